@@ -1,0 +1,309 @@
+"""A number, or a text with its own unit, becomes a plain number in the unit the functions use.
+
+The text is read here, strictly and from a list of allowed units; pint only converts between two of them,
+and is loaded when the first text with a unit arrives. pint must not read users' text: it takes "12,5 mm"
+for 125 mm and "1 1/2 in" for half an inch.
+"""
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cache, lru_cache
+from typing import Any
+
+from loftsheet.errors import BadInput
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A kind of quantity: its plain unit and, by users' spelling, pint's name of every unit allowed."""
+
+    name: str
+    plain: str
+    units: Mapping[str, str] = field(default_factory=dict, hash=False, compare=False)
+
+    def allowed(self) -> str:
+        return ", ".join(self.units) if self.units else "a plain number only"
+
+
+LENGTHS = {
+    **dict.fromkeys(("mm",), "millimeter"),
+    **dict.fromkeys(("cm",), "centimeter"),
+    **dict.fromkeys(("m",), "meter"),
+    **dict.fromkeys(("in", "inch", "inches", '"'), "inch"),
+    **dict.fromkeys(("ft", "foot", "feet", "'"), "foot"),
+}
+MASSES = {
+    "kg": "kilogram",
+    "g": "gram",
+    "t": "metric_ton",
+    **dict.fromkeys(("lb", "lbs"), "pound"),
+}
+# Trade habit: a mass where a force is due means its weight.
+WEIGHTS = {unit: f"{name} * standard_gravity" for unit, name in MASSES.items()}
+FORCES = {
+    "N": "newton",
+    "daN": "decanewton",
+    "kN": "kilonewton",
+    "kgf": "kilogram_force",
+    "tf": "metric_ton * standard_gravity",
+    "lbf": "pound_force",
+}
+MOMENTS = {
+    **{f"kN{dot}m": "kilonewton * meter" for dot in ("·", " ", "")},
+    **{f"N{dot}m": "newton * meter" for dot in ("·", " ", "")},
+    **{f"kg{f}{dot}m": "kilogram_force * meter" for f in ("f", "") for dot in ("·", " ")},
+    **{f"t{f}{dot}m": "metric_ton * standard_gravity * meter" for f in ("f", "") for dot in ("·", " ")},
+    **{f"ft{dot}lb{f}": "foot * pound_force" for f in ("f", "") for dot in ("·", " ", "-")},
+    **{f"lb{f}{dot}ft": "foot * pound_force" for f in ("f", "") for dot in ("·", " ", "-")},
+    **{f"in{dot}lb{f}": "inch * pound_force" for f in ("f", "") for dot in ("·", " ", "-")},
+}
+ANGLES = {
+    **dict.fromkeys(("°", "deg", "degree", "degrees"), "degree"),
+    "rad": "radian",
+}
+STRESSES = {
+    "MPa": "megapascal",
+    "GPa": "gigapascal",
+    "N/mm²": "newton / millimeter ** 2",
+    "N/mm2": "newton / millimeter ** 2",
+    "psi": "pound_force / inch ** 2",
+    "ksi": "1000 * pound_force / inch ** 2",
+}
+AREAS = {
+    **dict.fromkeys(("mm²", "mm2"), "millimeter ** 2"),
+    **dict.fromkeys(("cm²", "cm2"), "centimeter ** 2"),
+    **dict.fromkeys(("in²", "in2", "sq in"), "inch ** 2"),
+}
+
+LENGTH = Dimension("length", "mm", LENGTHS)
+FORCE = Dimension("force", "kN", {**FORCES, **WEIGHTS})
+RIGHTING = Dimension("moment of the boat", "kN·m", MOMENTS)
+MOMENT = Dimension("moment in a bolt", "N·m", MOMENTS)
+ANGLE = Dimension("angle", "°", ANGLES)
+TEMPERATURE = Dimension("temperature", "°C", {"°C": "degree_Celsius", "°F": "degree_Fahrenheit"})
+TEMPERATURE_CHANGE = Dimension(
+    "temperature change",
+    "K",
+    {"K": "kelvin", "°C": "delta_degree_Celsius", "°F": "delta_degree_Fahrenheit"},
+)
+MASS = Dimension("mass", "kg", MASSES)
+STRESS = Dimension("stress", "MPa", STRESSES)
+MODULUS = Dimension("modulus", "GPa", STRESSES)
+AREA = Dimension("area", "mm²", AREAS)
+TIME = Dimension(
+    "time",
+    "years",
+    {**dict.fromkeys(("year", "years"), "year"), **dict.fromkeys(("month", "months"), "year / 12")},
+)
+SHARE = Dimension("share", "share", {"%": "percent"})
+RATE = Dimension("rate", "share/year", {"%/year": "percent"})
+LINEAR_MASS = Dimension(
+    "mass of a length",
+    "g/m",
+    {"g/m": "gram / meter", "kg/m": "kilogram / meter", "lb/ft": "pound / foot"},
+)
+DENSITY = Dimension(
+    "density",
+    "kg/m³",
+    {
+        **dict.fromkeys(("kg/m³", "kg/m3"), "kilogram / meter ** 3"),
+        **dict.fromkeys(("g/cm³", "g/cm3"), "gram / centimeter ** 3"),
+        **dict.fromkeys(("lb/ft³", "lb/ft3"), "pound / foot ** 3"),
+    },
+)
+FREQUENCY = Dimension("frequency", "Hz", {"Hz": "hertz"})
+EXPANSION = Dimension(
+    "expansion", "1e-6/K", {"1e-6/K": "micrometer / meter / kelvin", "1e-6/°C": "micrometer / meter / kelvin"}
+)
+ENERGY = Dimension("activation energy", "kJ/mol", {"kJ/mol": "kilojoule / mole"})
+RATIO = Dimension("ratio", "")
+COUNT = Dimension("count", "count")
+
+# Where a unit fits several kinds, RIG.READ and RIG.SHOW mean the first one here: lb is a mass, lbf a force.
+NAMED = (
+    LENGTH,
+    MASS,
+    Dimension("force", "kN", FORCES),
+    RIGHTING,
+    ANGLE,
+    TEMPERATURE,
+    TEMPERATURE_CHANGE,
+    STRESS,
+    AREA,
+    TIME,
+    SHARE,
+    LINEAR_MASS,
+    DENSITY,
+    FREQUENCY,
+)
+# pint's names where the plain unit is not one that a text may carry.
+PINT_PLAIN = {"share": "dimensionless", "share/year": "dimensionless"}
+WITH_OFFSET = ("degree_Celsius", "degree_Fahrenheit")
+
+DECIMAL = r"[0-9]+(?:[.,][0-9]+)?|\.[0-9]+"
+FRACTION = r"(?:(?P<whole>[0-9]+)[ -])?(?P<over>[0-9]+)/(?P<under>[0-9]+)"
+MEASURE = re.compile(rf"(?P<sign>[+-]?) ?(?:{FRACTION}|(?P<decimal>{DECIMAL}))(?P<unit>(?![0-9.,/]).*)?")
+FEET_AND_INCHES = re.compile(r"(?P<sign>[+-]?) ?(?P<feet>[0-9]+) ?(?:ft|feet|foot|') ?(?P<inches>[0-9].*)")
+THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+LONGEST = 60
+TYPOGRAPHIC = str.maketrans("−–′’″”º\u00a0\u202f", "--''\"\"°  ")
+
+
+def number(given: Any, dimension: Dimension) -> float:
+    """Return what a cell or a caller gave as a plain number in the dimension's plain unit."""
+    if isinstance(given, str):
+        return read(given, dimension)
+    if isinstance(given, bool):
+        raise BadInput(f"{given} is true or false, a number is due")
+    if isinstance(given, (int, float)):
+        try:
+            return float(given)
+        except OverflowError:
+            raise BadInput("a number with more than 308 digits is no measure") from None
+    if isinstance(given, (tuple, list)):
+        raise BadInput("a range of cells was given where one cell or number is due")
+    raise BadInput(f"{type(given).__name__} was given where a number is due")
+
+
+@lru_cache(maxsize=4096)
+def read(text: str, dimension: Dimension) -> float:
+    """Read a text with its own unit, such as "1 1/4 in", as a plain number of that dimension."""
+    tidy = _tidy(text)
+    if not tidy:
+        raise BadInput("an empty text was given where a number is due")
+    if len(tidy) > LONGEST:
+        raise BadInput(f"a text of {len(tidy)} characters was given where a number is due")
+    both = FEET_AND_INCHES.fullmatch(tidy)
+    if both and "in" in dimension.units:
+        return _feet_and_inches(text, both, dimension)
+    found = MEASURE.fullmatch(tidy)
+    if not found:
+        raise BadInput(f'"{text}" is not a number with a unit; write it like "12.5 {_example(dimension)}"')
+    unit = (found["unit"] or "").strip()
+    value = _value(text, found)
+    if not unit:
+        raise BadInput(
+            f'"{text}" is a text without a unit; type the number itself, or add one of: {dimension.allowed()}'
+        )
+    scale, offset = _conversion(_pint_name(text, unit, dimension), dimension)
+    return float(value * scale + offset)
+
+
+def show(value: float, unit: str, denominator: int = 0) -> str:
+    """Write a plain number in `unit`, with a fraction of that denominator if one is given."""
+    if unit in ("ft in", "ft-in"):
+        return _show_feet_and_inches(value, denominator)
+    dimension = named(unit)
+    scale, offset = _conversion(dimension.units[unit], dimension)
+    shown = float((Fraction(value) - offset) / scale)
+    mark = "" if unit in ("°", '"', "'") else " "
+    return f"{_digits(shown, denominator)}{mark}{unit}"
+
+
+def named(unit: str) -> Dimension:
+    """Return the dimension to which a unit written by itself belongs."""
+    for dimension in NAMED:
+        if unit in dimension.units:
+            return dimension
+    if unit in MOMENT.units:
+        return MOMENT
+    every = ", ".join(dict.fromkeys(spelling for dimension in NAMED for spelling in dimension.units))
+    raise BadInput(f'the unit "{unit}" is not known; allowed are: {every}')
+
+
+def _tidy(text: str) -> str:
+    """Fold the typographic variants of signs, spaces and fractions; nothing else is changed."""
+    signs = {
+        "−": "-",
+        "–": "-",
+        "′": "'",
+        "’": "'",
+        "″": '"',
+        "”": '"',
+        "º": "°",
+        "\u00a0": " ",
+        "\u202f": " ",
+    }
+    folded = "".join(signs.get(sign, sign) for sign in text)
+    vulgar = "".join(
+        " " + unicodedata.normalize("NFKC", sign).replace("\u2044", "/")
+        if unicodedata.decomposition(sign).startswith("<fraction>")
+        else sign
+        for sign in folded
+    )
+    return re.sub(r" +", " ", vulgar).strip()
+
+
+def _value(text: str, found: "re.Match[str]") -> Fraction:
+    sign = -1 if found["sign"] == "-" else 1
+    if found["decimal"]:
+        decimal = found["decimal"]
+        if THOUSANDS.fullmatch(decimal):
+            plain, mark = decimal.replace(",", ""), decimal.replace(",", ".")
+            raise BadInput(f'"{text}" can be read as {mark} and as {plain}; write {mark}0 or {plain}')
+        return sign * Fraction(decimal.replace(",", "."))
+    whole, over, under = int(found["whole"] or 0), int(found["over"]), int(found["under"])
+    if under == 0 or (found["whole"] and over >= under):
+        raise BadInput(f'"{text}" has the fraction {over}/{under}; the lower number must be the larger one')
+    return sign * (whole + Fraction(over, under))
+
+
+def _feet_and_inches(text: str, both: "re.Match[str]", dimension: Dimension) -> float:
+    inches = read(both["inches"], LENGTH)
+    if not both["inches"].strip().endswith(("in", "inch", "inches", '"')) or not 0 <= inches < 12 * 25.4:
+        raise BadInput(f'"{text}": after whole feet come inches below 12, like "5 ft 3 1/2 in"')
+    feet = read(f"{both['feet']} ft", dimension)
+    return (feet + inches) * (-1.0 if both["sign"] == "-" else 1.0)
+
+
+def _pint_name(text: str, unit: str, dimension: Dimension) -> str:
+    if unit in dimension.units:
+        return dimension.units[unit]
+    if unit == "ton" or unit == "tons":
+        raise BadInput(f'"{text}": a ton can be 1000 kg, 2000 lb or 2240 lb; write t, kg or lb')
+    raise BadInput(
+        f'"{text}": the unit "{unit}" does not fit a {dimension.name}; allowed are: {dimension.allowed()}'
+    )
+
+
+@cache
+def _registry() -> Any:
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Fraction)
+
+
+@cache
+def _conversion(pint_name: str, dimension: Dimension) -> "tuple[Fraction, Fraction]":
+    """Return scale and offset from a unit to the dimension's plain unit: exact, and pint's."""
+    plain = PINT_PLAIN.get(dimension.plain) or dimension.units[dimension.plain]
+    if pint_name in WITH_OFFSET:
+        zero, one = (_registry().Quantity(Fraction(n), pint_name).to(plain).magnitude for n in (0, 1))
+        return one - zero, zero
+    return Fraction((1 * _registry().parse_expression(pint_name)).to(plain).magnitude), Fraction(0)
+
+
+def _digits(value: float, denominator: int) -> str:
+    if not denominator:
+        return f"{value:.6g}"
+    sign = "-" if value < 0 else ""
+    whole, rest = divmod(Fraction(round(abs(value) * denominator), denominator), 1)
+    if not rest:
+        return f"{sign}{whole}"
+    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
+
+
+def _show_feet_and_inches(value: float, denominator: int) -> str:
+    inches = abs(value) / 25.4
+    step = denominator or 1000
+    parts = round(inches * step)
+    feet, rest = divmod(parts, 12 * step)
+    sign = "-" if value < 0 else ""
+    return f"{sign}{feet} ft {_digits(rest / step, denominator)} in"
+
+
+def _example(dimension: Dimension) -> str:
+    return next(iter(dimension.units), "").strip()

@@ -1,0 +1,356 @@
+"""What a calculation function is, declared once: everything else is derived from these declarations.
+
+    @calc("RIG.TANG.FACE", group="Rod tang")
+    def face(rod: Rod, bevel: Bevel) -> Millimetres:
+        '''Height of the sawn face of the stub.
+
+        Formula: face = rod / cos(bevel)
+        Limits: round rod, plane cut.
+        Source: geometry.
+        '''
+        face_height = rod / cos(bevel)  # mm
+        return face_height
+
+The annotations are `Annotated[float, Quantity(...)]`; the body is a straight line of named steps, each with
+its unit in a comment, so that the working shown to the user is the code that computed the number. A wrong
+declaration is refused when the module is imported.
+"""
+
+import functools
+import inspect
+import math
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import Any, Optional, TypeVar, Union, get_args, get_type_hints
+
+from loftsheet import measure
+from loftsheet.errors import BadInput
+from loftsheet.measure import Dimension
+
+SMALLEST = math.nextafter(0.0, 1.0)
+UNOIDL_KEYWORDS = frozenset(
+    (
+        "any attribute boolean bound byte char const constants constrained default double enum exception "
+        "false float get hyper in inout interface long maybeambiguous maybedefault maybevoid method module "
+        "needs observes oneway optional out property published raises readonly removable sequence service set "
+        "short singleton string struct switch transient true type typedef union unsigned void "
+    ).split()
+)
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """What one argument or result is: its meaning, its dimension (None for a text) and what is allowed.
+
+    `form` is "number", "text", "column" (a range of cells, read in reading order), "matrix" (a result only),
+    "cell" (the cell itself, whatever it holds) or "rest" (any number of further arguments).
+    """
+
+    text: str
+    dimension: Optional[Dimension] = None
+    least: float = -math.inf
+    most: float = math.inf
+    whole: bool = False
+    form: str = "number"
+    advice: str = ""
+
+    @property
+    def unit(self) -> str:
+        return self.dimension.plain if self.dimension else ""
+
+    def allowed(self) -> str:
+        """Say in words which values are allowed."""
+        unit = f" {self.unit}" if self.unit not in ("", "share", "count") else ""
+        least = "more than 0" if self.least == SMALLEST else f"at least {self.least:g}"
+        bounds = [
+            *([least] if self.least > -math.inf else []),
+            *([f"at most {self.most:g}"] if self.most < math.inf else []),
+        ]
+        kind = "a whole number" if self.whole else "a number"
+        return f"{kind} of {' and '.join(bounds)}{unit}" if bounds else f"{kind}{unit and ' in' + unit}"
+
+    def read(self, given: Any) -> Any:
+        """Return the plain value of what was given, or refuse it."""
+        if self.form == "number":
+            return self.read_number(given)
+        if self.form == "column":
+            return self.read_column(given)
+        if self.form == "text":
+            return self.read_text(given)
+        return given
+
+    def read_number(self, given: Any) -> float:
+        assert self.dimension is not None
+        value = given if type(given) is float else measure.number(given, self.dimension)
+        if not self.least <= value <= self.most or (self.whole and value % 1):
+            advice = f"; {self.advice}" if self.advice else ""
+            raise BadInput(f"{_shown(given, self.unit)} was given, allowed is {self.allowed()}{advice}")
+        return value
+
+    def read_column(self, given: Any) -> "tuple[Optional[float], ...]":
+        """Read a range in reading order; an empty cell is None."""
+        rows = given if isinstance(given, (tuple, list)) else [given]
+        cells = [cell for row in rows for cell in (row if isinstance(row, (tuple, list)) else [row])]
+        return tuple(None if cell is None or cell == "" else self.read_number(cell) for cell in cells)
+
+    def read_text(self, given: Any) -> str:
+        if not isinstance(given, str):
+            raise BadInput(f"{_shown(given, '')} was given where a text is due")
+        return given
+
+
+@dataclass(frozen=True)
+class Argument:
+    """One argument of a function: its name, what it is, and its default where it has one."""
+
+    name: str
+    quantity: Quantity
+    required: bool
+    default: Any = None
+
+    @property
+    def uno_name(self) -> str:
+        return _camel(self.name.split("_"))
+
+    def read(self, given: Any) -> Any:
+        if given is None:
+            if self.required:
+                raise BadInput(f"{self.name} ({self.quantity.text}) is missing")
+            return self.default
+        try:
+            return self.quantity.read(given)
+        except BadInput as refused:
+            raise BadInput(f"{self.name} ({self.quantity.text}): {refused}") from None
+
+
+@dataclass(frozen=True)
+class Calc:
+    """A declared calculation function."""
+
+    name: str
+    group: str
+    function: Callable[..., Any]
+    arguments: "tuple[Argument, ...]"
+    result: Quantity
+    together: "tuple[tuple[str, ...], ...]"
+    summary: str
+    formula: str
+    limits: str
+    source: str
+
+    @property
+    def uno_name(self) -> str:
+        return _camel(self.name.split(".")[1:])
+
+    @property
+    def rest(self) -> bool:
+        """Whether the last argument stands for any number of further ones."""
+        return bool(self.arguments) and self.arguments[-1].quantity.form == "rest"
+
+    def usage(self) -> str:
+        """The function as a user types it, optional arguments in brackets."""
+        return f"{self.name}({'; '.join(_usage(argument) for argument in self.arguments)})"
+
+    def read(self, given: Sequence[Any]) -> "list[Any]":
+        """Return the plain values of all arguments, defaults filled in, or refuse them."""
+        arguments = self.arguments
+        if self.rest:
+            fixed = len(arguments) - 1
+            given = (*given[:fixed], *[None] * (fixed - len(given)), tuple(given[fixed:]))
+        elif len(given) > len(arguments):
+            raise BadInput(f"{self.name} takes {len(arguments)} arguments, {len(given)} were given")
+        given = (*given, *[None] * (len(arguments) - len(given)))
+        values = [
+            argument.read(one)
+            for argument, one in zip(arguments, (*given, *[None] * short) if short else given)
+        ]
+        for group in self.together:
+            self._check_group(group, given)
+        return values
+
+    def _check_group(self, group: "tuple[str, ...]", given: Sequence[Any]) -> None:
+        """Refuse half a group: all its arguments are given or none; those with a default may be left out."""
+        present = {argument.name for argument, one in zip(self.arguments, given) if one is not None}
+        due = {
+            argument.name
+            for argument in self.arguments
+            if argument.name in group and argument.default is None
+        }
+        missing = [name for name in group if name in due and name not in present]
+        if missing and present & set(group):
+            raise BadInput(f"{', '.join(group)} belong together; missing: {', '.join(missing)}")
+
+    def call(self, *given: Any) -> Any:
+        """Read the arguments, compute, and return a finite number, a text or rows of those."""
+        try:
+            result = self.function(*self.read(given))
+        except (OverflowError, ZeroDivisionError):
+            raise BadInput("the numbers given are too large or too small to compute with") from None
+        if type(result) is float and not math.isfinite(result):
+            raise BadInput("the numbers given are too large to compute with")
+        return result
+
+
+CALCS: "dict[str, Calc]" = {}
+Function = TypeVar("Function", bound=Callable[..., Any])
+
+
+def calc(name: str, group: str, together: "Sequence[Sequence[str]]" = ()) -> Callable[[Function], Function]:
+    """Declare a calculation function under the name that users type; it is checked whenever it is called."""
+
+    def declare(function: Function) -> Function:
+        declared = _declaration(name, group, function, together)
+        _refuse_clash(declared)
+        CALCS[name] = declared
+        names = [argument.name for argument in declared.arguments]
+
+        @functools.wraps(function)
+        def checked(*given: Any, **named: Any) -> Any:
+            if named:
+                unknown = [key for key in named if key not in names[len(given) :]]
+                if unknown:
+                    raise TypeError(f"{name} has no argument {', '.join(unknown)} left to name")
+                given = (*given, *(named.get(key) for key in names[len(given) :]))
+            return declared.call(*given)
+
+        checked.__doc__ = _document(declared)
+        checked.calc = declared  # type: ignore[attr-defined]
+        return checked  # type: ignore[return-value]
+
+    return declare
+
+
+def _declaration(
+    name: str, group: str, function: Callable[..., Any], together: "Sequence[Sequence[str]]"
+) -> Calc:
+    hints = get_type_hints(function, include_extras=True)
+    parameters = inspect.signature(function).parameters.values()
+    arguments = tuple(
+        Argument(
+            name=parameter.name,
+            quantity=_quantity(name, hints[parameter.name]),
+            required=parameter.default is inspect.Parameter.empty
+            and parameter.kind is not inspect.Parameter.VAR_POSITIONAL,
+            default=None if parameter.default is inspect.Parameter.empty else parameter.default,
+        )
+        for parameter in parameters
+    )
+    for argument in arguments:
+        if isinstance(argument.default, int):
+            raise TypeError(f"{name}: the default of {argument.name} must be a float")
+        if argument.default is not None:
+            argument.read(argument.default)
+    summary, parts = _doc_parts(name, function)
+    return Calc(
+        name=name,
+        group=group,
+        function=function,
+        arguments=arguments,
+        result=_quantity(name, hints["return"]),
+        together=tuple(tuple(names) for names in together),
+        summary=summary,
+        formula=parts["Formula"],
+        limits=parts["Limits"],
+        source=parts["Source"],
+    )
+
+
+def _refuse_clash(declared: Calc) -> None:
+    if not re.fullmatch(r"RIG(\.[A-Z]+)+", declared.name):
+        raise TypeError(f"{declared.name}: a name is RIG and words in capitals with dots between")
+    taken = {other.uno_name for other in CALCS.values()}
+    if declared.uno_name in taken or declared.name in CALCS:
+        raise TypeError(f"{declared.name} is declared twice")
+    names = [declared.uno_name, *(argument.uno_name for argument in declared.arguments)]
+    keywords = [name for name in names if name.lower() in UNOIDL_KEYWORDS]
+    if keywords:
+        raise TypeError(f"{declared.name}: {', '.join(keywords)} is a word of the interface language")
+    known = {argument.name for argument in declared.arguments}
+    if any(set(group) - known for group in declared.together):
+        raise TypeError(f"{declared.name}: a group names an argument that is not there")
+
+
+def _quantity(name: str, hint: Any) -> Quantity:
+    """Find the Quantity in an annotation, inside Optional too."""
+    if getattr(hint, "__origin__", None) is Union:
+        hint = next(part for part in get_args(hint) if part is not type(None))
+    found = [extra for extra in getattr(hint, "__metadata__", ()) if isinstance(extra, Quantity)]
+    if len(found) != 1:
+        raise TypeError(f"{name}: each argument and the result need one Quantity, not {hint}")
+    return found[0]
+
+
+def _doc_parts(name: str, function: Callable[..., Any]) -> "tuple[str, dict[str, str]]":
+    """Split a docstring into its first sentence and its Formula, Limits and Source."""
+    summary, *paragraphs = re.split(r"\n+(?=(?:Formula|Limits|Source):)", inspect.getdoc(function) or "")
+    parts = dict(" ".join(paragraph.split()).split(": ", 1) for paragraph in paragraphs)
+    missing = [part for part in ("Formula", "Limits", "Source") if not parts.get(part)]
+    if missing or not summary.strip():
+        raise TypeError(f"{name}: the docstring lacks {', '.join(missing) or 'its first sentence'}")
+    return " ".join(summary.split()), parts
+
+
+def _document(declared: Calc) -> str:
+    """The whole docstring: what was written, then arguments, result and errors as declared."""
+    lines = [
+        declared.summary,
+        "",
+        *(f"{title}: {text}" for title, text in _texts(declared)),
+        "",
+        declared.usage(),
+        *(f"    {argument.name}: {describe(argument)}" for argument in declared.arguments),
+        f"    gives: {describe_result(declared.result)}",
+        "Errors: BadInput for an argument that is missing or not allowed; others as the limits say.",
+    ]
+    return "\n".join(lines)
+
+
+def _texts(declared: Calc) -> "list[tuple[str, str]]":
+    return [("Formula", declared.formula), ("Limits", declared.limits), ("Source", declared.source)]
+
+
+def describe(argument: Argument) -> str:
+    """An argument as the Function Wizard shows it: the unit first, then meaning, limits and default."""
+    quantity = argument.quantity
+    allowed = f" ({quantity.allowed()})" if quantity.dimension else ""
+    default = f", {argument.default:g} if left out" if isinstance(argument.default, float) else ""
+    optional = ", may be left out" if not argument.required and not default else ""
+    return f"{_unit_first(quantity)}: {quantity.text}{allowed}{default}{optional}"
+
+
+def describe_result(quantity: Quantity) -> str:
+    return f"{_unit_first(quantity)}: {quantity.text}"
+
+
+def _unit_first(quantity: Quantity) -> str:
+    if quantity.dimension is None:
+        return quantity.form if quantity.form != "number" else "text"
+    return quantity.unit or "number"
+
+
+def _usage(argument: Argument) -> str:
+    if argument.quantity.form == "rest":
+        return f"[{argument.name}; …]"
+    if argument.required:
+        return argument.name
+    default = f"={argument.default:g}" if isinstance(argument.default, float) else ""
+    return f"[{argument.name}{default}]"
+
+
+def _shown(given: Any, unit: str) -> str:
+    if isinstance(given, str):
+        return f'"{given}"'
+    if isinstance(given, (int, float)):
+        return f"{given:g} {unit}".strip() if unit not in ("share", "count") else f"{given:g}"
+    return "a range of cells" if isinstance(given, (tuple, list)) else repr(given)
+
+
+def _camel(words: Sequence[str]) -> str:
+    first, *others = (word.lower() for word in words)
+    return first + "".join(word.capitalize() for word in others)
+
+
+def quantity_with(quantity: Quantity, **changes: Any) -> Quantity:
+    """The same quantity with another text or other limits."""
+    return replace(quantity, **changes)

@@ -1,0 +1,186 @@
+"""Survey: from measured points to lengths and angles of stays.
+
+Axes: `fore` positive towards the bow, `out` positive away from the centreline on the stay's own side, `up`
+positive, from any common datum.
+"""
+
+from math import hypot, sqrt
+from typing import Annotated
+
+from loftsheet.degrees import atan2, cos, sin
+from loftsheet.errors import BadInput
+from loftsheet.quantities import (
+    Along,
+    Degrees,
+    Fore,
+    Kilonewtons,
+    Millimetres,
+    Out,
+    Rake,
+    Share,
+    Tension,
+    Up,
+    angle,
+)
+from loftsheet.registry import calc
+
+FromMast = Annotated[float, angle("angle between mast and shroud", most=89)]
+
+
+@calc("RIG.MAST.FORE", group="Survey")
+def mast_fore(along: Along, rake: Rake, foot_fore: Fore = 0.0) -> Millimetres:
+    """Fore position of a point measured along a raked mast.
+
+    Formula: fore = foot_fore − along · sin(rake)
+    Limits: a straight mast.
+    Source: geometry.
+    """
+    aft_of_foot = along * sin(rake)  # mm
+    fore = foot_fore - aft_of_foot  # mm
+    return fore
+
+
+@calc("RIG.MAST.UP", group="Survey")
+def mast_up(along: Along, rake: Rake, foot_up: Up = 0.0) -> Millimetres:
+    """Height of a point measured along a raked mast.
+
+    Formula: up = foot_up + along · cos(rake)
+    Limits: a straight mast.
+    Source: geometry.
+    """
+    above_foot = along * cos(rake)  # mm
+    up = foot_up + above_foot  # mm
+    return up
+
+
+@calc("RIG.STAY.LENGTH", group="Survey")
+def stay_length(
+    upper_fore: Fore, upper_out: Out, upper_up: Up, lower_fore: Fore, lower_out: Out, lower_up: Up
+) -> Millimetres:
+    """Straight distance between the two ends of a stay or of one part of it.
+
+    Formula: length = √(Δfore² + Δout² + Δup²)
+    Limits: a straight part; a shroud over a spreader is two: mast to tip, tip to chainplate. The ends differ.
+    Source: geometry.
+    """
+    fore = lower_fore - upper_fore  # mm
+    out = lower_out - upper_out  # mm
+    drop = upper_up - lower_up  # mm
+    length = sqrt(fore**2 + out**2 + drop**2)  # mm
+    if length == 0:
+        raise BadInput("the upper and the lower point are the same; give two different points")
+    return length
+
+
+@calc("RIG.STAY.OUT", group="Survey")
+def stay_out(
+    upper_fore: Fore, upper_out: Out, upper_up: Up, lower_fore: Fore, lower_out: Out, lower_up: Up
+) -> Degrees:
+    """Angle at which a stay leaves the mast face, in the athwartship plane.
+
+    Formula: out_angle = atan2(lower_out − upper_out, upper_up − lower_up)
+    Limits: the lower end is below the upper and not inboard of it. Exact for the bevel also when the stay
+    leads fore or aft.
+    Source: geometry.
+    """
+    out = lower_out - upper_out  # mm
+    drop = upper_up - lower_up  # mm
+    if drop <= 0:
+        raise BadInput(f"the lower end is {-drop:g} mm above the upper; it must be below it")
+    if out < 0:
+        raise BadInput(f"the lower end is {-out:g} mm inboard of the upper; it must not be")
+    out_angle = atan2(out, drop)  # °
+    return out_angle
+
+
+@calc("RIG.STAY.FORE", group="Survey")
+def stay_fore(
+    upper_fore: Fore,
+    upper_out: Out,
+    upper_up: Up,
+    lower_fore: Fore,
+    lower_out: Out,
+    lower_up: Up,
+    rake: Rake = 0.0,
+) -> Degrees:
+    """Angle between stay and mast in the fore-and-aft plane, positive when the lower end is forward.
+
+    Formula: fore_angle = atan2(lower_fore − upper_fore, upper_up − lower_up) − rake
+    Limits: the lower end is below the upper.
+    Source: geometry.
+    """
+    fore = lower_fore - upper_fore  # mm
+    drop = upper_up - lower_up  # mm
+    if drop <= 0:
+        raise BadInput(f"the lower end is {-drop:g} mm above the upper; it must be below it")
+    from_vertical = atan2(fore, drop)  # °
+    fore_angle = from_vertical - rake  # °
+    return fore_angle
+
+
+@calc("RIG.STAY.ANGLE", group="Survey")
+def stay_angle(
+    upper_fore: Fore,
+    upper_out: Out,
+    upper_up: Up,
+    lower_fore: Fore,
+    lower_out: Out,
+    lower_up: Up,
+    rake: Rake = 0.0,
+) -> Degrees:
+    """True angle between a stay and the axis of the mast.
+
+    Formula: angle = atan2(across, down), the stay's parts square to the mast's axis and along it
+    Limits: the lower end is below the upper.
+    Source: geometry of vectors.
+    """
+    fore = lower_fore - upper_fore  # mm
+    out = lower_out - upper_out  # mm
+    drop = upper_up - lower_up  # mm
+    if drop <= 0:
+        raise BadInput(f"the lower end is {-drop:g} mm above the upper; it must be below it")
+    down = fore * sin(rake) + drop * cos(rake)  # mm
+    forward = fore * cos(rake) - drop * sin(rake)  # mm
+    across = hypot(forward, out)  # mm
+    angle_to_mast = atan2(across, down)  # °
+    return angle_to_mast
+
+
+@calc("RIG.STAY.PULL", group="Survey")
+def stay_pull(
+    upper_fore: Fore, upper_out: Out, upper_up: Up, lower_fore: Fore, lower_out: Out, lower_up: Up
+) -> Share:
+    """Fore-and-aft pull of a stay for each unit of its tension.
+
+    Formula: pull = |lower_fore − upper_fore| / length
+    Limits: a straight stay.
+    Source: statics.
+    """
+    fore = lower_fore - upper_fore  # mm
+    length = stay_length(upper_fore, upper_out, upper_up, lower_fore, lower_out, lower_up)  # mm
+    pull = abs(fore) / length  # share
+    return pull
+
+
+@calc("RIG.SPREADER.PUSH", group="Survey")
+def spreader_push(tension: Tension, above: FromMast, below: FromMast) -> Kilonewtons:
+    """Force with which a shroud over its tip pushes into the spreader.
+
+    Formula: push = tension · (sin(above) − sin(below))
+    Limits: one tension above and below the tip; angles from the mast, in the plane of the spreader.
+    Source: statics.
+    """
+    push = tension * (sin(above) - sin(below))  # kN
+    return push
+
+
+@calc("RIG.SPREADER.RISE", group="Survey")
+def spreader_rise(above: FromMast, below: FromMast) -> Degrees:
+    """Angle by which a spreader's tip is raised so that it halves the angle of its shroud.
+
+    Formula: rise = (above + below) / 2
+    Limits: angles from the mast, in the plane of the spreader.
+    Source: geometry.
+    """
+    rise = (above + below) / 2  # °
+    return rise
