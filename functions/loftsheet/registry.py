@@ -30,12 +30,15 @@ from loftsheet.measure import Dimension
 
 SMALLEST = math.nextafter(0.0, 1.0)
 UNOIDL_KEYWORDS = frozenset(
-    (
-        "any attribute boolean bound byte char const constants constrained default double enum exception "
-        "false float get hyper in inout interface long maybeambiguous maybedefault maybevoid method module "
-        "needs observes oneway optional out property published raises readonly removable sequence service set "
-        "short singleton string struct switch transient true type typedef union unsigned void "
-    ).split()
+    re.findall(
+        r"\w+",
+        """
+        any attribute boolean bound byte char const constants constrained default double enum exception
+        false float get hyper in inout interface long maybeambiguous maybedefault maybevoid method module
+        needs observes oneway optional out property published raises readonly removable sequence service
+        set short singleton string struct switch transient true type typedef union unsigned void
+        """,
+    )
 )
 
 
@@ -62,13 +65,12 @@ class Quantity:
     def allowed(self) -> str:
         """Say in words which values are allowed."""
         unit = f" {self.unit}" if self.unit not in ("", "share", "count") else ""
-        least = "more than 0" if self.least == SMALLEST else f"at least {self.least:g}"
-        bounds = [
-            *([least] if self.least > -math.inf else []),
-            *([f"at most {self.most:g}"] if self.most < math.inf else []),
-        ]
         kind = "a whole number" if self.whole else "a number"
-        return f"{kind} of {' and '.join(bounds)}{unit}" if bounds else f"{kind}{unit and ' in' + unit}"
+        if self.least == -math.inf:
+            return kind
+        if self.least == SMALLEST:
+            return f"{kind} above 0 and up to {self.most:g}{unit}"
+        return f"{kind} from {self.least:g} to {self.most:g}{unit}"
 
     def read(self, given: Any) -> Any:
         """Return the plain value of what was given, or refuse it."""
@@ -161,10 +163,7 @@ class Calc:
         elif len(given) > len(arguments):
             raise BadInput(f"{self.name} takes {len(arguments)} arguments, {len(given)} were given")
         given = (*given, *[None] * (len(arguments) - len(given)))
-        values = [
-            argument.read(one)
-            for argument, one in zip(arguments, (*given, *[None] * short) if short else given)
-        ]
+        values = [argument.read(one) for argument, one in zip(arguments, given)]
         for group in self.together:
             self._check_group(group, given)
         return values
