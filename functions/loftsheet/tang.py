@@ -1,0 +1,465 @@
+"""Rod tang: the bevelled stub of round rod on the mast bolt, and the eye that drops over it.
+
+The mast face is vertical, the bolt square to it, and the rod's axis rises outboard by the bevel. Words of the
+formulas: R = rod/2, t = rope + 2·sleeve (the sleeved rope), face = height of the sawn face, h = how far the
+hole lies above the middle of the sawn face, axis_length = top + R·tan(bevel), the stub's length on its axis.
+"""
+
+from math import pi, sqrt
+from typing import Annotated, Any, Optional
+
+from loftsheet import measure
+from loftsheet.degrees import cos, sin, tan
+from loftsheet.errors import BadInput, NoSolution
+from loftsheet.eye import eye_reach
+from loftsheet.quantities import (
+    Bevel,
+    Bolt,
+    BoltHole,
+    Count,
+    Degrees,
+    Eye,
+    Hole,
+    Kilograms,
+    Kilonewtons,
+    Millimetres,
+    OutAngle,
+    Pad,
+    Plate,
+    Rise,
+    Rod,
+    Room,
+    Rope,
+    Rows,
+    Sleeve,
+    Tension,
+    Top,
+    angle,
+    count,
+    length,
+    number,
+    ratio,
+)
+from loftsheet.registry import calc
+from loftsheet.stubs import back_to_back, lengths_needed, wrap_rows
+
+GROUP = "Rod tang"
+
+ExtraAngle = Annotated[float, angle("added to the stay's angle, the tolerance of the survey", most=10)]
+Clearance = Annotated[float, length("play beside the eye", least=0, most=50)]
+Eyes = Annotated[float, count("eyes side by side on the stub", most=4)]
+EndExtra = Annotated[float, length("plate above the sleeved rope", least=0, most=50)]
+Washer = Annotated[float, length("diameter of the washer", most=200)]
+ThinEdge = Annotated[float, length("thickness of the washer's thin edge", most=20)]
+HalfFore = Annotated[float, length("half the mast's section, fore and aft", most=500)]
+HalfOut = Annotated[float, length("half the mast's section, athwartships", most=500)]
+Projection = Annotated[float, length("how far a thing stands out from the mast face", most=2_000)]
+ClearAngle = Annotated[float, angle("angle at which the stay leaves the mast face", least=0.1, most=45)]
+Seat = Annotated[float, length("from the sawn face to the eye's middle, along the top", most=300)]
+Density = Annotated[float, number("density of the rod", measure.DENSITY, 500, 10_000)]
+LeastRatio = Annotated[float, ratio("least rod diameter in rope diameters", least=1, most=20)]
+LeastLigament = Annotated[float, length("rod that must stand above the bolt", most=100)]
+Stock = Annotated[float, length("length of the rod as bought", most=10_000)]
+Kerf = Annotated[float, length("width of the saw's cut", least=0, most=20)]
+Hold = Annotated[float, length("length that must stay in the clamp", least=0, most=1_000)]
+Points = Annotated[float, count("points of the template, both ends included", least=5, most=361)]
+Bevels = Annotated[Any, angle("bevel of each row's stubs", most=35, form="column")]
+Tops = Annotated[Any, length("short side of each row's stubs", most=300, form="column")]
+Counts = Annotated[Any, count("number of stubs of each row", least=0, form="column")]
+
+
+@calc("RIG.TANG.BEVEL", group=GROUP)
+def bevel(out_angle: OutAngle, extra: ExtraAngle = 2.0) -> Degrees:
+    """Bevel to saw, so that the rod's axis stands square to the stay or a little beyond.
+
+    Formula: bevel = out_angle + extra
+    Limits: up to 25° free, above that questioned, above 35° refused. `extra` is the tolerance of the survey, so
+    that the eye is never led off the end; it is friction that holds the eye, not these degrees.
+    Source: geometry; common practice for `extra`.
+    """
+    bevel_angle = out_angle + extra  # °
+    if bevel_angle > 35:
+        raise BadInput(
+            f"a bevel of {bevel_angle:g}° is due, allowed is up to 35°; at so flat a stay use another fitting"
+        )
+    return bevel_angle
+
+
+@calc("RIG.TANG.THRUST", group=GROUP)
+def thrust(tension: Tension, out_angle: OutAngle, bevel: Bevel) -> Kilonewtons:
+    """Part of the stay's tension along the rod, positive towards the mast, negative off the end.
+
+    Formula: thrust = tension · sin(bevel − out_angle)
+    Limits: the stay lies in the plane of the bevel.
+    Source: statics.
+    """
+    thrust_force = tension * sin(bevel - out_angle)  # kN
+    return thrust_force
+
+
+@calc("RIG.TANG.TOP", group=GROUP)
+def top(
+    rope: Rope, bevel: Bevel, sleeve: Sleeve = 1.0, clearance: Clearance = 3.0, eyes: Eyes = 1.0
+) -> Millimetres:
+    """Short side of the stub, on top, where the eye lies in the corner between mast and rod.
+
+    Formula: top = t/2 · (1 + tan(45° + bevel/2)) + (eyes − 1) · t + clearance, t = rope + 2 · sleeve
+    Limits: round rope that keeps its diameter; under load it flattens and needs the clearance.
+    Source: geometry of a circle in a corner of 90° − bevel.
+    """
+    sleeved = rope + 2 * sleeve  # mm
+    first_eye = sleeved / 2 * (1 + tan(45 + bevel / 2))  # mm
+    further_eyes = (eyes - 1) * sleeved  # mm
+    top_length = first_eye + further_eyes + clearance  # mm
+    return top_length
+
+
+@calc("RIG.TANG.BASE", group=GROUP)
+def base(rod: Rod, bevel: Bevel, top: Top) -> Millimetres:
+    """Long side of the stub, below.
+
+    Formula: base = top + rod · tan(bevel)
+    Limits: plane cuts, one square, one bevelled.
+    Source: geometry of a mitre.
+    """
+    longer_by = rod * tan(bevel)  # mm
+    base_length = top + longer_by  # mm
+    return base_length
+
+
+@calc("RIG.TANG.FACE", group=GROUP)
+def face(rod: Rod, bevel: Bevel) -> Millimetres:
+    """Height of the sawn face of the stub.
+
+    Formula: face = rod / cos(bevel)
+    Limits: plane cut.
+    Source: geometry of a mitre.
+    """
+    face_height = rod / cos(bevel)  # mm
+    return face_height
+
+
+@calc("RIG.TANG.HOLE", group=GROUP, together=[("room", "rope", "sleeve", "plate", "rise")])
+def hole(
+    rod: Rod,
+    bevel: Bevel,
+    top: Top,
+    room: Optional[Room] = None,
+    rope: Optional[Rope] = None,
+    sleeve: Optional[Sleeve] = None,
+    plate: Optional[Plate] = None,
+    rise: Optional[Rise] = None,
+) -> Millimetres:
+    """Where to drill: from the top edge of the sawn face down to the hole's centre.
+
+    Formula: the smallest of 0.45 · face (a little above the middle), R · cos(bevel) − top/2 · sin(bevel) (so
+    that the stub stays upright under load) and, with room given, the largest hole with RIG.TANG.GAP ≥ 0
+    Limits: room, rope, sleeve, plate and rise are given together or not at all. Err:523 when no hole is left.
+    Source: geometry.
+    """
+    above_middle = 0.45 * face(rod, bevel)  # mm
+    stays_upright = rod / 2 * cos(bevel) - top / 2 * sin(bevel)  # mm
+    under_stop = (
+        above_middle if room is None else gap_without_hole(room, bevel, top, rope, sleeve, plate, rise)
+    )  # mm
+    hole_depth = min(above_middle, stays_upright, under_stop)  # mm
+    if hole_depth <= 0:
+        raise NoSolution(
+            f"no hole is left: {above_middle:.4g} mm a little above the middle, {stays_upright:.4g} mm to stay "
+            f"upright, {under_stop:.4g} mm under the stop; use a thicker rod, a shorter stub or more room"
+        )
+    return hole_depth
+
+
+def gap_without_hole(room: Any, bevel: Any, top: Any, rope: Any, sleeve: Any, plate: Any, rise: Any) -> float:
+    """What would be left under the stop if the hole were at the very edge: also the deepest hole allowed."""
+    sleeved = rope + 2 * sleeve
+    over_eye = (top - sleeved / 2) * sin(bevel) + sleeved / 2 * (1 + cos(bevel))
+    over_plate = (top + plate) * sin(bevel) + rise * cos(bevel)
+    return float(room - max(over_eye, over_plate))
+
+
+@calc("RIG.TANG.UPRIGHT", group=GROUP)
+def upright(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
+    """How far the load's point on the rod's axis lies below the bolt; positive stays the right way up.
+
+    Formula: upright = R · cos(bevel) − top/2 · sin(bevel) − hole
+    Limits: the load in the middle of the top; the hole inside the sawn face. Negative: the stub flips over
+    under load.
+    Source: statics of a body hung on a pin.
+    """
+    face_height = face(rod, bevel)  # mm
+    if hole >= face_height:
+        raise BadInput(f"hole {hole:g} mm lies outside the sawn face of {face_height:.4g} mm; drill it higher")
+    below_top_edge = rod / 2 * cos(bevel) - top / 2 * sin(bevel)  # mm
+    below_bolt = below_top_edge - hole  # mm
+    return below_bolt
+
+
+@calc("RIG.TANG.LIGAMENT", group=GROUP)
+def ligament(hole: Hole, bolt_hole: BoltHole) -> Millimetres:
+    """Rod that stands above the bolt at the mast.
+
+    Formula: ligament = hole − bolt_hole/2
+    Limits: 0 or less is refused; under the larger of 0.75 · bolt_hole and 8 mm is questioned.
+    Source: geometry; common practice for the least.
+    """
+    above_bolt = hole - bolt_hole / 2  # mm
+    if above_bolt <= 0:
+        raise BadInput(
+            f"hole {hole:g} mm leaves no rod above a bolt hole of {bolt_hole:g} mm; it must be more than "
+            f"{bolt_hole / 2:g} mm down"
+        )
+    return above_bolt
+
+
+@calc("RIG.TANG.GRIP", group=GROUP)
+def grip(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
+    """Length of bolt inside the stub.
+
+    Formula: grip = (axis_length − h · sin(bevel)) / cos(bevel), axis_length = top + R · tan(bevel),
+    h = face/2 − hole
+    Limits: the hole comes out inside the square end.
+    Source: geometry of a line and a cylinder cut by two planes.
+    """
+    axis_length = top + rod / 2 * tan(bevel)  # mm
+    above_middle = face(rod, bevel) / 2 - hole  # mm
+    grip_length = (axis_length - above_middle * sin(bevel)) / cos(bevel)  # mm
+    exit_depth = rod / 2 + grip_length * sin(bevel) - above_middle * cos(bevel)  # mm
+    if not 0 < exit_depth < rod:
+        raise BadInput(
+            f"hole {hole:g} mm comes out {exit_depth:.4g} mm below the top of the square end, outside the rod "
+            f"of {rod:g} mm; drill it elsewhere or use a shorter stub"
+        )
+    return grip_length
+
+
+@calc("RIG.TANG.EXIT", group=GROUP)
+def exit_hole(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
+    """Where the hole comes out, from the top of the square end; the end plate is drilled there too.
+
+    Formula: exit = R + grip · sin(bevel) − h · cos(bevel), h = face/2 − hole
+    Limits: the hole comes out inside the square end.
+    Source: geometry of a line and a cylinder cut by two planes.
+    """
+    grip_length = grip(rod, bevel, top, hole)  # mm
+    above_middle = face(rod, bevel) / 2 - hole  # mm
+    exit_depth = rod / 2 + grip_length * sin(bevel) - above_middle * cos(bevel)  # mm
+    return exit_depth
+
+
+@calc("RIG.TANG.LIGAMENT.END", group=GROUP)
+def ligament_end(rod: Rod, bevel: Bevel, top: Top, hole: Hole, bolt_hole: BoltHole) -> Millimetres:
+    """Rod that stands below the bolt at the outer end.
+
+    Formula: ligament = rod − exit − bolt_hole/2 / cos(bevel)
+    Limits: 0 or less is refused.
+    Source: geometry.
+    """
+    exit_depth = exit_hole(rod, bevel, top, hole)  # mm
+    half_hole = bolt_hole / 2 / cos(bevel)  # mm
+    below_bolt = rod - exit_depth - half_hole  # mm
+    if below_bolt <= 0:
+        raise BadInput(
+            f"the bolt hole of {bolt_hole:g} mm leaves no rod below it at the outer end ({below_bolt:.4g} mm); "
+            "drill it higher, or use a shorter stub or a thicker rod"
+        )
+    return below_bolt
+
+
+@calc("RIG.TANG.RISE", group=GROUP)
+def rise(rope: Rope, sleeve: Sleeve = 1.0, extra: EndExtra = 3.0) -> Millimetres:
+    """How far the end plate stands above the rod, so that a slack eye cannot fall off.
+
+    Formula: rise = rope + 2 · sleeve + extra
+    Limits: one layer of sleeved rope.
+    Source: geometry; common practice for `extra`.
+    """
+    sleeved = rope + 2 * sleeve  # mm
+    plate_rise = sleeved + extra  # mm
+    return plate_rise
+
+
+@calc("RIG.TANG.GAP", group=GROUP)
+def gap(
+    room: Room,
+    bevel: Bevel,
+    top: Top,
+    hole: Hole,
+    rope: Rope,
+    sleeve: Sleeve = 1.0,
+    plate: Plate = 0.0,
+    rise: Rise = 0.0,
+) -> Millimetres:
+    """What is left between the stub with its eye and a spreader or another stop above it.
+
+    Formula: gap = room − the larger of hole + (top − t/2) · sin(bevel) + t/2 · (1 + cos(bevel)), the eye's top,
+    and hole + (top + plate) · sin(bevel) + rise · cos(bevel), the plate's corner; t = rope + 2 · sleeve
+    Limits: a level stop. Negative: it does not fit. A positive gap smaller than the sleeved rope is questioned:
+    the eye must then be put on before the plate.
+    Source: geometry.
+    """
+    sleeved = rope + 2 * sleeve  # mm
+    eye_top = hole + (top - sleeved / 2) * sin(bevel) + sleeved / 2 * (1 + cos(bevel))  # mm
+    plate_corner = hole + (top + plate) * sin(bevel) + rise * cos(bevel)  # mm
+    gap_left = room - max(eye_top, plate_corner)  # mm
+    return gap_left
+
+
+@calc("RIG.TANG.WEDGE", group=GROUP)
+def wedge(washer: Washer, bevel: Bevel, thin: ThinEdge = 1.5) -> Millimetres:
+    """Thick edge of the tapered washer between end plate and nut.
+
+    Formula: thick = thin + washer · tan(bevel)
+    Limits: the washer is keyed, or the torque of the nut turns it.
+    Source: geometry.
+    """
+    thick_edge = thin + washer * tan(bevel)  # mm
+    return thick_edge
+
+
+@calc("RIG.TANG.SADDLE", group=GROUP)
+def saddle(rod: Rod, half_fore: HalfFore, half_out: HalfOut) -> Millimetres:
+    """Depth of the hollow to fill behind the stub on a curved mast.
+
+    Formula: saddle = half_out · (1 − √(1 − (R / half_fore)²))
+    Limits: an elliptical section, at the rod's edge; R is no more than half_fore.
+    Source: geometry of the ellipse.
+    """
+    if rod / 2 > half_fore:
+        raise BadInput(f"rod {rod:g} mm is wider than the mast of {2 * half_fore:g} mm; use a thinner rod")
+    hollow = half_out * (1 - sqrt(1 - (rod / 2 / half_fore) ** 2))  # mm
+    return hollow
+
+
+@calc("RIG.TANG.CLEAR", group=GROUP)
+def clear(projection: Projection, out_angle: ClearAngle) -> Millimetres:
+    """How far below its fitting a stay clears what stands out from the mast.
+
+    Formula: clear = projection / tan(out_angle)
+    Limits: a straight stay that starts at the mast face.
+    Source: geometry.
+    """
+    clear_below = projection / tan(out_angle)  # mm
+    return clear_below
+
+
+@calc("RIG.TANG.ARM", group=GROUP)
+def arm(
+    rod: Rod,
+    bevel: Bevel,
+    top: Top,
+    hole: Hole,
+    out_angle: OutAngle,
+    pad: Pad = 0.0,
+    seat: Optional[Seat] = None,
+) -> Millimetres:
+    """Lever of the stay's pull on the bolt, about the bolt's centre at the mast face.
+
+    Formula: arm = pad · cos(out_angle) + seat · cos(bevel − out_angle) + R · sin(bevel − out_angle)
+    + hole · sin(out_angle); seat is top/2 if left out
+    Limits: the worst case is seat = top − (rope + 2 · sleeve)/2, the eye at the end plate.
+    Source: statics.
+    """
+    seat_used = top / 2 if seat is None else seat  # mm
+    if seat_used > top:
+        raise BadInput(f"seat {seat_used:g} mm lies beyond the top of {top:g} mm; it must be at most that")
+    lean = bevel - out_angle  # °
+    lever = pad * cos(out_angle) + seat_used * cos(lean) + rod / 2 * sin(lean) + hole * sin(out_angle)  # mm
+    return lever
+
+
+@calc("RIG.TANG.DROP", group=GROUP)
+def drop(
+    rod: Rod, bevel: Bevel, top: Top, hole: Hole, eye: Eye, bolt: Bolt, rope: Rope, sleeve: Sleeve = 1.0
+) -> Millimetres:
+    """Slack of the stay if the rod is lost and the eye falls on the bolt.
+
+    Formula: drop = RIG.EYE.REACH over the bolt − (RIG.TANG.UPRIGHT + RIG.EYE.REACH over the rod)
+    Limits: the eye keeps its length; the bolt's thread does not cut it.
+    Source: geometry.
+    """
+    over_rod = eye_reach(eye, rod, rope, sleeve)  # mm
+    over_bolt = eye_reach(eye, bolt, rope, sleeve)  # mm
+    below_bolt = upright(rod, bevel, top, hole)  # mm
+    slack = over_bolt - (below_bolt + over_rod)  # mm
+    return slack
+
+
+@calc("RIG.TANG.MASS", group=GROUP)
+def mass(rod: Rod, bevel: Bevel, top: Top, density: Density = 1850.0) -> Kilograms:
+    """Mass of the stub.
+
+    Formula: mass = density · π · R² · axis_length, axis_length = top + R · tan(bevel)
+    Limits: the hole is not taken off.
+    Source: volume of an obliquely cut cylinder; 1850 kg/m³ is common for FR-4 (from memory).
+    """
+    axis_length = top + rod / 2 * tan(bevel)  # mm
+    volume = pi * (rod / 2) ** 2 * axis_length  # mm³
+    stub_mass = density * volume * 1e-9  # kg
+    return stub_mass
+
+
+@calc("RIG.NEED.ROD", group=GROUP)
+def need_rod(
+    rope: Rope,
+    bolt_hole: BoltHole,
+    bevel: Bevel,
+    least: LeastRatio = 3.0,
+    ligament: LeastLigament = 8.0,
+) -> Millimetres:
+    """Smallest diameter of rod for the rope's bend and for the rod above the bolt.
+
+    Formula: the larger of least · rope and (bolt_hole/2 + ligament) · cos(bevel) / 0.45
+    Limits: the hole at 0.45 of the sawn face; a spreader above may ask for more. Strength is not looked at.
+    Source: geometry; the least ratio is the rope maker's, 3 is common practice.
+    """
+    for_rope = least * rope  # mm
+    for_ligament = (bolt_hole / 2 + ligament) * cos(bevel) / 0.45  # mm
+    rod_needed = max(for_rope, for_ligament)  # mm
+    return rod_needed
+
+
+@calc("RIG.ROD.PIECES", group=GROUP)
+def rod_pieces(stock: Stock, rod: Rod, bevel: Bevel, top: Top, kerf: Kerf = 3.0, hold: Hold = 0.0) -> Count:
+    """Number of equal stubs out of one length of rod, bevels cut back to back.
+
+    Formula: 2 · ⌊(stock − hold) / pair⌋, pair = 2 · axis_length + kerf + kerf/cos(bevel); one more single if
+    base + kerf/cos(bevel) still fits into what is left
+    Limits: `hold` stays in the clamp; 0 stubs is an answer.
+    Source: geometry.
+    """
+    usable = stock - hold  # mm
+    axis_length = top + rod / 2 * tan(bevel)  # mm
+    single = base(rod, bevel, top) + kerf / cos(bevel)  # mm
+    pair = 2 * axis_length + kerf + kerf / cos(bevel)  # mm
+    pieces = back_to_back(usable, pair, single)  # count
+    return pieces
+
+
+@calc("RIG.ROD.LENGTHS", group=GROUP)
+def rod_lengths(
+    stock: Stock, rod: Rod, bevels: Bevels, tops: Tops, counts: Counts, kerf: Kerf = 3.0, hold: Hold = 80.0
+) -> Count:
+    """Lengths of rod to buy for a list of different stubs of one diameter.
+
+    Formula: stubs of equal bevel are cut back to back in pairs, as in RIG.ROD.PIECES, and each pair or single is
+    put into the first length that still has room, the longest first
+    Limits: three ranges of the same height; rows empty in all three are skipped. It may be one length more than
+    the best nesting there is, and is never fewer than the volume allows.
+    Source: first-fit decreasing, a standard method of packing.
+    """
+    lengths = lengths_needed(stock - hold, rod, bevels, tops, counts, kerf)  # count
+    return lengths
+
+
+@calc("RIG.ROD.WRAP", group=GROUP)
+def rod_wrap(rod: Rod, bevel: Bevel, points: Points = 25.0) -> Rows:
+    """Cutting template to wrap around the rod: rows of the distance round it and the height of the cut there.
+
+    Formula: distance = R · φ, height = R · tan(bevel) · (1 − cos φ), φ from the short side once round
+    Limits: a template without thickness; paper adds about 0.3 mm to the way round.
+    Source: geometry of an obliquely cut cylinder.
+    """
+    rows = wrap_rows(rod, bevel, points)  # mm
+    return rows
