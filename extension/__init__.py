@@ -1,0 +1,1 @@
+"""Everything between the functions and LibreOffice; `loftsheet_office` is the part that runs inside it."""

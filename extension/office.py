@@ -1,0 +1,241 @@
+"""A headless LibreOffice on its own profile, for building and testing.
+
+    with Office(Path("out/profile"), extension=Path("dist/loftsheet-0.1.0.oxt")) as office:
+        book = office.new()                              # or office.load(path); an .ots gives a new document
+        sheet = book.Sheets.getByIndex(0)
+        sheet.getCellRangeByName("A1").Formula = "=ORG.LOFTSHEET.RIG.BURY(9)"
+        office.recalculate(book)                         # every cell, hard
+        office.store(book, Path("out/book.xlsx"))        # .ods .ots .xlsx .pdf .odg, by the name's ending
+        office.close(book)
+
+`office.context`, `office.desktop` and `office.create(service)` lead to all the rest of UNO. Whatever takes
+longer than its limit ends with the office being killed and a DisposedException here; for a longer or shorter
+one: `with office.at_most(30): …`. One profile serves one office at a time. Needs an interpreter that has `uno`.
+"""
+
+import contextlib
+import hashlib
+import os
+import shutil
+import signal
+import subprocess
+import threading
+import time
+import uuid
+from pathlib import Path
+from typing import Any, Optional
+
+import uno
+from com.sun.star.beans import PropertyValue
+from com.sun.star.connection import NoConnectException
+from com.sun.star.lang import DisposedException
+from com.sun.star.uno import Exception as UnoException
+
+IDENTIFIER = "org.loftsheet"
+FILTERS = {
+    ".ods": "calc8",
+    ".ots": "calc8_template",
+    ".xlsx": "Calc MS Excel 2007 XML",
+    ".odg": "draw8",
+}
+PDF_FILTERS = {
+    "com.sun.star.sheet.SpreadsheetDocument": "calc_pdf_Export",
+    "com.sun.star.drawing.DrawingDocument": "draw_pdf_Export",
+}
+STARTING = 90  # seconds
+STOPPING = 20
+ONE_STEP = 180
+WHOLE_RUN = 3600
+
+
+class OfficeMissing(RuntimeError):
+    """No LibreOffice was found on this machine."""
+
+
+def program() -> str:
+    """Return the path of `soffice`."""
+    found = shutil.which("soffice") or shutil.which("libreoffice")
+    if not found:
+        raise OfficeMissing("LibreOffice (soffice) is not installed or not on the PATH")
+    return found
+
+
+def property_values(**values: Any) -> "tuple[Any, ...]":
+    """Turn named values into what UNO takes as a list of named values."""
+    return tuple(PropertyValue(Name=name, Value=value) for name, value in values.items())
+
+
+def url(path: Path) -> str:
+    return str(uno.systemPathToFileUrl(str(Path(path).resolve())))
+
+
+class Office:
+    """A running office; use it in a `with` block."""
+
+    def __init__(self, profile: Path, extension: Optional[Path] = None, limit: float = WHOLE_RUN) -> None:
+        self.profile = Path(profile).resolve()
+        self.extension = Path(extension).resolve() if extension else None
+        self.limit = limit
+        self.process: Optional[subprocess.Popen[bytes]] = None
+
+    def __enter__(self) -> "Office":
+        self.profile.mkdir(parents=True, exist_ok=True)
+        try:
+            self._start()
+            if self.extension and self._install(self.extension):
+                self._stop()
+                self._start()
+        except BaseException:
+            self._stop()
+            raise
+        self.whole_run = threading.Timer(self.limit, self._kill)
+        self.whole_run.daemon = True
+        self.whole_run.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.whole_run.cancel()
+        self._stop()
+
+    def create(self, service: str) -> Any:
+        """Create a service of the office by its name."""
+        return self.context.ServiceManager.createInstanceWithContext(service, self.context)
+
+    @property
+    def desktop(self) -> Any:
+        return self.create("com.sun.star.frame.Desktop")
+
+    def new(self, kind: str = "scalc") -> Any:
+        """Open an empty document, by default a spreadsheet ("sdraw" is a drawing)."""
+        return self._open(f"private:factory/{kind}")
+
+    def load(self, path: Path, **more: Any) -> Any:
+        """Open a file; nothing in it is run, no link followed."""
+        return self._open(url(path), **more)
+
+    def recalculate(self, document: Any) -> None:
+        """Calculate every cell anew, whether it seems due or not."""
+        with self.at_most(ONE_STEP):
+            document.calculateAll()
+
+    def store(self, document: Any, path: Path, **filter_data: Any) -> None:
+        """Write a copy of the document in the format that the ending of the path says."""
+        more = {"FilterData": uno.Any("[]com.sun.star.beans.PropertyValue", property_values(**filter_data))}
+        with self.at_most(ONE_STEP):
+            settings = property_values(
+                FilterName=_filter(document, path), Overwrite=True, **(more if filter_data else {})
+            )
+            document.storeToURL(url(path), settings)
+
+    def close(self, document: Any) -> None:
+        with self.at_most(ONE_STEP):
+            document.close(True)
+
+    @contextlib.contextmanager
+    def at_most(self, seconds: float) -> Any:
+        """Kill the office if what is inside takes longer than that."""
+        timer = threading.Timer(seconds, self._kill)
+        timer.daemon = True
+        timer.start()
+        try:
+            yield
+        finally:
+            timer.cancel()
+
+    def _open(self, address: str, **more: Any) -> Any:
+        settings = property_values(**{"Hidden": True, "MacroExecutionMode": 0, "UpdateDocMode": 0, **more})
+        with self.at_most(ONE_STEP):
+            document = self.desktop.loadComponentFromURL(address, "_blank", 0, settings)
+        if document is None:
+            raise OSError(f"the office cannot open {address}")
+        return document
+
+    def _start(self) -> None:
+        pipe = f"loftsheet{uuid.uuid4().hex}"
+        command = [
+            program(),
+            "--headless",
+            "--norestore",
+            "--nologo",
+            "--nodefault",
+            f"-env:UserInstallation={url(self.profile)}",
+            f"--accept=pipe,name={pipe};urp",
+        ]
+        # Whatever the machine speaks, numbers are written the English way.
+        environment = {**os.environ, "LC_ALL": "C.UTF-8", "SAL_USE_VCLPLUGIN": "svp"}
+        with open(self.profile / "office.log", "ab") as log:
+            self.process = subprocess.Popen(
+                command,
+                env=environment,
+                stdin=subprocess.DEVNULL,
+                stdout=log,
+                stderr=log,
+                start_new_session=True,
+            )
+        self.context = self._connect(pipe)
+
+    def _connect(self, pipe: str) -> Any:
+        here = uno.getComponentContext()
+        resolver = here.ServiceManager.createInstanceWithContext("com.sun.star.bridge.UnoUrlResolver", here)
+        until = time.monotonic() + STARTING
+        while time.monotonic() < until:
+            try:
+                return resolver.resolve(f"uno:pipe,name={pipe};urp;StarOffice.ComponentContext")
+            except NoConnectException:
+                if self.process is None or self.process.poll() is not None:
+                    break
+                time.sleep(0.1)
+        self._kill()
+        raise TimeoutError(f"the office did not start; its last words are in {self.profile / 'office.log'}")
+
+    def _install(self, extension: Path) -> bool:
+        """Install the extension into the profile; False when these very bytes are in it already.
+
+        Done by the running office, because `unopkg` refuses to work for root.
+        """
+        note = self.profile / "installed"
+        digest = hashlib.sha256(extension.read_bytes()).hexdigest()
+        if note.exists() and note.read_text() == digest:
+            return False
+        note.unlink(missing_ok=True)
+        manager = self.context.getByName("/singletons/com.sun.star.deployment.ExtensionManager")
+        with self.at_most(ONE_STEP):
+            abort = manager.createAbortChannel()
+            if any(one.Identifier.Value == IDENTIFIER for one in _installed(manager, abort)):
+                manager.removeExtension(IDENTIFIER, extension.name, "user", abort, None)
+            manager.addExtension(url(extension), (), "user", abort, None)
+        note.write_text(digest)
+        return True
+
+    def _stop(self) -> None:
+        """Ask the office to end; what does not is killed."""
+        if self.process is None:
+            return
+        with contextlib.suppress(UnoException, DisposedException, AttributeError), self.at_most(STOPPING):
+            self.desktop.terminate()
+        with contextlib.suppress(subprocess.TimeoutExpired):
+            self.process.wait(STOPPING)
+        self._kill()
+        self.process = None
+
+    def _kill(self) -> None:
+        """Kill the office that was started here and its children, and nothing else."""
+        if self.process is None or self.process.poll() is not None:
+            return
+        with contextlib.suppress(ProcessLookupError):
+            os.killpg(self.process.pid, signal.SIGKILL)
+        self.process.wait(STOPPING)
+
+
+def _installed(manager: Any, abort: Any) -> "list[Any]":
+    found = manager.getDeployedExtensions("user", abort, None)
+    return [one for one in found if one.Identifier.IsPresent]
+
+
+def _filter(document: Any, path: Path) -> str:
+    ending = Path(path).suffix.lower()
+    if ending == ".pdf":
+        return next(name for service, name in PDF_FILTERS.items() if document.supportsService(service))
+    if ending not in FILTERS:
+        raise ValueError(f"{path}: the office writes {', '.join([*FILTERS, '.pdf'])} here")
+    return FILTERS[ending]
