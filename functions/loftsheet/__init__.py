@@ -2,7 +2,7 @@
 
 __version__ = "0.1.0"
 
-from loftsheet import survey  # noqa: F401
+from loftsheet import bolt, loads, mass, stretch, survey  # noqa: F401
 from loftsheet.registry import CALCS
 
 __all__ = ["CALCS", "__version__"]

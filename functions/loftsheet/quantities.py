@@ -92,10 +92,23 @@ Rise = Annotated[float, length("how far the end plate stands above the rod", lea
 # Rope, eye, splice
 Eye = Annotated[float, length("eye laid flat: half the rope between its throat marks", most=5_000)]
 Bury = Annotated[float, length("length of tail buried", most=10_000)]
+TakeUp = Annotated[float, share("what a loaded bury shortens its host by, as a share of the bury", most=0.3)]
+Waste = Annotated[float, length("rope trimmed off each end", least=0, most=1_000)]
 BreakLoad = Annotated[float, force("break load of the rope")]
 Load = Annotated[float, force("load")]
 Tension = Annotated[float, force("tension of the stay")]
 Efficiency = Annotated[float, share("share of the break load left")]
 ThroatAngle = Annotated[
-    float, angle("throat angle, between the two legs of the eye", least=SMALLEST, most=180)
+    float,
+    angle(
+        "throat angle, between the two legs of the eye",
+        least=SMALLEST,
+        most=150,
+        advice="a longer eye has a smaller throat angle",
+    ),
 ]
+
+# Wire, and the stay as a whole
+StayLength = Annotated[float, length("length of rope or wire between its ends")]
+Wire = Annotated[float, length("diameter of the wire", most=50)]
+Fill = Annotated[float, share("metal in the wire's circle")]
