@@ -5,13 +5,15 @@ and is loaded when the first text with a unit arrives. pint must not read users'
 for 125 mm and "1 1/2 in" for half an inch.
 """
 
+import math
 import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 from fractions import Fraction
 from functools import cache, lru_cache
-from typing import Any
+from typing import Any, Optional
 
 from loftsheet.errors import BadInput
 
@@ -24,8 +26,19 @@ class Dimension:
     plain: str
     units: Mapping[str, str] = field(default_factory=dict, hash=False, compare=False)
 
+    def spellings(self) -> list[str]:
+        """Every unit allowed, by the first of its spellings."""
+        first: dict[str, str] = {}
+        for spelling, pint_name in self.units.items():
+            first.setdefault(pint_name, spelling)
+        return list(first.values())
+
     def allowed(self) -> str:
-        return ", ".join(self.units) if self.units else "a plain number only"
+        return ", ".join(self.spellings())
+
+    def example(self) -> str:
+        unit = self.plain if self.plain in self.units else next(iter(self.units))
+        return f"12.5 {unit}"
 
 
 LENGTHS = {
@@ -58,7 +71,12 @@ MOMENTS = {
     **{f"t{f}{dot}m": "metric_ton * standard_gravity * meter" for f in ("f", "") for dot in ("·", " ")},
     **{f"ft{dot}lb{f}": "foot * pound_force" for f in ("f", "") for dot in ("·", " ", "-")},
     **{f"lb{f}{dot}ft": "foot * pound_force" for f in ("f", "") for dot in ("·", " ", "-")},
+}
+# Nobody gives a boat's moment in inches: the unit by itself says that a bolt is meant.
+BOLT_MOMENTS = {
+    **MOMENTS,
     **{f"in{dot}lb{f}": "inch * pound_force" for f in ("f", "") for dot in ("·", " ", "-")},
+    **{f"lb{f}{dot}in": "inch * pound_force" for f in ("f", "") for dot in ("·", " ", "-")},
 }
 ANGLES = {
     **dict.fromkeys(("°", "deg", "degree", "degrees"), "degree"),
@@ -81,7 +99,7 @@ AREAS = {
 LENGTH = Dimension("length", "mm", LENGTHS)
 FORCE = Dimension("force", "kN", {**FORCES, **WEIGHTS})
 RIGHTING = Dimension("moment of the boat", "kN·m", MOMENTS)
-MOMENT = Dimension("moment in a bolt", "N·m", MOMENTS)
+MOMENT = Dimension("moment in a bolt", "N·m", BOLT_MOMENTS)
 ANGLE = Dimension("angle", "°", ANGLES)
 TEMPERATURE = Dimension("temperature", "°C", {"°C": "degree_Celsius", "°F": "degree_Fahrenheit"})
 TEMPERATURE_CHANGE = Dimension(
@@ -122,23 +140,31 @@ ENERGY = Dimension("activation energy", "kJ/mol", {"kJ/mol": "kilojoule / mole"}
 RATIO = Dimension("ratio", "")
 COUNT = Dimension("count", "count")
 
-# Where a unit fits several kinds, RIG.READ and RIG.SHOW mean the first one here: lb is a mass, lbf a force.
+# Where a unit fits several kinds, RIG.READ and RIG.SHOW mean the one whose plain unit it is (N·m: a bolt's
+# moment), else the first one here (lb: a mass, ft·lbf: the boat's moment).
 NAMED = (
     LENGTH,
     MASS,
-    Dimension("force", "kN", FORCES),
+    FORCE,
     RIGHTING,
+    MOMENT,
     ANGLE,
     TEMPERATURE,
     TEMPERATURE_CHANGE,
     STRESS,
+    MODULUS,
     AREA,
     TIME,
     SHARE,
+    RATE,
     LINEAR_MASS,
     DENSITY,
     FREQUENCY,
+    EXPANSION,
+    ENERGY,
 )
+FEET_INCHES = "ft in"
+FRACTIONAL = ("in", "inch", "inches", '"', "ft", "foot", "feet", "'", FEET_INCHES)
 # pint's names where the plain unit is not one that a text may carry.
 PINT_PLAIN = {"share": "dimensionless", "share/year": "dimensionless"}
 WITH_OFFSET = ("degree_Celsius", "degree_Fahrenheit")
@@ -147,7 +173,8 @@ DECIMAL = r"[0-9]+(?:[.,][0-9]+)?|\.[0-9]+"
 FRACTION = r"(?:(?P<whole>[0-9]+)[ -])?(?P<over>[0-9]+)/(?P<under>[0-9]+)"
 MEASURE = re.compile(rf"(?P<sign>[+-]?) ?(?:{FRACTION}|(?P<decimal>{DECIMAL}))(?P<unit>(?![0-9.,/]).*)?")
 FEET_AND_INCHES = re.compile(r"(?P<sign>[+-]?) ?(?P<feet>[0-9]+) ?(?:ft|feet|foot|') ?(?P<inches>[0-9].*)")
-THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+# A point with three digits is thousands to half of Europe; nobody ends a decimal fraction in a needless 0.
+THOUSANDS = re.compile(r"[1-9][0-9]{0,2}(,[0-9]{3}|\.[0-9]{2}0)")
 LONGEST = 60
 TYPOGRAPHIC = str.maketrans("−–′’″”º\u00a0\u202f", "--''\"\"°  ")
 
@@ -171,98 +198,118 @@ def number(given: Any, dimension: Dimension) -> float:
 @lru_cache(maxsize=4096)
 def read(text: str, dimension: Dimension) -> float:
     """Read a text with its own unit, such as "1 1/4 in", as a plain number of that dimension."""
+    return float(_exact(text, dimension))
+
+
+def read_in(text: str, unit: str) -> float:
+    """Read a text with its own unit as a number of another unit of the same kind."""
+    dimension = named(unit)
+    scale, offset = _conversion(dimension.units[unit], dimension)
+    return float((_exact(text, dimension) - offset) / scale)
+
+
+def show(value: float, unit: str, denominator: Optional[float] = None) -> str:
+    """Write a plain number in `unit`, with a fraction of that denominator if one is given."""
+    if not math.isfinite(value):
+        raise BadInput(f"{value} was given where a finite number is due")
+    if denominator and unit not in FRACTIONAL:
+        raise BadInput(f'fractions are for in, ft and "{FEET_INCHES}"; leave the denominator out for {unit}')
+    step = int(denominator) if denominator else None
+    if unit == FEET_INCHES:
+        return _show_feet_and_inches(Fraction(value), step)
+    dimension = named(unit)
+    scale, offset = _conversion(dimension.units[unit], dimension)
+    space = "" if unit in ("°", '"', "'") else " "
+    return f"{_show_number((Fraction(value) - offset) / scale, step)}{space}{unit}"
+
+
+def digits(value: float) -> str:
+    """Write a number for people: six significant digits, all those before the point, no exponent."""
+    if not math.isfinite(value):
+        return str(value)
+    if abs(value) >= 1e6:
+        return f"{value:.0f}"
+    return f"{Decimal(f'{value + 0.0:.6g}'):f}"
+
+
+def named(unit: str) -> Dimension:
+    """Return the dimension to which a unit written by itself belongs."""
+    holding = [dimension for dimension in NAMED if unit in dimension.units]
+    for dimension in holding:
+        if dimension.units[unit] == dimension.units.get(dimension.plain):
+            return dimension
+    if holding:
+        return holding[0]
+    every = ", ".join(dict.fromkeys(unit for dimension in NAMED for unit in dimension.spellings()))
+    raise BadInput(f'the unit "{unit[:LONGEST]}" is not known; allowed are: {every}')
+
+
+def _exact(text: str, dimension: Dimension) -> Fraction:
     tidy = _tidy(text)
     if not tidy:
         raise BadInput("an empty text was given where a number is due")
     if len(tidy) > LONGEST:
         raise BadInput(f"a text of {len(tidy)} characters was given where a number is due")
+    if not dimension.units:
+        raise BadInput(f'"{text}" is a text; type a plain number, without a unit')
     both = FEET_AND_INCHES.fullmatch(tidy)
     if both and "in" in dimension.units:
-        return _feet_and_inches(text, both, dimension)
+        return _feet_and_inches(text, both)
     found = MEASURE.fullmatch(tidy)
     if not found:
-        raise BadInput(f'"{text}" is not a number with a unit; write it like "12.5 {_example(dimension)}"')
-    unit = (found["unit"] or "").strip()
+        raise BadInput(f'"{text}" is not a number with a unit; write it like "{dimension.example()}"')
     value = _value(text, found)
-    if not unit:
-        raise BadInput(
-            f'"{text}" is a text without a unit; type the number itself, or add one of: {dimension.allowed()}'
-        )
-    scale, offset = _conversion(_pint_name(text, unit, dimension), dimension)
-    return float(value * scale + offset)
-
-
-def show(value: float, unit: str, denominator: int = 0) -> str:
-    """Write a plain number in `unit`, with a fraction of that denominator if one is given."""
-    if unit in ("ft in", "ft-in"):
-        return _show_feet_and_inches(value, denominator)
-    dimension = named(unit)
-    scale, offset = _conversion(dimension.units[unit], dimension)
-    shown = float((Fraction(value) - offset) / scale)
-    mark = "" if unit in ("°", '"', "'") else " "
-    return f"{_digits(shown, denominator)}{mark}{unit}"
-
-
-def named(unit: str) -> Dimension:
-    """Return the dimension to which a unit written by itself belongs."""
-    for dimension in NAMED:
-        if unit in dimension.units:
-            return dimension
-    if unit in MOMENT.units:
-        return MOMENT
-    every = ", ".join(dict.fromkeys(spelling for dimension in NAMED for spelling in dimension.units))
-    raise BadInput(f'the unit "{unit}" is not known; allowed are: {every}')
+    scale, offset = _conversion(_pint_name(text, (found["unit"] or "").strip(), dimension), dimension)
+    return value * scale + offset
 
 
 def _tidy(text: str) -> str:
     """Fold the typographic variants of signs, spaces and fractions; nothing else is changed."""
-    signs = {
-        "−": "-",
-        "–": "-",
-        "′": "'",
-        "’": "'",
-        "″": '"',
-        "”": '"',
-        "º": "°",
-        "\u00a0": " ",
-        "\u202f": " ",
-    }
-    folded = "".join(signs.get(sign, sign) for sign in text)
-    vulgar = "".join(
+    spelled = "".join(
         " " + unicodedata.normalize("NFKC", sign).replace("\u2044", "/")
         if unicodedata.decomposition(sign).startswith("<fraction>")
         else sign
-        for sign in folded
+        for sign in text.translate(TYPOGRAPHIC)
     )
-    return re.sub(r" +", " ", vulgar).strip()
+    return re.sub(r" +", " ", spelled).strip()
 
 
 def _value(text: str, found: "re.Match[str]") -> Fraction:
     sign = -1 if found["sign"] == "-" else 1
     if found["decimal"]:
-        decimal = found["decimal"]
-        if THOUSANDS.fullmatch(decimal):
-            plain, mark = decimal.replace(",", ""), decimal.replace(",", ".")
-            raise BadInput(f'"{text}" can be read as {mark} and as {plain}; write {mark}0 or {plain}')
-        return sign * Fraction(decimal.replace(",", "."))
+        decimal = found["decimal"].replace(",", ".")
+        if THOUSANDS.fullmatch(found["decimal"]):
+            thousands = decimal.replace(".", "")
+            raise BadInput(
+                f'"{text}" can be read as {float(decimal):g} and as {thousands}; write {decimal}0 or {thousands}'
+            )
+        return sign * Fraction(decimal)
     whole, over, under = int(found["whole"] or 0), int(found["over"]), int(found["under"])
     if under == 0 or (found["whole"] and over >= under):
         raise BadInput(f'"{text}" has the fraction {over}/{under}; the lower number must be the larger one')
     return sign * (whole + Fraction(over, under))
 
 
-def _feet_and_inches(text: str, both: "re.Match[str]", dimension: Dimension) -> float:
-    inches = read(both["inches"], LENGTH)
-    if not both["inches"].strip().endswith(("in", "inch", "inches", '"')) or not 0 <= inches < 12 * 25.4:
-        raise BadInput(f'"{text}": after whole feet come inches below 12, like "5 ft 3 1/2 in"')
-    feet = read(f"{both['feet']} ft", dimension)
-    return (feet + inches) * (-1.0 if both["sign"] == "-" else 1.0)
+def _feet_and_inches(text: str, both: "re.Match[str]") -> Fraction:
+    found = MEASURE.fullmatch(both["inches"])
+    if not found or LENGTHS.get((found["unit"] or "").strip()) != "inch":
+        raise BadInput(f'"{text}": after whole feet come inches, like "5 ft 3 1/2 in"')
+    inches = _value(text, found)
+    if inches >= 12:
+        raise BadInput(f'"{text}" has {float(inches):g} inches after the feet; they must be below 12')
+    sign = -1 if both["sign"] == "-" else 1
+    scale, _ = _conversion("inch", LENGTH)
+    return sign * (12 * int(both["feet"]) + inches) * scale
 
 
 def _pint_name(text: str, unit: str, dimension: Dimension) -> str:
     if unit in dimension.units:
         return dimension.units[unit]
-    if unit == "ton" or unit == "tons":
+    if not unit:
+        raise BadInput(
+            f'"{text}" is a text without a unit; type the number itself, or add one of: {dimension.allowed()}'
+        )
+    if unit in ("ton", "tons"):
         raise BadInput(f'"{text}": a ton can be 1000 kg, 2000 lb or 2240 lb; write t, kg or lb')
     raise BadInput(
         f'"{text}": the unit "{unit}" does not fit a {dimension.name}; allowed are: {dimension.allowed()}'
@@ -286,24 +333,19 @@ def _conversion(pint_name: str, dimension: Dimension) -> "tuple[Fraction, Fracti
     return Fraction((1 * _registry().parse_expression(pint_name)).to(plain).magnitude), Fraction(0)
 
 
-def _digits(value: float, denominator: int) -> str:
+def _show_number(value: Fraction, denominator: Optional[int]) -> str:
     if not denominator:
-        return f"{value:.6g}"
-    sign = "-" if value < 0 else ""
-    whole, rest = divmod(Fraction(round(abs(value) * denominator), denominator), 1)
-    if not rest:
-        return f"{sign}{whole}"
-    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
+        return digits(float(value))
+    rounded = Fraction(round(abs(value) * denominator), denominator)
+    sign = "-" if value < 0 and rounded else ""
+    whole, rest = divmod(rounded, 1)
+    return sign + (" ".join(str(part) for part in (whole, rest) if part) or "0")
 
 
-def _show_feet_and_inches(value: float, denominator: int) -> str:
-    inches = abs(value) / 25.4
+def _show_feet_and_inches(value: Fraction, denominator: Optional[int]) -> str:
+    inch, _ = _conversion("inch", LENGTH)
     step = denominator or 1000
-    parts = round(inches * step)
-    feet, rest = divmod(parts, 12 * step)
-    sign = "-" if value < 0 else ""
-    return f"{sign}{feet} ft {_digits(rest / step, denominator)} in"
-
-
-def _example(dimension: Dimension) -> str:
-    return next(iter(dimension.units), "").strip()
+    rounded = Fraction(round(abs(value) / inch * step), step)
+    feet, inches = divmod(rounded, 12)
+    sign = "-" if value < 0 and rounded else ""
+    return f"{sign}{feet} ft {_show_number(inches, denominator)} in"

@@ -47,7 +47,7 @@ class Quantity:
     """What one argument or result is: its meaning, its dimension (None for a text) and what is allowed.
 
     `form` is "number", "text", "column" (a range of cells, read in reading order), "matrix" (a result only),
-    "cell" (the cell itself, whatever it holds) or "rest" (any number of further arguments).
+    "cell" (the cell itself, whatever it holds: None when blank) or "rest" (any number of further arguments).
     """
 
     text: str
@@ -116,7 +116,7 @@ class Argument:
         return _camel(self.name.split("_"))
 
     def read(self, given: Any) -> Any:
-        if given is None:
+        if given is None and self.quantity.form != "cell":
             if self.required:
                 raise BadInput(f"{self.name} ({self.quantity.text}) is missing")
             return self.default
@@ -171,11 +171,7 @@ class Calc:
     def _check_group(self, group: "tuple[str, ...]", given: Sequence[Any]) -> None:
         """Refuse half a group: all its arguments are given or none; those with a default may be left out."""
         present = {argument.name for argument, one in zip(self.arguments, given) if one is not None}
-        due = {
-            argument.name
-            for argument in self.arguments
-            if argument.name in group and argument.default is None
-        }
+        due = {argument.name for argument in self.arguments if argument.name in group and argument.default is None}
         missing = [name for name in group if name in due and name not in present]
         if missing and present & set(group):
             raise BadInput(f"{', '.join(group)} belong together; missing: {', '.join(missing)}")
@@ -220,9 +216,7 @@ def calc(name: str, group: str, together: "Sequence[Sequence[str]]" = ()) -> Cal
     return declare
 
 
-def _declaration(
-    name: str, group: str, function: Callable[..., Any], together: "Sequence[Sequence[str]]"
-) -> Calc:
+def _declaration(name: str, group: str, function: Callable[..., Any], together: "Sequence[Sequence[str]]") -> Calc:
     hints = get_type_hints(function, include_extras=True)
     parameters = inspect.signature(function).parameters.values()
     arguments = tuple(
@@ -258,8 +252,9 @@ def _declaration(
 def _refuse_clash(declared: Calc) -> None:
     if not re.fullmatch(r"RIG(\.[A-Z]+)+", declared.name):
         raise TypeError(f"{declared.name}: a name is RIG and words in capitals with dots between")
-    taken = {other.uno_name for other in CALCS.values()}
-    if declared.uno_name in taken or declared.name in CALCS:
+    # A cell stores the name in capitals, so two that differ only in those are the same.
+    taken = {other.uno_name.upper() for other in CALCS.values()}
+    if declared.uno_name.upper() in taken or declared.name in CALCS:
         raise TypeError(f"{declared.name} is declared twice")
     names = [declared.uno_name, *(argument.uno_name for argument in declared.arguments)]
     keywords = [name for name in names if name.lower() in UNOIDL_KEYWORDS]
