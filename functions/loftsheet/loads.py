@@ -108,8 +108,7 @@ def mast_push(rm30: RightingMoment, chainplate_out: ChainplateOut, factor: PushF
     """Push of the mast on its step.
 
     Formula: push = factor · rm30 / chainplate_out
-    Limits: a rule of thumb for a usual rig: 1.5 for heel beyond 30°, the rest for stays, halyards and the lee
-    side.
+    Limits: a rule of thumb for the whole of a usual rig, heel beyond 30° in it.
     Source: B. Toss, The Complete Rigger's Apprentice, 3rd ed. (2016), p. 146.
     """
     push = 1000 * factor * rm30 / chainplate_out  # kN

@@ -185,8 +185,9 @@ def creep(
 
     Formula: creep = length · rate · years · (load / ref_load)^power
     · exp(activation / R · (1 / ref_temp − 1 / temp)), temperatures in kelvin
-    Limits: steady creep only, a few percent at most, the same load and temperature all the time. The rate, at ref_load and ref_temp,
-    comes from the rope's maker; the other figures give the shape, and only near the reference.
+    Limits: steady creep only, a few percent at most, the same load and temperature all the time. The
+    rate, at ref_load and ref_temp, comes from the rope's maker; the other figures give the shape, and only
+    near the reference.
     Source: Arrhenius; activation O'Connor & Robbins 2020 (abstract); power law common practice, no source.
     """
     loaded = load_effect(load, ref_load, power)  # times
