@@ -22,6 +22,7 @@ import subprocess
 import threading
 import time
 import uuid
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, Optional
 
@@ -31,7 +32,6 @@ from com.sun.star.connection import NoConnectException
 from com.sun.star.lang import DisposedException
 from com.sun.star.uno import Exception as UnoException
 
-IDENTIFIER = "org.loftsheet"
 FILTERS = {
     ".ods": "calc8",
     ".ots": "calc8_template",
@@ -81,20 +81,18 @@ class Office:
     def __enter__(self) -> "Office":
         self.profile.mkdir(parents=True, exist_ok=True)
         try:
+            if self.extension:
+                self._install(self.extension)
             self._start()
-            if self.extension and self._install(self.extension):
-                self._stop()
-                self._start()
         except BaseException:
             self._stop()
             raise
-        self.whole_run = threading.Timer(self.limit, self._kill)
-        self.whole_run.daemon = True
-        self.whole_run.start()
+        self.whole_run = self.at_most(self.limit)
+        self.whole_run.__enter__()
         return self
 
     def __exit__(self, *_: object) -> None:
-        self.whole_run.cancel()
+        self.whole_run.__exit__()
         self._stop()
 
     def create(self, service: str) -> Any:
@@ -131,16 +129,9 @@ class Office:
         with self.at_most(ONE_STEP):
             document.close(True)
 
-    @contextlib.contextmanager
-    def at_most(self, seconds: float) -> Any:
+    def at_most(self, seconds: float) -> "Limit":
         """Kill the office if what is inside takes longer than that."""
-        timer = threading.Timer(seconds, self._kill)
-        timer.daemon = True
-        timer.start()
-        try:
-            yield
-        finally:
-            timer.cancel()
+        return Limit(seconds, self._kill)
 
     def _open(self, address: str, **more: Any) -> Any:
         settings = property_values(**{"Hidden": True, "MacroExecutionMode": 0, "UpdateDocMode": 0, **more})
@@ -158,7 +149,7 @@ class Office:
             "--norestore",
             "--nologo",
             "--nodefault",
-            f"-env:UserInstallation={url(self.profile)}",
+            *self._places(),
             f"--accept=pipe,name={pipe};urp",
         ]
         # Whatever the machine speaks, numbers are written the English way.
@@ -188,24 +179,29 @@ class Office:
         self._kill()
         raise TimeoutError(f"the office did not start; its last words are in {self.profile / 'office.log'}")
 
-    def _install(self, extension: Path) -> bool:
-        """Install the extension into the profile; False when these very bytes are in it already.
+    def _install(self, extension: Path) -> None:
+        """Put the extension into the profile, unless these very bytes are in it already.
 
-        Done by the running office, because `unopkg` refuses to work for root.
+        As if for all users, because `unopkg` refuses to work for root otherwise, but into a folder of the profile.
         """
         note = self.profile / "installed"
         digest = hashlib.sha256(extension.read_bytes()).hexdigest()
         if note.exists() and note.read_text() == digest:
-            return False
+            return
         note.unlink(missing_ok=True)
-        manager = self.context.getByName("/singletons/com.sun.star.deployment.ExtensionManager")
-        with self.at_most(ONE_STEP):
-            abort = manager.createAbortChannel()
-            if any(one.Identifier.Value == IDENTIFIER for one in _installed(manager, abort)):
-                manager.removeExtension(IDENTIFIER, extension.name, "user", abort, None)
-            manager.addExtension(url(extension), (), "user", abort, None)
+        unopkg = str(Path(os.path.realpath(program())).with_name("unopkg"))
+        command = [unopkg, "add", "--shared", "--force", *self._places(), str(extension)]
+        done = subprocess.run(
+            command, stdin=subprocess.DEVNULL, capture_output=True, check=False, timeout=ONE_STEP
+        )
+        if done.returncode:
+            raise OSError(f"the extension was not installed: {(done.stdout + done.stderr).decode()}")
         note.write_text(digest)
-        return True
+
+    def _places(self) -> "list[str]":
+        """Everything of this office is kept in its profile."""
+        profile = url(self.profile)
+        return [f"-env:UserInstallation={profile}", f"-env:UNO_SHARED_PACKAGES_CACHE={profile}/shared"]
 
     def _stop(self) -> None:
         """Ask the office to end; what does not is killed."""
@@ -227,9 +223,18 @@ class Office:
         self.process.wait(STOPPING)
 
 
-def _installed(manager: Any, abort: Any) -> "list[Any]":
-    found = manager.getDeployedExtensions("user", abort, None)
-    return [one for one in found if one.Identifier.IsPresent]
+class Limit:
+    """A time limit in a `with` block: a class, because a UNO exception cannot pass through contextlib's."""
+
+    def __init__(self, seconds: float, too_late: Callable[[], None]) -> None:
+        self.timer = threading.Timer(seconds, too_late)
+        self.timer.daemon = True
+
+    def __enter__(self) -> None:
+        self.timer.start()
+
+    def __exit__(self, *_: object) -> None:
+        self.timer.cancel()
 
 
 def _filter(document: Any, path: Path) -> str:

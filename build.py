@@ -1,0 +1,47 @@
+"""Loftsheet from the command line.
+
+    python3 build.py demo             a schedule of an invented boat in out/: .ods, .pdf and the order as .xlsx
+    python3 build.py test             all tests; further words go to pytest
+    python3 build.py build            the extension (.oxt) and the workbook template (.ots) in dist/
+    python3 build.py install          puts the extension into your own LibreOffice
+    python3 build.py call NAME …      one function, such as: call RIG.TANG.FACE 40 "12 deg"
+    python3 build.py bench            what the functions cost in cells
+
+Each sets up by itself what it needs: on Debian and Ubuntu through apt, elsewhere it says what to install.
+"""
+
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent
+sys.path[:0] = [str(ROOT), str(ROOT / "functions")]
+
+from extension import setup_machine  # noqa: E402
+
+
+def main(words: "list[str]") -> int:
+    command, *rest = words or ["help"]
+    if command == "call":
+        return call(rest)
+    if command not in ("demo", "test", "build", "install", "bench"):
+        print(__doc__)
+        return 0 if command in ("help", "--help", "-h") else 2
+    setup_machine.prepare(Path(__file__), office_may_lack=command == "test")
+    from extension import commands
+
+    return int(getattr(commands, command)(rest) or 0)
+
+
+def call(words: "list[str]") -> int:
+    """Plain numbers need nothing but Python; pint, which reads units, may have to be set up first."""
+    from loftsheet import command
+
+    try:
+        return int(command.main(words))
+    except ModuleNotFoundError:
+        setup_machine.prepare(Path(__file__), needs_office=False)
+        return int(command.main(words))
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,78 @@
+"""The commands of build.py, run when the machine is ready."""
+
+import hashlib
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from extension import package, schedule
+from extension.office import Office, program
+from extension.setup_machine import ROOT, say
+
+OUT = ROOT / "out"
+
+
+def build(words: "list[str]") -> None:
+    oxt = build_extension()
+    say(f"{oxt.relative_to(ROOT)}: {oxt.stat().st_size / 1024:.0f} KiB")
+
+
+def build_extension() -> Path:
+    """Return the extension, packed anew only when something it is made from has changed."""
+    note = package.DIST / "built"
+    digest = _sources()
+    if package.OXT.exists() and note.exists() and note.read_text() == digest:
+        say("Build: nothing has changed since the last one")
+        return package.OXT
+    say("Build: packing the extension …")
+    package.pack()
+    if schedule.can_be_written():
+        say("Build: writing the workbook template in an office that has this very extension …")
+        with tempfile.TemporaryDirectory() as profile, Office(Path(profile), package.OXT) as office:
+            schedule.write(office, package.SCHEDULE)
+        package.pack(schedule=package.SCHEDULE)
+    else:
+        say("Build: templates/writer.py is not there, so no workbook template is packed")
+    note.write_text(digest)
+    return package.OXT
+
+
+def demo(words: "list[str]") -> None:
+    from templates import demo as boat
+
+    began = time.monotonic()
+    oxt = build_extension()
+    OUT.mkdir(exist_ok=True)
+    say("Demo: starting an office on a scratch profile, with the extension installed …")
+    with tempfile.TemporaryDirectory() as profile, Office(Path(profile), oxt) as office:
+        boat.run(office, OUT)
+    say(f"Demo: done in {time.monotonic() - began:.0f} s")
+
+
+def test(words: "list[str]") -> int:
+    say("Tests: pytest …")
+    return subprocess.run([sys.executable, "-m", "pytest", *words], cwd=ROOT, check=False).returncode
+
+
+def install(words: "list[str]") -> int:
+    oxt = build_extension()
+    unopkg = shutil.which("unopkg") or str(Path(program()).resolve().with_name("unopkg"))
+    say("Install: into your own LibreOffice; close it first …")
+    command = [unopkg, "add", "--force", *words, str(oxt)]
+    return subprocess.run(command, check=False, timeout=600).returncode
+
+
+def bench(words: "list[str]") -> int:
+    return subprocess.run([sys.executable, "-m", "tests.bench", *words], cwd=ROOT, check=False).returncode
+
+
+def _sources() -> str:
+    """A digest of all that goes into the extension and its template."""
+    digest = hashlib.sha256()
+    files = {**dict(package.contents()), **schedule.sources()}
+    for name, content in sorted(files.items()):
+        digest.update(f"{name} {len(content)} ".encode() + content)
+    return digest.hexdigest()

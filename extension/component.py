@@ -1,0 +1,44 @@
+"""What the office loads: registers the functions with it.
+
+It is parsed by whatever Python the office has, so nothing here needs more than 3.8; what is too old is told so in
+a cell, by =RIG.VERSION().
+"""
+
+import os
+import sys
+from importlib.machinery import PathFinder
+
+import unohelper
+
+IMPLEMENTATION = "org.loftsheet.Rig"
+FLOOR = (3, 9)
+PACKAGES = os.path.join(os.path.dirname(os.path.abspath(__file__)), "pythonpath")
+
+
+class OwnPackagesFirst:
+    """Finds the packages that the extension carries in itself, before others of the same name.
+
+    The office appends their folder to the end of the path, where another version would hide them.
+    """
+
+    names = frozenset(entry.partition(".")[0] for entry in os.listdir(PACKAGES))
+
+    @classmethod
+    def find_spec(cls, name, path=None, target=None):
+        return PathFinder.find_spec(name, [PACKAGES]) if path is None and name in cls.names else None
+
+
+def implementation():
+    """Return the class that holds the functions."""
+    if sys.version_info < FLOOR:
+        from loftsheet_office.too_old import Rig
+    else:
+        from loftsheet_office.rig import Rig
+    return Rig
+
+
+sys.meta_path.insert(0, OwnPackagesFirst)
+g_ImplementationHelper = unohelper.ImplementationHelper()
+g_ImplementationHelper.addImplementation(
+    implementation(), IMPLEMENTATION, ("com.sun.star.sheet.AddIn", IMPLEMENTATION)
+)

@@ -1,0 +1,79 @@
+"""The functions as LibreOffice wants them described, derived from their declarations.
+
+`idl` is the interface in the office's own language, read by it as plain text. `calc_add_ins` holds the names
+and texts that the Function Wizard shows.
+"""
+
+import xml.etree.ElementTree as ET
+from collections.abc import Mapping
+
+from loftsheet.registry import Argument, Calc, describe, describe_result
+
+from extension.loftsheet_office.signature import IMPLEMENTATION, takes_document
+
+OOR = "http://openoffice.org/2001/registry"
+XML = "http://www.w3.org/XML/1998/namespace"
+TYPES = {"cell": "com::sun::star::table::XCellRange", "rest": "sequence<any>"}
+DOCUMENT = "[in] com::sun::star::beans::XPropertySet document"
+
+
+def idl(calcs: Mapping[str, Calc]) -> str:
+    """The interface XRig, one method for each function."""
+    methods = "\n".join(_method(calc) for calc in calcs.values())
+    return f"module org {{ module loftsheet {{\n\ninterface XRig {{\n{methods}\n}};\n\n}}; }};\n"
+
+
+def calc_add_ins(calcs: Mapping[str, Calc]) -> bytes:
+    """Display names, descriptions and the texts of the arguments."""
+    ET.register_namespace("oor", OOR)
+    attributes = {_oor("name"): "CalcAddIns", _oor("package"): "org.openoffice.Office"}
+    root = ET.Element(_oor("component-data"), attributes)
+    functions = _node(_node(_node(root, "AddInInfo"), IMPLEMENTATION, new=True), "AddInFunctions")
+    for calc in calcs.values():
+        _describe_function(_node(functions, calc.uno_name, new=True), calc)
+    ET.indent(root)
+    return ET.tostring(root, encoding="utf-8", xml_declaration=True)
+
+
+def _method(calc: Calc) -> str:
+    arguments = [f"[in] {_type(argument)} {argument.uno_name}" for argument in calc.arguments]
+    if takes_document(calc):
+        arguments.insert(0, DOCUMENT)
+    result = "sequence< sequence<any> >" if calc.result.form == "matrix" else "any"
+    return f"    {result} {calc.uno_name}({', '.join(arguments)});"
+
+
+def _type(argument: Argument) -> str:
+    return TYPES.get(argument.quantity.form, "any")
+
+
+def _describe_function(node: ET.Element, calc: Calc) -> None:
+    _text(node, "DisplayName", calc.name)
+    _text(node, "CompatibilityName", calc.name)
+    _text(node, "Description", f"{calc.summary} Gives {describe_result(calc.result)}.")
+    # Calc knows only categories of its own.
+    _value(node, "Category", "Add-In")
+    parameters = _node(node, "Parameters")
+    for argument in calc.arguments:
+        parameter = _node(parameters, argument.uno_name, new=True)
+        _text(parameter, "DisplayName", argument.name)
+        _text(parameter, "Description", describe(argument))
+
+
+def _node(parent: ET.Element, name: str, new: bool = False) -> ET.Element:
+    operation = {_oor("op"): "replace"} if new else {}
+    return ET.SubElement(parent, "node", {_oor("name"): name, **operation})
+
+
+def _value(parent: ET.Element, name: str, text: str) -> ET.Element:
+    value = ET.SubElement(ET.SubElement(parent, "prop", {_oor("name"): name}), "value")
+    value.text = text
+    return value
+
+
+def _text(parent: ET.Element, name: str, text: str) -> None:
+    _value(parent, name, text).set(f"{{{XML}}}lang", "en")
+
+
+def _oor(name: str) -> str:
+    return f"{{{OOR}}}{name}"

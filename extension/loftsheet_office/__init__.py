@@ -1,0 +1,1 @@
+"""The part of the extension that runs inside the office."""

@@ -1,0 +1,96 @@
+"""Packs the extension: the same sources give the same bytes."""
+
+import hashlib
+import shutil
+import subprocess
+import sys
+import zipfile
+from collections.abc import Iterator
+from pathlib import Path
+from string import Template
+from typing import Optional
+
+import loftsheet
+
+from extension import interface
+
+ROOT = Path(__file__).resolve().parent.parent
+DIST = ROOT / "dist"
+OXT = DIST / f"loftsheet-{loftsheet.__version__}.oxt"
+SCHEDULE = DIST / "Rig Schedule.ots"
+# The folder's name is the category under which the office lists the template.
+SCHEDULE_PACKED = f"templates/Loftsheet/{SCHEDULE.name}"
+PACKAGES = {
+    "functions/loftsheet": "pythonpath/loftsheet",
+    "extension/loftsheet_office": "pythonpath/loftsheet_office",
+}
+NOT_NEEDED = {"testsuite", "RECORD", "WHEEL", "top_level.txt", "entry_points.txt"}
+OLDEST_DATE = (1980, 1, 1, 0, 0, 0)
+
+
+def pack(path: Path = OXT, schedule: Optional[Path] = None) -> Path:
+    """Write the extension, with the workbook template if there is one already."""
+    files = dict(contents())
+    if schedule:
+        files[SCHEDULE_PACKED] = schedule.read_bytes()
+    write_zip(path, files)
+    return path
+
+
+def contents() -> "Iterator[tuple[str, bytes]]":
+    """Yield the name and the bytes of each file of the extension."""
+    yield "rig.idl", interface.idl(loftsheet.CALCS).encode()
+    yield "CalcAddIns.xcu", interface.calc_add_ins(loftsheet.CALCS)
+    yield "LICENSE", (ROOT / "LICENSE").read_bytes()
+    yield "component.py", (ROOT / "extension/component.py").read_bytes()
+    yield from _static()
+    for folder, packed in PACKAGES.items():
+        for file in sorted((ROOT / folder).rglob("*.py")):
+            yield f"{packed}/{file.relative_to(ROOT / folder).as_posix()}", file.read_bytes()
+    for wheel in wheels():
+        yield from _unpacked(wheel)
+
+
+def wheels() -> "list[Path]":
+    """Return the wheels of the packages that the extension carries, fetched once for each set of pins."""
+    pins = hashlib.sha256((ROOT / "pyproject.toml").read_bytes()).hexdigest()[:12]
+    folder = DIST / "wheels" / pins
+    if not folder.exists():
+        unfinished = folder.with_suffix(".part")
+        shutil.rmtree(unfinished, ignore_errors=True)
+        command = [sys.executable, "-m", "pip", "download", "--quiet", "--no-deps", "--only-binary=:all:"]
+        subprocess.run(
+            [*command, "--group", "vendored", "--dest", str(unfinished)], cwd=ROOT, check=True, timeout=600
+        )
+        unfinished.rename(folder)
+    return sorted(folder.glob("*.whl"))
+
+
+def write_zip(path: Path, files: "dict[str, bytes]", stored_first: str = "") -> None:
+    """Write files sorted and undated; one that must come first and uncompressed can be named."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    unfinished = path.with_name(path.name + ".part")
+    with zipfile.ZipFile(unfinished, "w", compresslevel=9) as packed:
+        for name in sorted(files, key=lambda name: (name != stored_first, name)):
+            entry = zipfile.ZipInfo(name, OLDEST_DATE)
+            entry.external_attr = 0o644 << 16
+            entry.compress_type = zipfile.ZIP_STORED if name == stored_first else zipfile.ZIP_DEFLATED
+            packed.writestr(entry, files[name])
+    unfinished.replace(path)
+
+
+def _static() -> "Iterator[tuple[str, bytes]]":
+    folder = ROOT / "extension/oxt"
+    for file in sorted(file for file in folder.rglob("*") if file.is_file()):
+        content = file.read_bytes()
+        if file.name == "description.xml":
+            content = Template(content.decode()).substitute(version=loftsheet.__version__).encode()
+        yield file.relative_to(folder).as_posix(), content
+
+
+def _unpacked(wheel: Path) -> "Iterator[tuple[str, bytes]]":
+    """Yield a package and its licences, without its tests."""
+    with zipfile.ZipFile(wheel) as packed:
+        for name in packed.namelist():
+            if not name.endswith("/") and not NOT_NEEDED.intersection(name.split("/")):
+                yield f"pythonpath/{name}", packed.read(name)
