@@ -163,6 +163,7 @@ NAMED = (
     EXPANSION,
     ENERGY,
 )
+CLOSE_UP = ("", "°", '"', "'")
 FEET_INCHES = "ft in"
 FRACTIONAL = ("in", "inch", "inches", '"', "ft", "foot", "feet", "'", FEET_INCHES)
 # pint's names where the plain unit is not one that a text may carry.
@@ -219,8 +220,7 @@ def show(value: float, unit: str, denominator: Optional[float] = None) -> str:
         return _show_feet_and_inches(Fraction(value), step)
     dimension = named(unit)
     scale, offset = _conversion(dimension.units[unit], dimension)
-    space = "" if unit in ("°", '"', "'") else " "
-    return f"{_show_number((Fraction(value) - offset) / scale, step)}{space}{unit}"
+    return with_unit(_show_number((Fraction(value) - offset) / scale, step), unit)
 
 
 def digits(value: float) -> str:
@@ -230,6 +230,11 @@ def digits(value: float) -> str:
     if abs(value) >= 1e6:
         return f"{value:.0f}"
     return f"{Decimal(f'{value + 0.0:.6g}'):f}"
+
+
+def with_unit(number: str, unit: str) -> str:
+    """Put a unit behind a number, with a space only where one is usual."""
+    return f"{number}{'' if unit in CLOSE_UP else ' '}{unit}"
 
 
 def named(unit: str) -> Dimension:

@@ -1,0 +1,183 @@
+"""The working of a cell: how it comes to what it shows, and for an error where it begins."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
+from math import isclose
+from typing import Any, Optional, Protocol, Union, runtime_checkable
+
+from loftsheet.errors import BadInput, CellError, as_cell_error
+from loftsheet.formula import Node, for_people, parse
+from loftsheet.registry import Argument
+from loftsheet.trace import UNKNOWN, run, shown_value, what_stops, working
+
+__all__ = ["CellView", "explain", "working"]
+
+LONGEST_PATH = 100
+ITSELF = "RIG.WORKING"
+
+
+@runtime_checkable
+class CellView(Protocol):
+    """A cell as its working needs to see it; the office side supplies these."""
+
+    @property
+    def address(self) -> str: ...
+
+    @property
+    def formula(self) -> str:
+        """As stored, with English names, from its = on; "" where something was typed."""
+
+    @property
+    def value(self) -> Union[float, str, None]:
+        """What the cell holds, None when it is blank."""
+
+    @property
+    def error(self) -> Optional[CellError]: ...
+
+    def resolve(self, name: str) -> "Union[CellView, Sequence[Sequence[CellView]], None]":
+        """The cell or rows of cells behind a reference or a name in this cell's formula, None if neither."""
+
+
+@dataclass(frozen=True)
+class Called:
+    """A call of ours in a formula: its arguments, how each is written, and what it comes to."""
+
+    node: Node
+    given: "tuple[Any, ...]"
+    written: "tuple[str, ...]"
+    result: Any
+
+
+def explain(cell: CellView) -> str:
+    """Say how a cell comes to what it shows; for an error, where it begins and what is wrong there."""
+    if cell.error is None:
+        return "\n".join(_cell_lines(cell))
+    path, circle = _path(cell)
+    origin = path[-1]
+    lines = [f"{cell.address} shows {cell.error.words()}."]
+    if circle:
+        lines.append(f"The cells refer to each other in a circle: {' → '.join(one.address for one in path)}.")
+    elif len(path) >= LONGEST_PATH:
+        lines.append(f"It comes from further than {LONGEST_PATH} cells away; explain {origin.address} next.")
+    elif len(path) > 1:
+        between = "".join(f" by {one.address}" for one in path[-2:0:-1])
+        lines.append(f"The error begins in {origin.address} and is handed on{between}.")
+    else:
+        lines.append("The error begins here.")
+    return "\n".join([*lines, *_cell_lines(origin)])
+
+
+def _path(cell: CellView) -> "tuple[list[CellView], bool]":
+    """The cells from one with an error to the one where it begins, and whether they run in a circle."""
+    path = [cell]
+    while len(path) < LONGEST_PATH:
+        before = _wrong_precedent(path[-1])
+        if before is None:
+            return path, False
+        path.append(before)
+        if before.address in [one.address for one in path[:-1]]:
+            return path, True
+    return path, False
+
+
+def _wrong_precedent(cell: CellView) -> Optional[CellView]:
+    """A cell with an error that this one uses: with the same error, or else any."""
+    wrong = [one for one in _precedents(cell) if one.error is not None]
+    same = [one for one in wrong if one.error == cell.error]
+    return next(iter(same or wrong), None)
+
+
+def _precedents(cell: CellView) -> "Iterator[CellView]":
+    for node in _parsed(cell).inside():
+        if node.kind == "reference":
+            found = cell.resolve(node.written)
+            if isinstance(found, Sequence):
+                yield from (one for row in found for one in row)
+            elif found is not None:
+                yield found
+
+
+def _parsed(cell: CellView) -> Node:
+    try:
+        return parse(cell.formula)
+    except BadInput:
+        return Node("other", cell.formula)
+
+
+def _cell_lines(cell: CellView) -> "list[str]":
+    held = cell.error.words() if cell.error else shown_value(cell.value)
+    if not cell.formula:
+        return [f"{cell.address} is blank." if cell.value is None else f"{cell.address}: {held} was typed in."]
+    lines = [f"{cell.address}: {for_people(cell.formula)}", f"shows {held}"]
+    tree = _parsed(cell)
+    if any(node.calc and node.calc.name == ITSELF for node in tree.inside()):
+        return [*lines, f"{ITSELF} gives the working of the cell it names; explain that cell."]
+    calls = [_called(node, cell) for node in _outermost(tree)]
+    agreeing = [call for call in calls if _agrees(call.result, cell)]
+    if not calls:
+        return [*lines, "The formula uses none of this extension's functions."]
+    if cell.value == "" and not agreeing and tree.kind != "call":
+        return [*lines, "A condition in the formula leaves the cell empty."]
+    for call in agreeing or calls:
+        for part in call.node.inside():
+            if part.calc:
+                inner = _called(part, cell)
+                lines += ["", working(part.calc, inner.given, inner.written)]
+    return lines
+
+
+def _outermost(node: Node) -> "Iterator[Node]":
+    """Our calls that stand in no other of ours."""
+    if node.calc:
+        yield node
+    else:
+        for part in node.parts:
+            yield from _outermost(part)
+
+
+def _agrees(result: Any, cell: CellView) -> bool:
+    """Whether a call comes to what the cell shows: so does the branch of a condition that was taken."""
+    if isinstance(result, float) and isinstance(cell.value, float) and cell.error is None:
+        return isclose(result, cell.value, rel_tol=1e-9)
+    return bool(result == (cell.error or cell.value))
+
+
+def _called(node: Node, cell: CellView) -> Called:
+    assert node.calc
+    known = node.calc.arguments[: len(node.parts)]
+    given = tuple(_value(part, argument, cell) for part, argument in zip_longest(node.parts, known))
+    written = tuple(_written(part, cell) for part in node.parts)
+    if what_stops(node.calc, given):
+        wrong = [value for value in given if isinstance(value, CellError)]
+        return Called(node, given, written, wrong[0] if wrong else UNKNOWN)
+    outcome = run(node.calc, given)
+    return Called(node, given, written, as_cell_error(outcome.refused) if outcome.refused else outcome.result)
+
+
+def _value(node: Node, argument: Optional[Argument], cell: CellView) -> Any:
+    """What an argument is worth, as far as that can be known without the office."""
+    if node.kind == "call":
+        return _called(node, cell).result
+    if node.kind != "reference":
+        return UNKNOWN if node.kind == "other" else node.value
+    found = cell.resolve(node.written)
+    if found is None:
+        return UNKNOWN
+    if isinstance(found, Sequence):
+        rows = tuple(tuple(_content(one, "") for one in row) for row in found)
+        return next((one for row in rows for one in row if isinstance(one, CellError)), rows)
+    # A blank cell reaches a function as 0, and as blank only where the cell itself is asked for.
+    return _content(found, None if argument and argument.quantity.form == "cell" else 0.0)
+
+
+def _content(cell: Any, blank: Any) -> Any:
+    if cell.error:
+        return cell.error
+    return blank if cell.value is None else cell.value
+
+
+def _written(node: Node, cell: CellView) -> str:
+    found = cell.resolve(node.written) if node.kind == "reference" else None
+    blank = found is not None and not isinstance(found, Sequence) and found.value is None
+    return f"{for_people(node.written)}{' (blank)' if blank else ''}"
