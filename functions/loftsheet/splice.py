@@ -188,7 +188,8 @@ def cut(
     Formula: cut = span/(1 + stretch) + 2 · (eye_a + eye_b) + 2 · bury · (1 + take_up) + 2 · waste
     Limits: measured at the light measuring tension. take_up and stretch come from a trial splice of this very
     rope. A span under 2 · bury is refused, for the buries would meet; one under 8/3 · bury is questioned, for
-    the marks of the two splices overlap. The eyes are taken not to stretch.
+    the marks of the two splices overlap. Left to the lashing are the few millimetres by which the eyes stretch and
+    the doubled rope in the buries stretches less.
     Source: the parts of the rope added up.
     """
     if span < 2 * bury:

@@ -194,8 +194,8 @@ def hold_limit(
     published practice, power 5 an assumption.
     """
     kelvin = temp + FREEZING  # K
-    colder_than_warm = 1 / WARM - 1 / kelvin  # 1/K
-    factor = exp(-activation / (GAS_CONSTANT * power) * colder_than_warm)  # share
+    inverse_gap = 1 / WARM - 1 / kelvin  # 1/K
+    factor = exp(-activation / (GAS_CONSTANT * power) * inverse_gap)  # share
     held_share = limit * min(1.0, factor)  # share
     return held_share
 
