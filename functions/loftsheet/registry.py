@@ -277,7 +277,7 @@ def _quantity(name: str, hint: Any) -> Quantity:
 
 def _doc_parts(name: str, function: Callable[..., Any]) -> "tuple[str, dict[str, str]]":
     """Split a docstring into its first sentence and its Formula, Limits and Source."""
-    summary, *paragraphs = re.split(r"\n+(?=(?:Formula|Limits|Source):)", inspect.getdoc(function) or "")
+    summary, *paragraphs = re.split(r"(?:^|\n+)(?=(?:Formula|Limits|Source):)", inspect.getdoc(function) or "")
     parts = dict(" ".join(paragraph.split()).split(": ", 1) for paragraph in paragraphs)
     missing = [part for part in ("Formula", "Limits", "Source") if not parts.get(part)]
     if missing or not summary.strip():

@@ -1,0 +1,413 @@
+"""The contract of names and arguments, and declarations that are refused."""
+
+import ast
+import inspect
+import textwrap
+from typing import Annotated, Any, Optional
+
+import pytest
+from loftsheet import CALCS, measure, registry
+from loftsheet.errors import BadInput, NoSolution, NotInTable
+from loftsheet.quantities import Bevel, Millimetres, Rod, Rope, length
+from loftsheet.registry import Quantity, calc, describe
+from loftsheet.trace import steps
+
+from tests.functions.examples import EXAMPLES
+
+ENDS = "upper_fore; upper_out; upper_up; lower_fore; lower_out; lower_up"
+CUT = "span; eye_a; eye_b; bury; stretch; [take_up=0.1]; [waste=50]"
+
+# Files store these: a name, an order or a default that changes here changes the numbers in people's workbooks.
+CONTRACT = [
+    "RIG.MAST.FORE(along; rake; [foot_fore=0])",
+    "RIG.MAST.UP(along; rake; [foot_up=0])",
+    f"RIG.STAY.LENGTH({ENDS})",
+    f"RIG.STAY.OUT({ENDS})",
+    f"RIG.STAY.FORE({ENDS}; [rake=0])",
+    f"RIG.STAY.ANGLE({ENDS}; [rake=0])",
+    f"RIG.STAY.PULL({ENDS})",
+    "RIG.SPREADER.PUSH(tension; above; below)",
+    "RIG.SPREADER.RISE(above; below)",
+    "RIG.TANG.BEVEL(out_angle; [extra=2])",
+    "RIG.TANG.THRUST(tension; out_angle; bevel)",
+    "RIG.TANG.TOP(rope; bevel; [sleeve=1]; [clearance=3]; [eyes=1])",
+    "RIG.TANG.BASE(rod; bevel; top)",
+    "RIG.TANG.FACE(rod; bevel)",
+    "RIG.TANG.HOLE(rod; bevel; top; [room]; [rope]; [sleeve]; [plate]; [rise])",
+    "RIG.TANG.UPRIGHT(rod; bevel; top; hole)",
+    "RIG.TANG.LIGAMENT(hole; bolt_hole)",
+    "RIG.TANG.GRIP(rod; bevel; top; hole)",
+    "RIG.TANG.EXIT(rod; bevel; top; hole)",
+    "RIG.TANG.LIGAMENT.END(rod; bevel; top; hole; bolt_hole)",
+    "RIG.TANG.RISE(rope; [sleeve=1]; [extra=3])",
+    "RIG.TANG.GAP(room; bevel; top; hole; rope; [sleeve=1]; [plate=0]; [rise=0])",
+    "RIG.TANG.WEDGE(washer; bevel; [thin=1.5])",
+    "RIG.TANG.SADDLE(rod; half_fore; half_out)",
+    "RIG.TANG.CLEAR(projection; out_angle)",
+    "RIG.TANG.ARM(rod; bevel; top; hole; out_angle; [pad=0]; [seat])",
+    "RIG.TANG.DROP(rod; bevel; top; hole; eye; bolt; rope; [sleeve=1])",
+    "RIG.TANG.MASS(rod; bevel; top; [density=1850])",
+    "RIG.NEED.ROD(rope; bolt_hole; bevel; [least=3]; [ligament=8])",
+    "RIG.ROD.PIECES(stock; rod; bevel; top; [kerf=3]; [hold=0])",
+    "RIG.ROD.LENGTHS(stock; rod; bevels; tops; counts; [kerf=3]; [hold=80])",
+    "RIG.ROD.WRAP(rod; bevel; [points=25])",
+    "RIG.BOLT.AREA(diameter; pitch; [depth=0.9382])",
+    "RIG.BOLT.CORE(diameter; pitch)",
+    "RIG.BOLT.SHEAR(area; strength; [planes=1]; [factor=0.6]; [gamma=1.25])",
+    "RIG.BOLT.TENSION(area; strength; [gamma=1.25])",
+    "RIG.BOLT.PULL(tension; out_angle)",
+    "RIG.BOLT.CAPACITY(arm; out_angle; moment_capacity; shear_capacity; tension_capacity)",
+    "RIG.PIN.BENDING(diameter; yield_stress; [gamma=1]; [factor=1.5])",
+    "RIG.PIN.BEARING(diameter; thickness; yield_stress; [gamma=1])",
+    "RIG.PIN.USE(moment; moment_capacity; shear; shear_capacity)",
+    "RIG.TANG.MOMENT(tension; arm)",
+    "RIG.MAST.BEARING(tension; out_angle; arm; mast_width)",
+    "RIG.ROD.BEARING(tension; out_angle; bolt; grip; arm; [pad=0])",
+    "RIG.ROPE.PRESSURE(load; rope; rod)",
+    "RIG.BOLT.LENGTH(mast_width; pad; grip; outside; ends; [sides=2])",
+    "RIG.BOLT.SHANK(mast_width; pad; grip)",
+    "RIG.BOLT.ENDS(diameter; pitch; [nuts=2]; [nut=1.2])",
+    "RIG.EYE.REACH(eye; rod; rope; [sleeve=1])",
+    "RIG.EYE.ANGLE(eye; rod; rope; [sleeve=1])",
+    "RIG.EYE.LENGTH(rod; rope; [max_angle=30]; [sleeve=1])",
+    "RIG.EYE.CAPACITY(break_load; bend; throat_angle; [uneven=0.9])",
+    "RIG.LEG.LOAD(load; angle)",
+    "RIG.LOOP.FIT(eye; rod; rope; [sleeve=1]; [girth]; [max_angle=30])",
+    "RIG.LOOP.PLAY(eye; rod; rope; [sleeve=1])",
+    "RIG.SLEEVE.LENGTH(eye; [gather=0.15])",
+    "RIG.GROMMET.CUT(inside; rope; bury; [take_up=0.1]; [waste=50])",
+    "RIG.GROMMET.CAPACITY(break_load; [splice=0.9]; [bend=1]; [uneven=0.9])",
+    "RIG.FID(rope; [diameters=21])",
+    "RIG.BURY(rope; [diameters=72])",
+    "RIG.TAPER(bury; [share=0.333333])",
+    "RIG.BURY.MARK(bury; [growth=1.33333])",
+    "RIG.TRIAL.TAKEUP(host_before; host_after; bury)",
+    "RIG.TRIAL.SET(before; after)",
+    "RIG.BENCH.TENSION(rope)",
+    "RIG.SPAN(centres; reach_a; reach_b; [lower=0])",
+    f"RIG.CUT({CUT})",
+    f"RIG.BENCH({CUT}; [taper_share=0.333333]; [growth=1.33333])",
+    "RIG.BEND.RATIO(rod; rope)",
+    "RIG.BEND.WIRE(ratio)",
+    "RIG.BEND.ROPE(ratio; [least=2]; [table])",
+    "RIG.CAPACITY(break_load; [splice=0.9]; [ageing=0.8]; [eye_a]; [eye_b])",
+    "RIG.MARGIN(break_load; load; [splice=0.9]; [ageing=0.8]; [eye_a]; [eye_b])",
+    "RIG.MARGIN.SPARE(margin; required)",
+    "RIG.WEAKEST(name; spare; [links; …])",
+    "RIG.NEED.STRENGTH(load; required; [splice=0.9]; [ageing=0.8])",
+    "RIG.HOLD.LIMIT([temp=20]; [limit=0.15]; [power=5]; [activation=145])",
+    "RIG.NEED.HOLD(held; [limit=0.15])",
+    "RIG.NEED.STRETCH(wire_ea; [ratio=37.5])",
+    "RIG.ROPE.SIZE(sizes; break_loads; needed)",
+    "RIG.WIRE.BREAK(diameter; [grade=1570]; [k=0.525])",
+    "RIG.ROPE.EA(break_load; [ratio=37.5])",
+    "RIG.WIRE.EA(diameter; [modulus=130]; [fill=0.76])",
+    "RIG.STRETCH(load; length; ea)",
+    "RIG.TEMP.TIGHTEN(mast_length; stay_length; change; [mast_rate=23.6]; [stay_rate=-12])",
+    "RIG.TENSION.CHANGE(tightening; length; ea)",
+    "RIG.TENSION.AFTER(tension; slack; length; ea)",
+    "RIG.TENSION.PLUCK(length; mass; frequency)",
+    "RIG.CREEP(length; rate; years; [load]; [ref_load]; [power]; [temp]; [ref_temp]; [activation=145])",
+    "RIG.RM.INCLINE(weight; lever; heel)",
+    "RIG.SHROUD.TOTAL(rm30; chainplate_out; [factor=1.5]; [angle=0])",
+    "RIG.SHROUD.SIDE(side_force; out_angle; [spreader_push=0])",
+    "RIG.MAST.PUSH(rm30; chainplate_out; [factor=2.78])",
+    "RIG.PRETENSION(load; [heel=20]; [factor=1.5])",
+    "RIG.BACKSTAY(forestay; forestay_pull; backstay_pull)",
+    "RIG.LASHING.SHARE(parts; [friction=0.15])",
+    "RIG.LASHING.PARTS(load; line_break; required; [friction=0.15]; [bend=0.8])",
+    "RIG.LASHING.GAP(length; lasting_set; stretch; [left=60])",
+    "RIG.LASHING.LINE(gap; parts; ring; [tail=1000])",
+    "RIG.ROPE.MASS(length; rope; [k=0.58])",
+    "RIG.WIRE.MASS(length; diameter; [density=8000]; [fill=0.76])",
+    "RIG.RM.GAIN(mass; height; [heel=30])",
+    "RIG.READ(text; unit)",
+    "RIG.SHOW(value; unit; [denominator])",
+    "RIG.CHECK(label; cell; [least]; [most]; [unit])",
+    "RIG.WORKING(cell)",
+    "RIG.VERSION()",
+]
+NAMES = [usage.split("(")[0] for usage in CONTRACT]
+UNITS = {
+    *(dimension.plain for dimension in measure.NAMED),
+    *("-", "ratio", "count", "number", "times", "text", "rows", "ratio and share"),
+    *("mm³", "m/s", "m/s²", "1/K", "1/kN", "kJ/(mol·K)"),
+}
+
+
+@pytest.mark.parametrize("usage", CONTRACT, ids=NAMES)
+def test_stored_names_arguments_and_defaults(usage):
+    name = usage.split("(")[0]
+    assert name in CALCS
+    assert CALCS[name].usage() == usage
+
+
+def test_nothing_is_declared_outside_the_contract():
+    assert set(CALCS) == set(NAMES)
+
+
+def test_each_function_has_an_example():
+    assert set(EXAMPLES) == set(NAMES)
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_the_example_gives_a_result(name):
+    result = CALCS[name].call(*EXAMPLES[name])
+    assert isinstance(result, (float, str, tuple))
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_called_from_python_it_takes_arguments_by_name_too(name):
+    declared = CALCS[name]
+    wrapped = getattr(inspect.getmodule(declared.function), declared.function.__name__)
+    if declared.rest:
+        pytest.skip("further arguments have no names")
+    named = dict(zip((argument.name for argument in declared.arguments), EXAMPLES[name]))
+    assert wrapped(**named) == wrapped(*EXAMPLES[name]) == declared.call(*EXAMPLES[name])
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_docstring_and_signature_agree(name):
+    declared = CALCS[name]
+    wrapped = getattr(inspect.getmodule(declared.function), declared.function.__name__)
+    signature = inspect.signature(declared.function)
+    assert list(signature.parameters) == [argument.name for argument in declared.arguments]
+    for argument in declared.arguments:
+        assert f"{argument.name}: {describe(argument)}" in wrapped.__doc__
+    for part in ("Formula: ", "Limits: ", "Source: ", declared.usage()):
+        assert part in wrapped.__doc__
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_each_name_in_backquotes_is_an_argument(name):
+    declared = CALCS[name]
+    text = " ".join((declared.summary, declared.formula, declared.limits))
+    quoted = set(text.split("`")[1::2])
+    assert quoted <= {argument.name for argument in declared.arguments}
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_it_says_in_the_wizard_what_each_argument_is(name):
+    for argument in CALCS[name].arguments:
+        shown = describe(argument)
+        assert shown.split(": ", 1)[1]
+        assert (not argument.required) == ("left out" in shown or argument.quantity.form == "rest")
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_each_function_is_a_straight_line_of_named_steps_with_units(name):
+    function = CALCS[name].function
+    body = ast.parse(textwrap.dedent(inspect.getsource(function))).body[0].body
+    docstring, *lines, last = body
+    assert isinstance(docstring, ast.Expr)
+    assert isinstance(docstring.value, ast.Constant)
+    assigned = []
+    for line in lines:
+        if isinstance(line, ast.If):
+            assert [type(inner) for inner in line.body] == [ast.Raise], f"line {line.lineno}: only raise after if"
+            assert line.orelse == []
+        else:
+            assert isinstance(line, ast.Assign), f"line {line.lineno} is neither a step nor a refusal"
+            assert [type(target) for target in line.targets] == [ast.Name]
+            assigned.append(line.targets[0].id)
+    assert len(assigned) == len(set(assigned)), "a step is given twice"
+    assert not set(assigned) & set(inspect.signature(function).parameters), "an argument is given anew"
+    assert isinstance(last, ast.Return)
+    assert isinstance(last.value, ast.Name)
+    assert last.value.id in assigned
+    for step in steps(function):
+        assert step.unit in UNITS, f"{step.name} has the unit {step.unit!r}"
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_the_last_step_has_the_unit_of_the_result(name):
+    declared = CALCS[name]
+    unit = steps(declared.function)[-1].unit
+    allowed = {"text": {"text"}, "matrix": {"rows", "mm"}}
+    plain = {declared.result.unit} if declared.result.unit else {"ratio", "-", "number"}
+    assert unit in allowed.get(declared.result.form, plain)
+
+
+def declare(name="RIG.SOME.THING", docstring="", group="Test", **annotations):
+    """Declare a function of two arguments, spoilt in one way, and forget it again."""
+
+    def function(rod, bevel):
+        return rod
+
+    function.__annotations__ = {"rod": Rod, "bevel": Bevel, "return": Millimetres, **annotations}
+    function.__doc__ = docstring or "A thing.\n\nFormula: rod\nLimits: none.\nSource: geometry."
+    try:
+        return calc(name, group)(function)
+    finally:
+        CALCS.pop(name, None)
+
+
+def test_a_right_declaration_is_taken():
+    assert declare()(40.0, 10.0) == 40.0
+
+
+@pytest.mark.parametrize(
+    "name", ["RIG.SHORT", "RIG.STRING", "RIG.Thing", "TANG.FACE", "RIG", "RIG.A_B", "RIG.A1", "RIG..A", "RIG.A."]
+)
+def test_a_name_that_cannot_be_stored_is_refused(name):
+    with pytest.raises(TypeError):
+        declare(name)
+
+
+def test_a_name_declared_twice_is_refused_and_the_first_one_stays():
+    first = CALCS["RIG.TANG.FACE"]
+    source = "A thing.\n\nFormula: rod\nLimits: none.\nSource: geometry."
+
+    def function(rod: Rod) -> Millimetres:
+        return rod
+
+    function.__doc__ = source
+    with pytest.raises(TypeError, match="declared twice"):
+        calc("RIG.TANG.FACE", "Test")(function)
+    assert CALCS["RIG.TANG.FACE"] is first
+
+
+def test_a_name_that_a_cell_would_store_like_another_is_refused():
+    # RIG.TANG.FACE is stored as TANGFACE.
+    with pytest.raises(TypeError, match="declared twice"):
+        declare("RIG.TANGFACE")
+
+
+@pytest.mark.parametrize("missing", ["Formula", "Limits", "Source", "first sentence"])
+def test_a_docstring_that_lacks_a_part_is_refused(missing):
+    parts = {"first sentence": "A thing.\n", "Formula": "rod", "Limits": "none.", "Source": "geometry."}
+    text = "\n".join(
+        words if part == "first sentence" else f"{part}: {words}"
+        for part, words in parts.items()
+        if part != missing
+    )
+    with pytest.raises(TypeError, match=missing):
+        declare(docstring=text)
+
+
+@pytest.mark.parametrize("annotation", [float, Any, Annotated[float, "mm"], Optional[float]])
+def test_an_argument_without_a_quantity_is_refused(annotation):
+    with pytest.raises(TypeError, match="Quantity"):
+        declare(rod=annotation)
+
+
+def written(text):
+    """Declare what a source text says, as a module would, and forget it again."""
+    space = {
+        "calc": calc,
+        "Rod": Rod,
+        "Rope": Rope,
+        "Bevel": Bevel,
+        "Millimetres": Millimetres,
+        "Optional": Optional,
+    }
+    before = set(CALCS)
+    try:
+        exec(text, space)
+        return {name: CALCS[name] for name in set(CALCS) - before}
+    finally:
+        for name in set(CALCS) - before:
+            del CALCS[name]
+
+
+DOCSTRING = '"""A thing.\n\n    Formula: rod\n    Limits: none.\n    Source: geometry.\n    """'
+
+
+@pytest.mark.parametrize("keyword", ["set", "out", "string", "any", "default"])
+def test_an_argument_named_like_a_word_of_the_interface_language_is_refused(keyword):
+    with pytest.raises(TypeError, match=keyword):
+        written(f'@calc("RIG.SOME.THING", "Test")\ndef f({keyword}: Rod) -> Millimetres:\n    {DOCSTRING}\n')
+
+
+def test_a_whole_number_as_default_is_refused():
+    with pytest.raises(TypeError, match="float"):
+        written(f'@calc("RIG.SOME.THING", "Test")\ndef f(rod: Rod = 1) -> Millimetres:\n    {DOCSTRING}\n')
+
+
+def test_a_default_outside_its_own_limits_is_refused():
+    with pytest.raises(BadInput, match="rod"):
+        written(f'@calc("RIG.SOME.THING", "Test")\ndef f(rod: Rod = -1.0) -> Millimetres:\n    {DOCSTRING}\n')
+
+
+def test_a_group_of_an_argument_that_is_not_there_is_refused():
+    with pytest.raises(TypeError, match="group"):
+        written(
+            '@calc("RIG.SOME.THING", "Test", together=[("rope",)])\n'
+            f"def f(rod: Rod) -> Millimetres:\n    {DOCSTRING}\n"
+        )
+
+
+def test_a_refused_declaration_leaves_nothing_behind():
+    before = dict(CALCS)
+    with pytest.raises(TypeError):
+        declare("RIG.SHORT")
+    assert before == CALCS
+
+
+def test_names_of_the_interface_are_in_camel_case():
+    found = CALCS["RIG.STAY.LENGTH"]
+    assert found.uno_name == "stayLength"
+    assert [argument.uno_name for argument in found.arguments][:2] == ["upperFore", "upperOut"]
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_names_of_the_interface_have_no_underscore_and_do_not_clash(name):
+    declared = CALCS[name]
+    names = [argument.uno_name for argument in declared.arguments]
+    assert len(names) == len({one.lower() for one in names})
+    assert all(one.isidentifier() and "_" not in one for one in [declared.uno_name, *names])
+    assert not {one.lower() for one in [declared.uno_name, *names]} & registry.UNOIDL_KEYWORDS
+
+
+def test_half_a_group_is_refused():
+    text = (
+        '@calc("RIG.SOME.THING", "Test", together=[("rope", "bevel")])\n'
+        f"def f(rod: Rod, rope: Optional[Rope] = None, bevel: Optional[Bevel] = None) -> Millimetres:\n"
+        f"    {DOCSTRING}\n    return rod\n"
+    )
+    (declared,) = written(text).values()
+    assert declared.call(40.0) == 40.0
+    assert declared.call(40.0, 9.0, 10.0) == 40.0
+    for half in ((40.0, 9.0), (40.0, None, 10.0)):
+        with pytest.raises(BadInput, match="belong together"):
+            declared.call(*half)
+
+
+def test_too_many_arguments_are_refused():
+    with pytest.raises(BadInput, match="takes 2 arguments, 3 were given"):
+        CALCS["RIG.TANG.FACE"].call(40.0, 10.0, 1.0)
+
+
+def test_a_refusal_says_which_argument_what_was_given_and_what_is_allowed():
+    with pytest.raises(BadInput) as refused:
+        CALCS["RIG.TANG.FACE"].call("500 mm", 10.0)
+    for part in ("rod", "diameter of the rod", "500 mm", "300 mm"):
+        assert part in str(refused.value)
+
+
+def test_a_range_is_read_in_reading_order_and_keeps_its_blank_cells():
+    column = Quantity("sizes", measure.LENGTH, 0.0, 100.0, form="column")
+    assert column.read(((1.0, ""), ("1/2 in", None))) == (1.0, None, 12.7, None)
+    assert column.read(6.0) == (6.0,)
+
+
+@pytest.mark.parametrize("least, allowed", [(0, "from 0"), (5, "from 5"), (None, "above 0")])
+def test_what_is_allowed_is_said_in_words(least, allowed):
+    quantity = length("size", most=9) if least is None else length("size", least=least, most=9)
+    assert allowed in quantity.allowed()
+    assert quantity.allowed().endswith("9 mm")
+
+
+def test_a_result_that_is_not_finite_is_refused():
+    text = (
+        '@calc("RIG.SOME.THING", "Test")\n'
+        f"def f(rod: Rod) -> Millimetres:\n    {DOCSTRING}\n    return rod * 1e308 * 1e308\n"
+    )
+    (declared,) = written(text).values()
+    with pytest.raises(BadInput, match="too large"):
+        declared.call(40.0)
+
+
+def test_the_three_refusals_are_told_apart():
+    kinds = (BadInput, NoSolution, NotInTable)
+    assert all(not issubclass(one, other) for one in kinds for other in kinds if one is not other)
