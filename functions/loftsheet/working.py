@@ -179,5 +179,5 @@ def _content(cell: Any, blank: Any) -> Any:
 
 def _written(node: Node, cell: CellView) -> str:
     found = cell.resolve(node.written) if node.kind == "reference" else None
-    blank = found is not None and not isinstance(found, Sequence) and found.value is None
+    blank = found is not None and not isinstance(found, Sequence) and found.value is None and not found.error
     return f"{for_people(node.written)}{' (blank)' if blank else ''}"
