@@ -1,6 +1,6 @@
 """Calculations for HMPE standing rigging on rod tangs: pure Python, no office, no file access."""
 
-from loftsheet import bolt, eye, loads, mass, splice, strength, stretch, survey, words  # noqa: F401
+from loftsheet import bolt, eye, loads, mass, splice, strength, stretch, survey, tang, words  # noqa: F401
 from loftsheet.registry import CALCS
 from loftsheet.version import __version__
 

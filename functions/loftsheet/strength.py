@@ -46,6 +46,7 @@ Required = Annotated[
 ]
 SPARE = share("spare of a link, by RIG.MARGIN.SPARE", least=-1, most=1_000_000)
 Spare = Annotated[float, SPARE]
+RequiredOfLink = Annotated[float, ratio("margin required of this link", least=1, most=20)]
 SpareResult = Annotated[float, Quantity("spare above the required margin, negative if short", measure.SHARE)]
 NAME = Quantity("name of a link", form="text")
 Name = Annotated[str, NAME]
@@ -144,11 +145,11 @@ def margin(
 
 
 @calc("RIG.MARGIN.SPARE", group=GROUP)
-def margin_spare(margin: Margin, required: Required) -> SpareResult:
+def margin_spare(margin: Margin, required: RequiredOfLink) -> SpareResult:
     """Spare of a link: by how much its margin exceeds what is required.
 
     Formula: spare = margin/required − 1
-    Limits: 0 is just enough, negative is too little.
+    Limits: 0 is just enough, negative is too little. Below 2 is for metal whose capacity holds a partial factor.
     Source: definition.
     """
     spare = margin / required - 1  # share

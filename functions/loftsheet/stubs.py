@@ -57,12 +57,12 @@ class Length:
 
 
 def _rows(bevels: Column, tops: Column, counts: Column) -> "list[tuple[float, float, int]]":
-    """The rows of the list as bevel, top, number; rows empty in all three are skipped."""
+    """The rows of the list as bevel, top, number; empty rows and rows of no stubs are skipped."""
     if not len(bevels) == len(tops) == len(counts):
         raise BadInput(f"ranges of {len(bevels)}, {len(tops)} and {len(counts)} cells were given; they must match")
     rows = []
     for at, (bevel, top, number) in enumerate(zip(bevels, tops, counts), 1):
-        if bevel is None and top is None and number is None:
+        if number == 0 or (bevel is None and top is None and number is None):
             continue
         if bevel is None or top is None or number is None:
             raise BadInput(f"row {at} of the ranges is half empty; fill bevel, top and count, or none")

@@ -1,0 +1,1 @@
+"""The rigging schedule, declared as data and written by one writer; and the invented demo boats."""

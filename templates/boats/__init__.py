@@ -1,0 +1,1 @@
+"""Invented boats: survey, ropes and prices of no boat that exists."""

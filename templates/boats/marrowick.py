@@ -1,0 +1,168 @@
+"""Marrowick: an invented 10.4 m bermudan cutter, single mast, one pair of spreaders. No such boat exists."""
+
+from typing import Any
+
+from templates.boats.stock import LIBRARY, rope
+
+BOAT: "dict[str, Any]" = {
+    "name": "Marrowick",
+    "revision": "A",
+    "date": "2026-03-01",
+    "currency": "EUR",
+    "note": "Invented demo boat: invented survey, ropes and prices.",
+    "family": "HMPE 12-strand",
+    "rope": "HMPE 12-strand 10 mm",
+    "line": "HMPE 12-strand 6 mm",
+    "rod": "FR-4 rod 50 mm",
+    "bolt": "M16 A4-70",
+    "sleeve": "tubular sleeve 1 mm",
+    "ring": "ring 30 mm",
+    "rm30": 20,
+    "chainplate_out": 1480,
+    "rake": 1,
+    "foot_fore": 0,
+    "foot_up": 0,
+    "mast_width": 110,
+    "mast_fore": 160,
+    "wall": 4,
+    "cg_up": -300,
+}
+
+
+def on_mast(name: str, along: float, out: float) -> "dict[str, Any]":
+    return {"name": name, "along": along, "out": out, "note": "invented"}
+
+
+def typed(name: str, fore: float, out: float, up: float) -> "dict[str, Any]":
+    return {"name": name, "fore_own": fore, "out": out, "up_own": up, "note": "invented"}
+
+
+POINTS = [
+    on_mast("masthead", 13000, 0),
+    on_mast("cap shroud on mast", 12900, 55),
+    on_mast("inner forestay on mast", 9300, 0),
+    on_mast("runner on mast", 9250, 55),
+    on_mast("fore lower on mast", 6320, 55),
+    on_mast("aft lower on mast", 6250, 55),
+    typed("spreader tip, port", -150, 1022, 6560),
+    typed("spreader tip, starboard", -148, 1018, 6562),
+    typed("cap chainplate, port", -205, 1480, -48),
+    typed("cap chainplate, starboard", -203, 1478, -50),
+    typed("fore lower chainplate, port", 452, 1452, -40),
+    typed("fore lower chainplate, starboard", 450, 1450, -42),
+    typed("aft lower chainplate, port", -850, 1449, -52),
+    typed("aft lower chainplate, starboard", -853, 1451, -50),
+    typed("stem head", 4310, 0, 160),
+    typed("inner forestay on deck", 2720, 0, 60),
+    typed("backstay split", -4200, 0, 3200),
+    typed("quarter chainplate", -5580, 705, 190),
+    typed("runner chainplate, port", -3300, 1382, 95),
+    typed("runner chainplate, starboard", -3302, 1380, 96),
+]
+
+
+def stay(name: str, upper: str, lower: str, wire: str, **more: Any) -> "dict[str, Any]":
+    row = {
+        "name": name,
+        "number": 1,
+        "upper": upper,
+        "lower": lower,
+        "wire": wire,
+        "runs": "nothing",
+        "basis": "wire replaced",
+        "upper_over": "ring",
+        "lower_over": "ring",
+        "chainplate": 45,
+    }
+    return {**row, **more}
+
+
+def shroud(name: str, upper: str, lower: str, wire: str, share: str, **more: Any) -> "dict[str, Any]":
+    from_moment = {"basis": "righting moment", "share": share, "upper_over": "stub"}
+    return stay(name, upper, lower, wire, **{**from_moment, **more})
+
+
+CAP, LOWER = "cap shroud, one spreader", "each of two lowers"
+NINE, TWELVE = "HMPE 12-strand 9 mm", "HMPE 12-strand 12 mm"
+SIDES = ("port", "starboard")
+
+STAYS = [
+    *(
+        shroud(f"cap shroud, {side}", "cap shroud on mast", f"cap chainplate, {side}", "1x19 7 mm", CAP, via=f"spreader tip, {side}")
+        for side in SIDES
+    ),
+    *(
+        shroud(f"fore lower, {side}", "fore lower on mast", f"fore lower chainplate, {side}", "1x19 6 mm", LOWER, rope_own=NINE)
+        for side in SIDES
+    ),
+    *(
+        shroud(f"aft lower, {side}", "aft lower on mast", f"aft lower chainplate, {side}", "1x19 6 mm", LOWER, rope_own=NINE)
+        for side in SIDES
+    ),
+    stay("forestay", "masthead", "stem head", "1x19 8 mm", rope_own=TWELVE, runs="soft hanks", upper_ring_own="ring 40 mm", lower_ring_own="ring 40 mm", chainplate=60),
+    stay("inner forestay", "inner forestay on mast", "inner forestay on deck", "1x19 6 mm", rope_own=NINE, runs="soft hanks"),
+    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm"),
+    stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", rope_own=NINE, number=2),
+    *(
+        shroud(
+            f"running backstay, {side}",
+            "runner on mast",
+            f"runner chainplate, {side}",
+            "1x19 6 mm",
+            "",
+            basis="typed",
+            load_own=6.5,
+            rope_own=NINE,
+        )
+        for side in SIDES
+    ),
+]
+
+
+def stub(name: str, stay: str, **more: Any) -> "dict[str, Any]":
+    return {"name": name, "number": 1, "stay": stay, "sides": 2, **more}
+
+
+TANGS = [
+    *(stub(f"cap stub, {side}", f"cap shroud, {side}", rod_own="FR-4 rod 60 mm", bolt_own="M20 A4-70") for side in SIDES),
+    *(stub(f"fore lower stub, {side}", f"fore lower, {side}", room=110) for side in SIDES),
+    *(stub(f"aft lower stub, {side}", f"aft lower, {side}", room=180) for side in SIDES),
+    *(stub(f"runner stub, {side}", f"running backstay, {side}") for side in SIDES),
+]
+
+# Trial splices of the sizes used, invented like the rest.
+MEASURED = {9: (84, "2026-02-10"), 10: (102, "2026-02-12"), 12: (145, "2026-02-15")}
+ROPES = [
+    rope(row["size"], MEASURED[row["size"]][0], "measured", MEASURED[row["size"]][1]) if row["size"] in MEASURED else row
+    for row in LIBRARY["rope"]
+]
+
+PRICES = {
+    "HMPE 12-strand 6 mm": 4.2,
+    "HMPE 12-strand 9 mm": 8.9,
+    "HMPE 12-strand 10 mm": 10.8,
+    "HMPE 12-strand 12 mm": 15.5,
+    "FR-4 rod 50 mm": 58.0,
+    "FR-4 rod 60 mm": 79.0,
+}
+LOG = [
+    {
+        "name": "A1",
+        "date": "2026-05-02",
+        "stay": "cap shroud, port",
+        "fitted": "2026-04-18",
+        "tension_own": 2.2,
+        "take_up_left": 90,
+        "ligament_left": 15,
+        "seen": "sleeve sits well, no chafe (invented entry)",
+    }
+]
+
+ROWS: "dict[str, list[dict[str, Any]]]" = {
+    **LIBRARY,
+    "rope": ROPES,
+    "points": POINTS,
+    "stays": STAYS,
+    "tangs": TANGS,
+    "log": LOG,
+}

@@ -1,0 +1,109 @@
+"""The Library's rows to start from. Ropes, rods, rings and sleeves are invented and say so."""
+
+from typing import Any
+
+Row = "dict[str, Any]"
+
+INVENTED = "invented for the demo: replace by the maker's certificate"
+STRAND = "1x19 stainless; factor and modulus from memory of the EN series: replace by the maker's figures"
+THREAD = "ISO 898-1 for the thread, ISO 3506-1 for the class (proof stress from memory)"
+
+
+def rope(size: float, break_load: float, trial: str = "assumed", date: str = "") -> "dict[str, Any]":
+    return {
+        "name": f"HMPE 12-strand {size:g} mm",
+        "family": "HMPE 12-strand",
+        "size": size,
+        "break_load": break_load,
+        "spliced": "without splices",
+        "mass": round(0.58 * size**2, 1),
+        "ratio": 37.5,
+        "least": 2,
+        "take_up": 0.1,
+        "lasting_set": 0.01,
+        "trial": trial,
+        "trial_date": date,
+        "source": INVENTED,
+    }
+
+
+def wire(size: float) -> "dict[str, Any]":
+    return {
+        "name": f"1x19 {size:g} mm",
+        "size": size,
+        "grade": 1570,
+        "k": 0.525,
+        "modulus": 130,
+        "fill": 0.76,
+        "source": STRAND,
+    }
+
+
+def rod(size: float, stock: float) -> "dict[str, Any]":
+    return {
+        "name": f"FR-4 rod {size:g} mm",
+        "size": size,
+        "stock": stock,
+        "density": 1850,
+        "construction": "unknown",
+        "source": INVENTED,
+    }
+
+
+def bolt(size: float, pitch: float, grade: int, washer: float) -> "dict[str, Any]":
+    strength, proof = {70: (700, 450), 80: (800, 600)}[grade]
+    return {
+        "name": f"M{size:g} A4-{grade}",
+        "size": size,
+        "pitch": pitch,
+        "strength": strength,
+        "yield_stress": proof,
+        "washer": washer,
+        "source": THREAD,
+    }
+
+
+def ring(groove: float, hole: float, load: float) -> "dict[str, Any]":
+    return {"name": f"ring {groove:g} mm", "groove": groove, "hole": hole, "load": load, "source": INVENTED}
+
+
+def share(name: str, part: float) -> "dict[str, Any]":
+    source = "published, rough; for lowers to be questioned"
+    return {"name": name, "share": part, "source": source}
+
+
+def sundry(name: str, per: float, each: str, unit: str) -> "dict[str, Any]":
+    return {"name": name, "per": per, "each": each, "unit": unit, "source": "common practice, no source"}
+
+
+SIZES = ((5, 26), (6, 38), (7, 51), (8, 66), (9, 84), (10, 102), (11, 121), (12, 145), (14, 190))
+THREADS = ((12, 1.75, 24), (14, 2, 28), (16, 2, 30), (20, 2.5, 37))
+
+LIBRARY: "dict[str, list[dict[str, Any]]]" = {
+    "rope": [rope(size, load) for size, load in SIZES],
+    "wire": [wire(size) for size in (4, 5, 6, 7, 8, 10)],
+    "rod": [rod(40, 500), rod(50, 500), rod(60, 500)],
+    "bolt": [bolt(size, pitch, grade, washer) for grade in (70, 80) for size, pitch, washer in THREADS],
+    "sleeve": [
+        {"name": "tubular sleeve 1 mm", "wall": 1, "source": INVENTED},
+        {"name": "tubular sleeve 1.5 mm", "wall": 1.5, "source": INVENTED},
+    ],
+    "ring": [ring(30, 18, 40), ring(40, 24, 70)],
+    "share": [
+        share("cap shroud, one spreader", 0.45),
+        share("each of two lowers", 0.325),
+        share("single lower", 0.55),
+    ],
+    "sundry": [
+        sundry("end plate", 1, "stub", "piece"),
+        sundry("tapered washer", 1, "stub", "piece"),
+        sundry("flat washer", 2, "bolt", "piece"),
+        sundry("nut", 4, "bolt", "piece"),
+        sundry("compression tube", 1, "bolt", "piece"),
+        sundry("isolating pad", 1, "stub", "piece"),
+        sundry("keeper lashing line 3 mm", 1, "stub", "m"),
+        sundry("lock-stitching twine", 2, "splice", "m"),
+        sundry("end sealer", 1, "boat", "bottle"),
+        sundry("barrier paste", 1, "boat", "tube"),
+    ],
+}

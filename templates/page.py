@@ -1,0 +1,145 @@
+"""Columns, pages and print ranges of each sheet."""
+
+from typing import Any
+
+import uno
+from com.sun.star.beans import PropertyValue
+from com.sun.star.table import CellRangeAddress
+from com.sun.star.table.TableOrientation import COLUMNS
+
+from templates.schedule import Sheet, Table
+
+MARGIN = 1000  # 1/100 mm
+LONG, SHORT = 29700, 21000
+LEAST_POINTS = 7.0
+FONT_POINTS = 9.0
+ITEM_WIDTHS = (62, 40, 26, 90)  # mm
+LINE_WIDTHS = (185,)
+
+
+def properties(**values: Any) -> "tuple[PropertyValue, ...]":
+    return tuple(PropertyValue(Name=name, Value=value) for name, value in values.items())
+
+
+def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
+    """Column widths, folding, page style, repeated rows and columns of one sheet."""
+    target = book.Sheets.getByName(sheet.title)
+    at = target.RangeAddress.Sheet
+    tables = [where for where in placed if where.table in sheet.tables]
+    if len(tables) == 1 and tables[0].table.columns[2].block:
+        _blocks(target, at, tables[0])
+    style = _style(book, sheet)
+    target.PageStyle = style.Name
+    if tables:
+        target.setPrintTitleRows(True)
+        target.setTitleRows(CellRangeAddress(at, 0, 0, 0, tables[0].header if len(tables) == 1 else 1))
+        target.setPrintTitleColumns(True)
+        target.setTitleColumns(CellRangeAddress(at, 0, 0, 0, 0))
+
+
+def set_widths(target: Any, sheet: Sheet) -> None:
+    for column, width in enumerate(widths(sheet)):
+        target.Columns.getByIndex(column).Width = width * 100
+
+
+def fit_heights(book: Any) -> None:
+    """Make every row as high as its text, now that the values are there."""
+    for name in book.Sheets.ElementNames:
+        target = book.Sheets.getByName(name)
+        cursor = target.createCursor()
+        cursor.gotoEndOfUsedArea(False)
+        target.Rows.OptimalHeight = False
+        used = target.getCellRangeByPosition(0, 0, 0, cursor.RangeAddress.EndRow)
+        used.Rows.OptimalHeight = True
+
+
+def widths(sheet: Sheet) -> "list[int]":
+    """Column widths in mm; tables above each other share the widest."""
+    if not sheet.tables:
+        return list(ITEM_WIDTHS if not sheet.lines else LINE_WIDTHS)
+    most = max(len(table.columns) for table in sheet.tables)
+    return [
+        max(table.columns[at].width for table in sheet.tables if at < len(table.columns)) for at in range(most)
+    ]
+
+
+def _blocks(target: Any, at: int, where: Any) -> None:
+    """Fold the columns by block and print each block on pages of its own."""
+    areas = []
+    left = 2
+    for number, (_, columns) in enumerate(where.table.blocks()):
+        right = left + len(columns) - 1
+        target.group(CellRangeAddress(at, left + 1, 0, right, 0), COLUMNS)
+        areas.append(CellRangeAddress(at, 0 if number == 0 else left, 0, right, where.last))
+        left = right + 1
+    target.setPrintAreas(tuple(areas))
+
+
+def scale(sheet: Sheet) -> int:
+    """The largest scale in percent at which every block is one page wide; no text gets under 7 pt."""
+    room = ((LONG if sheet.landscape else SHORT) - 2 * MARGIN) / 100
+    widest = max(_block_widths(sheet))
+    percent = min(100, int(100 * room / widest))
+    if percent * FONT_POINTS / 100 < LEAST_POINTS:
+        raise ValueError(f"{sheet.title}: a block of {widest} mm would be printed under {LEAST_POINTS} pt; split it")
+    return percent
+
+
+def _block_widths(sheet: Sheet) -> "list[int]":
+    return [
+        columns[0]
+        for table in sheet.tables
+        for columns in _table_widths(table)
+    ] or [sum(widths(sheet))]
+
+
+def _table_widths(table: Table) -> "list[tuple[int]]":
+    name, check = table.columns[0].width, table.columns[1].width
+    return [
+        (name + (check if number == 0 else 0) + sum(column.width for column in columns),)
+        for number, (_, columns) in enumerate(table.blocks())
+    ]
+
+
+def _style(book: Any, sheet: Sheet) -> Any:
+    """A page style of its own for the sheet."""
+    family = book.StyleFamilies.getByName("PageStyles")
+    style = book.createInstance("com.sun.star.style.PageStyle")
+    family.insertByName(f"Loftsheet {sheet.title}", style)
+    style.IsLandscape = sheet.landscape
+    style.Width, style.Height = (LONG, SHORT) if sheet.landscape else (SHORT, LONG)
+    for side in ("Left", "Right", "Top", "Bottom"):
+        setattr(style, f"{side}Margin", MARGIN)
+    style.PageScale = scale(sheet)
+    style.HeaderIsOn = False
+    style.FooterIsOn = True
+    _footer(book, style, sheet)
+    return style
+
+
+def _footer(book: Any, style: Any, sheet: Sheet) -> None:
+    from loftsheet import __version__
+
+    content = style.RightPageFooterContent
+    for part, pieces in (
+        (content.LeftText, [("SheetName", {})]),
+        (content.CenterText, ["page ", ("PageNumber", {}), " of ", ("PageCount", {})]),
+        (content.RightText, [f"Loftsheet {__version__}, printed ", ("DateTime", {"IsDate": True})]),
+    ):
+        part.String = ""
+        for piece in pieces:
+            _append(book, part, piece)
+    style.RightPageFooterContent = content
+
+
+def _append(book: Any, text: Any, piece: Any) -> None:
+    cursor = text.createTextCursor()
+    cursor.gotoEnd(False)
+    if isinstance(piece, str):
+        text.insertString(cursor, piece, False)
+        return
+    service, settings = piece
+    field = book.createInstance(f"com.sun.star.text.TextField.{service}")
+    for name, value in settings.items():
+        setattr(field, name, value)
+    text.insertTextContent(cursor, field, False)

@@ -1,0 +1,192 @@
+"""Boat: one assumption per row, each with its unit and why that value; and what the rest of the book reports."""
+
+from templates.schedule import Group, Item, Sheet
+
+
+def assumed(key: str, title: str, unit: str, value: float, least: float, most: float, why: str, **more: str) -> Item:
+    return Item(key, title, unit, why, value, least=least, most=most, **more)  # type: ignore[arg-type]
+
+
+def result(key: str, title: str, unit: str, formula: str, why: str, format: str = "General") -> Item:
+    return Item(key, title, unit, why, formula=formula, format=format)
+
+
+def not_ok(table: str) -> str:
+    """Formula: rows of a table whose check says something."""
+    return f'SUMPRODUCT(({table}_check<>"")*({table}_check<>"OK"))'
+
+
+TABLES = {
+    "points": "Points",
+    "stays": "Stays",
+    "tangs": "Tangs",
+    "order": "Order",
+    "control": "Order, controls",
+    "rope": "Library, ropes",
+    "wire": "Library, wires",
+    "rod": "Library, rod",
+    "bolt": "Library, bolts",
+    "sleeve": "Library, sleeves",
+    "ring": "Library, rings",
+    "share": "Library, shares",
+    "sundry": "Library, sundries",
+    "log": "Log",
+}
+
+THE_BOAT = Group(
+    "The boat",
+    (
+        Item("name", "Boat", why="stands on every sheet and in every export", text=True),
+        Item("revision", "Revision", why="count it up whenever a copy leaves your hands", text=True),
+        Item("date", "Date", why="date of this revision", format="YYYY-MM-DD"),
+        Item("currency", "Currency", why="of the prices on Order", text=True),
+        Item("note", "Note", why="your own words, printed on the order", text=True),
+    ),
+)
+
+DEFAULTS = Group(
+    "Defaults for the rows; a row may have its own value",
+    (
+        Item("family", "Rope family", why="the family in which the smallest rope is looked for", text=True),
+        Item("rope", "Rope", why="used where a stay names no rope of its own", choices="rope_name"),
+        Item("line", "Lashing line", why="used for the lashing of every stay", choices="rope_name"),
+        Item("rod", "Rod", why="used where a stub names no rod of its own", choices="rod_name"),
+        Item("bolt", "Bolt", why="used where a stub names no bolt of its own", choices="bolt_name"),
+        Item("sleeve", "Chafe sleeve", why="over every eye", choices="sleeve_name"),
+        Item("ring", "Ring", why="used where an eye lies over a ring and none is named", choices="ring_name"),
+    ),
+)
+
+LOADS = Group(
+    "Loads",
+    (
+        assumed("rm30", "Righting moment at 30°", "kN·m", 0, 0.1, 5000, "from an inclining test (RIG.RM.INCLINE), the designer or the builder", format="0.0"),
+        assumed("chainplate_out", "Mast's centre to chainplate", "mm", 0, 100, 10000, "athwartships; the shrouds' lever", format="0"),
+        assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00"),
+        assumed("wire_margin", "Margin of the wire replaced", "", 3, 1.5, 10, "load taken from a wire is its break load divided by this", format="0.00"),
+        assumed("lee_heel", "Lee shroud taut up to", "°", 20, 1, 30, "pretension is such that the lee shroud is just taut up to this heel", format="0"),
+        assumed("margin", "Required margin, rope", "", 3, 2, 12, "on the load above, splice and ageing taken off; fibre rope in handbooks is given 5 to 12 on break load", format="0.00"),
+        assumed("margin_metal", "Required margin, metal", "", 1.5, 1, 5, "on a design capacity that holds the partial factor already", format="0.00"),
+        assumed("gamma", "Partial factor, metal", "", 1.25, 1, 2, "EN 1993-1-8 for bolts in shear and tension", format="0.00"),
+    ),
+)
+
+ROPE = Group(
+    "Rope and splice",
+    (
+        assumed("splice", "Splice", "share", 0.9, 0.3, 1, "break load left by a good splice; 1 is used where the rope was measured with splices", format="0.00"),
+        assumed("ageing", "Ageing", "share", 0.8, 0.3, 1, "sun, salt and chafe over the years before it is retired", format="0.00"),
+        assumed("hold", "Held load, most", "share of break", 0.15, 0.01, 0.5, "creep speeds up above about 15 % at 20 °C", format="0.00"),
+        assumed("hot", "Rope in the heat", "°C", 30, -20, 80, "the temperature of the rope in the hottest weeks; creep is faster then", format="0"),
+        assumed("bury", "Bury", "rope diameters", 72, 45, 150, "published for high-modulus 12-strand", format="0"),
+        assumed("taper", "Taper", "share of bury", 1 / 3, 0.1, 0.6, "the tail's end is thinned out over this part", format="0.000"),
+        assumed("growth", "Fid goes in at", "of the bury", 4 / 3, 1, 2, "the filled host shortens on to the tail", format="0.000"),
+        assumed("waste", "Waste at each end", "mm", 50, 0, 500, "cut off after splicing", format="0"),
+        assumed("throat", "Throat angle, most", "°", 30, 5, 60, "a wider throat pulls the splice apart", format="0"),
+        assumed("uneven", "Legs share unevenly", "share", 0.9, 0.5, 1, "one leg of an eye always carries more", format="0.00"),
+        assumed("eye_step", "Eyes rounded up to", "mm", 5, 0.1, 50, "what you can mark on rope", format="0.0"),
+        assumed("gather", "Sleeve gathers by", "share", 0.15, 0, 1, "a sleeve is cut longer than the eye, as it bunches up", format="0.00"),
+        assumed("stay_rate", "Rope grows by", "1e-6/K", -12, -30, 30, "HMPE shortens as it warms", format="0.0"),
+    ),
+)
+
+LASHING = Group(
+    "Lashing",
+    (
+        assumed("friction", "Friction", "", 0.15, 0, 0.5, "rope on a ring; 0.07 suits polished rings", format="0.00"),
+        assumed("line_bend", "Line over the ring", "share", 0.8, 0.3, 1, "break load left in the lashing line where it bends", format="0.00"),
+        assumed("left", "Gap that stays", "mm", 60, 10, 1000, "between ring and chainplate when all stretch is taken up", format="0"),
+        assumed("tail", "Tail of the lashing", "mm", 1000, 100, 5000, "to haul on and to finish with", format="0"),
+    ),
+)
+
+STUBS = Group(
+    "Stubs and bolts",
+    (
+        assumed("extra", "Added to the stay's angle", "°", 2, 0, 10, "tolerance of the survey, so that no eye is led off the end", format="0.0"),
+        assumed("rod_least", "Least rod", "rope diameters", 3, 1, 20, "common practice; the rope maker's figure wins", format="0.0"),
+        assumed("clearance", "Play beside the eye", "mm", 3, 0, 50, "loaded rope flattens and widens", format="0.0"),
+        assumed("saw_step", "Stub rounded up to", "mm", 1, 0.1, 10, "what you can saw to", format="0.0"),
+        assumed("drill_step", "Hole rounded down to", "mm", 0.5, 0.1, 10, "what you can drill to", format="0.0"),
+        assumed("hole_play", "Hole wider than bolt by", "mm", 0.5, 0, 5, "a bolt that is tight in glass-epoxy cannot be taken out", format="0.0"),
+        assumed("ligament", "Least rod above the bolt", "mm", 8, 1, 100, "it wears; also at least 0.75 of the hole", format="0.0"),
+        assumed("ligament_hole", "Least rod above the bolt", "of the hole", 0.75, 0.1, 3, "common practice", format="0.00"),
+        assumed("pad", "Pad behind the stub", "mm", 2, 0, 100, "isolates and fills the mast's curve", format="0.0"),
+        assumed("plate", "End plate", "mm", 4, 0.5, 50, "thickness", format="0.0"),
+        assumed("plate_extra", "Plate stands above the rope", "mm", 3, 0, 50, "so that a slack eye cannot fall off", format="0.0"),
+        assumed("thin", "Tapered washer, thin edge", "mm", 1.5, 0.5, 20, "keyed, or the nut's torque turns it", format="0.0"),
+        assumed("flat", "Flat washer", "mm", 3, 0, 20, "under the nut", format="0.0"),
+        assumed("nuts", "Nuts at each end", "", 2, 1, 3, "the second locks", format="0"),
+        assumed("bolt_bending", "Bolt bending factor", "", 1.5, 0.8, 1.5, "plastic section of a round; 0.8 for a bolt that must stay straight", format="0.00"),
+        assumed("kerf", "Saw's cut", "mm", 3, 0, 20, "width", format="0.0"),
+        assumed("clamp", "Left in the clamp", "mm", 80, 0, 1000, "of each length of rod; never sawn by hand", format="0"),
+    ),
+)
+
+MAST = Group(
+    "Mast",
+    (
+        assumed("rake", "Rake", "°", 0, -15, 15, "aft is positive", format="0.0"),
+        assumed("foot_fore", "Mast's foot, fore", "mm", 0, -40000, 40000, "where `along the mast` starts", format="0"),
+        assumed("foot_up", "Mast's foot, up", "mm", 0, -40000, 40000, "where `along the mast` starts", format="0"),
+        assumed("mast_width", "Mast's width at the bolt", "mm", 0, 20, 1000, "athwartships, outside to outside", format="0.0"),
+        assumed("mast_fore", "Mast's section, fore and aft", "mm", 0, 20, 1000, "for the hollow behind a stub", format="0.0"),
+        Item("wall", "Mast's wall", "mm", "left blank on purpose: measure it; without it the wall is not checked", least=0.5, most=30, format="0.0"),
+        assumed("mast_yield", "Mast's proof stress", "MPa", 240, 100, 600, "6061-T6: 276 typical, 240 is used as the least", format="0"),
+        assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium, from memory", format="0.00"),
+        assumed("mast_rate", "Mast grows by", "1e-6/K", 23.6, 5, 30, "6061", format="0.0"),
+        assumed("warmer", "Warmer by", "K", 20, 1, 60, "the change for which the tightening is given", format="0"),
+        assumed("cg_up", "Boat's centre of gravity, up", "mm", 0, -10000, 10000, "in the survey's datum; for what mass aloft does", format="0"),
+    ),
+)
+
+BUYING = Group(
+    "Buying",
+    (
+        assumed("rope_waste", "Rope bought above need", "share", 0.05, 0, 1, "what is left on the reel's end is never the right length", format="0 %"),
+        assumed("trial", "Trial splice", "m", 3, 0, 50, "rope for one trial splice of each size", format="0.0"),
+        assumed("inspect_months", "Inspected every", "months", 6, 1, 24, "by eye, and at once after anything unusual", format="0"),
+        assumed("retire_years", "Retired after", "years", 5, 1, 15, "or earlier by what is seen; the maker, the insurer and local rules decide", format="0"),
+    ),
+)
+
+RESULTS = Group(
+    "What the book reports",
+    (
+        result("wrong", "Rows that are not OK, all sheets", "", "+".join(not_ok(table) for table in TABLES), "0 is the aim; the sheets are listed below", "0"),
+        *(
+            result(f"wrong_{table}", f"{title}: rows not OK", "", not_ok(table), "each row says it after its name", "0")
+            for table, title in TABLES.items()
+        ),
+        result(
+            "outside",
+            "Found outside the tables",
+            "",
+            'IF(TEXTJOIN("; ";TRUE();{0})="";"nothing";TEXTJOIN("; ";TRUE();{0}))'.format(
+                ";".join(
+                    f'IF(INDEX({table}_name;ROWS({table}_name))<>"";"{title}: the last ready row is used, add rows";"");'
+                    f'IF(COUNTA({table}_below)>0;"{title}: something stands below the table";"")'
+                    for table, title in TABLES.items()
+                )
+            ),
+            "rows that no total would see",
+        ),
+        result("rope_mass", "Mass of the new rope", "kg", "SUM(stays_rope_mass)", "stays only, without lashings", "0.0"),
+        result("wire_mass", "Mass of the old wire", "kg", "SUM(stays_wire_mass)", "stays for which a wire is named", "0.0"),
+        result(
+            "rm_gain",
+            "Righting moment gained at 30°",
+            "kN·m",
+            'SUM(stays_rm_gain)',
+            "mass taken off at half the height of each stay",
+            "0.00",
+        ),
+    ),
+)
+
+SHEET = Sheet(
+    "Boat",
+    "Every assumption of the book, to be questioned by you: change a value here and all sheets follow.",
+    groups=(THE_BOAT, RESULTS, DEFAULTS, LOADS, ROPE, LASHING, STUBS, MAST, BUYING),
+    landscape=False,
+)

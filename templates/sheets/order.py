@@ -1,0 +1,114 @@
+"""Order: one row per Library item, and a control beside each kind."""
+
+from templates.schedule import Sheet, Table, calculated, choice, find, name_and_check, number, text, words
+
+KINDS = ("rope", "rod", "bolt", "sleeve", "ring", "sundry")
+
+
+def sum_where(keys: str, amounts: str) -> str:
+    """Formula: the amounts in the rows whose key is this row's name; an error among them passes on."""
+    return f"SUMPRODUCT(({keys}=[name])*1;{amounts})"
+
+
+STUB_COUNT = "SUM(tangs_number)"
+STAY_COUNT = "SUM(stays_number)"
+BOLT_COUNT = "SUM(tangs_bolts)"
+COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*{STAY_COUNT};IF([each]="bolt";{BOLT_COUNT};1))))'
+
+NEEDED = (
+    f'IF([kind]="rope";{sum_where("stays_rope", "stays_rope_total")}+{sum_where("stays_line", "stays_line_total")};'
+    f'IF([kind]="sleeve";{sum_where("stays_sleeve", "stays_sleeve_total")};'
+    f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_number")}+{sum_where("stays_lower_ring", "stays_number")};'
+    f'IF([kind]="rod";{sum_where("tangs_rod", "tangs_number")};'
+    f'IF([kind]="bolt";{sum_where("tangs_bolt", "tangs_bolts")};'
+    f"IF([kind]=\"sundry\";{find('sundry', 'per', '[name]')}*{COUNTED};NA()))))))"
+)
+# MMULT with 1 changes no number: it makes Calc compare row by row, which it does not do for an add-in's argument.
+RODS = (
+    f"RIG.ROD.LENGTHS({find('rod', 'stock', '[name]')};{find('rod', 'size', '[name]')};tangs_bevel;tangs_top;"
+    "MMULT(IF(tangs_rod=[name];tangs_number;0);1);boat_kerf;boat_clamp)"
+)
+QUANTITY = (
+    "IF([needed]=0;0;"
+    'IF([kind]="rope";CEILING([needed]*(1+boat_rope_waste)+boat_trial;1);'
+    'IF([kind]="sleeve";CEILING([needed]*(1+boat_rope_waste);1);'
+    f'IF([kind]="rod";{RODS};CEILING([needed];1)))))'
+)
+
+ORDER = Table(
+    "order",
+    "Order",
+    (
+        *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it"),
+        choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=18),
+        calculated("each", "For each", "", f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")', "what a sundry is counted by", width=18),
+        calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##"),
+        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and a trial splice, rod in lengths", format="0"),
+        calculated(
+            "unit",
+            "Unit",
+            "",
+            f'IF(OR([kind]="rope";[kind]="sleeve");"m";IF([kind]="rod";"length of "&{find("rod", "stock", "[name]")}&" mm";IF([kind]="sundry";{find("sundry", "unit", "[name]")};"piece")))',
+            "of the quantity",
+            width=30,
+        ),
+        calculated("longest", "Longest", "mm", 'IF([kind]="bolt";SUMPRODUCT(MAX(IF(tangs_bolt=[name];tangs_bolt_length;0)));"")', "bolts: the longest that is needed; each length is on the tang list", format="0.0"),
+        number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
+        calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=22),
+        number("lead", "Lead time", "days", 0, 1000, "the supplier's", format="0"),
+        text("supplier", "Supplier", "who quoted", width=30),
+        text("note", "Note", "anything the supplier should know", width=40),
+    ),
+    rules=(
+        'IF([kind]="";"";IF(ISNUMBER(IF([kind]="rope";MATCH([name];rope_name;0);IF([kind]="rod";MATCH([name];rod_name;0);IF([kind]="bolt";MATCH([name];bolt_name;0);'
+        'IF([kind]="sleeve";MATCH([name];sleeve_name;0);IF([kind]="ring";MATCH([name];ring_name;0);MATCH([name];sundry_name;0)))))));"";"not in the Library under this kind"))',
+    ),
+    spare=5,
+)
+
+
+def control(key: str, kind: str, rows: str, unit: str) -> "dict[str, str]":
+    return {"name": key, "kind": kind, "rows": rows, "unit": unit}
+
+
+ROWS = {
+    "rope": "SUM(stays_rope_total)+SUM(stays_line_total)",
+    "sleeve": "SUM(stays_sleeve_total)",
+    "ring": 'SUMPRODUCT((stays_upper_ring<>"")*1;stays_number)+SUMPRODUCT((stays_lower_ring<>"")*1;stays_number)',
+    "rod": "SUM(tangs_number)",
+    "bolt": "SUM(tangs_bolts)",
+    "sundry": 'SUMPRODUCT((sundry_name<>"")*1)',
+}
+CONTROL = Table(
+    "control",
+    "Controls: what Order adds up to, and what the rows of the other sheets add up to",
+    (
+        *name_and_check("Kind", "the export is refused while one of these is not OK"),
+        calculated(
+            "ordered",
+            "In Order",
+            "",
+            'IF([name]="sundry";SUMPRODUCT((order_kind="sundry")*(order_name<>""));SUMPRODUCT((order_kind=[name])*1;order_needed))',
+            "sum of Needed, of this kind",
+            format="0.0##",
+        ),
+        calculated(
+            "rows",
+            "In the rows",
+            "",
+            "".join(f'IF([name]="{kind}";{total};' for kind, total in ROWS.items()) + "NA()" + ")" * len(ROWS),
+            "sum over Stays, Tangs or the Library, whatever their keys",
+            format="0.0##",
+        ),
+    ),
+    rules=(
+        words("ABS([ordered]-[rows])>0.0005", '"Order has "&TEXT([ordered];"0.0##")&", the rows need "&TEXT([rows];"0.0##")&": an item is missing from Order or is there twice"'),
+    ),
+    spare=1,
+)
+
+SHEET = Sheet(
+    "Order",
+    "One row per item to buy. Prices and lead times are yours to type, or to read back from the supplier's file.",
+    (ORDER, CONTROL),
+)

@@ -1,0 +1,43 @@
+"""Points: one row per surveyed point."""
+
+from templates.schedule import Sheet, Table, calculated, name_and_check, number, plain, text
+
+POINTS = Table(
+    "points",
+    "Points",
+    (
+        *name_and_check("Point", "mast point, spreader tip or chainplate"),
+        number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast; leave fore and up blank then", format="0"),
+        number("fore_own", "Fore, typed", "mm", -40000, 40000, "from the datum towards the bow; aft is negative", format="0"),
+        number("out", "Out", "mm", -40000, 40000, "from the centreline on the stay's own side", required=True, format="0"),
+        number("up_own", "Up, typed", "mm", -40000, 40000, "above the datum", format="0"),
+        calculated(
+            "fore",
+            "Fore",
+            "mm",
+            f'IF([along]="";{plain("[fore_own]", "mm")};RIG.MAST.FORE([along];boat_rake;boat_foot_fore))',
+            "as typed, or along the raked mast",
+            format="0.0",
+        ),
+        calculated(
+            "up",
+            "Up",
+            "mm",
+            f'IF([along]="";{plain("[up_own]", "mm")};RIG.MAST.UP([along];boat_rake;boat_foot_up))',
+            "as typed, or along the raked mast",
+            format="0.0",
+        ),
+        text("note", "Note", "where the point was measured", width=60),
+    ),
+    rules=(
+        'IF([along]="";IF(OR([fore_own]="";[up_own]="");"type fore and up, or the distance along the mast";"");'
+        'IF(OR([fore_own]<>"";[up_own]<>"");"type fore and up or along the mast, not both";""))',
+    ),
+    spare=6,
+)
+
+SHEET = Sheet(
+    "Points",
+    "The survey: one row per point. Any common datum; fore towards the bow, out from the centreline, up.",
+    (POINTS,),
+)

@@ -1,0 +1,166 @@
+"""Tangs: one row per stub of rod on the mast bolt: what to saw, drill and assemble, and what it holds."""
+
+from templates.schedule import (
+    Sheet,
+    Table,
+    block,
+    calculated,
+    choice,
+    find,
+    name_and_check,
+    number,
+    own_or,
+    plain,
+    text,
+    words,
+)
+
+
+def stay(column: str) -> str:
+    return find("stays", column, "[stay]")
+
+
+def rod(column: str) -> str:
+    return find("rod", column, "[rod]")
+
+
+def bolt(column: str) -> str:
+    return find("bolt", column, "[bolt]")
+
+
+def boat_rope(column: str) -> str:
+    return find("rope", column, "[rope]")
+
+
+OF_THE_STAY = block(
+    "Of the stay",
+    number("number", "Number", "", 1, 20, "equal stubs, port and starboard", required=True, format="0"),
+    choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=34),
+    calculated("angle", "Angle out", "°", stay("angle"), "of the stay, from the mast face", format="0.0"),
+    calculated("rope", "Rope", "", stay("rope"), "of the stay", width=32),
+    calculated("rope_size", "Rope", "mm", stay("rope_size"), "diameter", format="0.0"),
+    calculated("sleeve_wall", "Sleeve", "mm", stay("sleeve_wall"), "one wall", format="0.0"),
+    calculated("eye", "Eye", "mm", stay("upper_eye"), "of the stay's upper end, laid flat", format="0"),
+    calculated("load", "Load", "kN", stay("load"), "working load of the stay", format="0.0"),
+    calculated("wire_break", "Wire's break", "kN", stay("wire_break"), "of the wire that hung here, to compare", format="0.0"),
+)
+
+SAW = block(
+    "Saw",
+    choice("rod_own", "Rod, own", "rod_name", "if not the boat's", width=28),
+    calculated("rod", "Rod", "", own_or("[rod_own]", "boat_rod"), "rod used", width=28),
+    calculated("rod_size", "Rod", "mm", plain(rod("size"), "mm"), "diameter", format="0.0"),
+    calculated("rod_needed", "Least rod", "mm", "RIG.NEED.ROD([rope_size];[bolt_hole];[bevel];boat_rod_least;MAX(boat_ligament;boat_ligament_hole*[bolt_hole]))", "for the rope's bend and the rod above the bolt", format="0.0"),
+    calculated("bevel", "Bevel", "°", "RIG.TANG.BEVEL([angle];boat_extra)", "from square", format="0.0"),
+    number("top_own", "Top, own", "mm", 3, 300, "short side, if not the shortest", format="0.0"),
+    calculated("top", "Top", "mm", own_or("[top_own]", "CEILING(RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];boat_clearance);boat_saw_step)", "mm"), "short side, on top", format="0.0"),
+    calculated("base", "Base", "mm", "RIG.TANG.BASE([rod_size];[bevel];[top])", "long side, below", format="0.0"),
+    calculated("face", "Sawn face", "mm", "RIG.TANG.FACE([rod_size];[bevel])", "height of the bevelled end", format="0.0"),
+)
+
+DRILL = block(
+    "Drill",
+    number("room", "Room above", "mm", 5, 1000, "from the bolt's centre up to a spreader; blank if nothing is above", format="0.0"),
+    calculated("rise", "Plate stands up", "mm", "RIG.TANG.RISE([rope_size];[sleeve_wall];boat_plate_extra)", "above the rod", format="0.0"),
+    number("hole_own", "Hole, own", "mm", 1, 300, "if not the calculated one", format="0.0"),
+    calculated(
+        "hole",
+        "Hole down",
+        "mm",
+        own_or(
+            "[hole_own]",
+            'FLOOR(IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
+            "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise]));boat_drill_step)",
+            "mm",
+        ),
+        "from the top edge of the sawn face to the hole's centre",
+        format="0.0",
+    ),
+    calculated("exit", "Hole comes out", "mm", "RIG.TANG.EXIT([rod_size];[bevel];[top];[hole])", "below the top of the square end; the plate is drilled there", format="0.0"),
+    calculated("bolt_hole", "Drill", "mm", "[bolt_size]+boat_hole_play", "diameter of the hole", format="0.0"),
+    calculated("ligament", "Rod above bolt", "mm", "RIG.TANG.LIGAMENT([hole];[bolt_hole])", "at the mast; it wears", format="0.0"),
+    calculated("ligament_end", "Rod below bolt", "mm", "RIG.TANG.LIGAMENT.END([rod_size];[bevel];[top];[hole];[bolt_hole])", "at the outer end", format="0.0"),
+    calculated("upright", "Load below bolt", "mm", "RIG.TANG.UPRIGHT([rod_size];[bevel];[top];[hole])", "positive stays the right way up", format="0.0"),
+    calculated(
+        "room_left",
+        "Left under stop",
+        "mm",
+        'IF([room]="";"";RIG.TANG.GAP([room];[bevel];[top];[hole];[rope_size];[sleeve_wall];boat_plate;[rise]))',
+        "with the end plate on",
+        format="0.0",
+    ),
+)
+
+ASSEMBLE = block(
+    "Assemble",
+    choice("bolt_own", "Bolt, own", "bolt_name", "if not the boat's", width=26),
+    calculated("bolt", "Bolt", "", own_or("[bolt_own]", "boat_bolt"), "bolt used", width=26),
+    calculated("bolt_size", "Bolt", "mm", plain(bolt("size"), "mm"), "diameter", format="0.0"),
+    number("sides", "Stubs on one bolt", "", 1, 2, "2 for a bolt through the mast with a stub on each side", required=True, format="0"),
+    calculated("grip", "Bolt in stub", "mm", "RIG.TANG.GRIP([rod_size];[bevel];[top];[hole])", "grip", format="0.0"),
+    calculated("washer", "Washer", "mm", bolt("washer"), "outside diameter", format="0.0"),
+    calculated("wedge", "Tapered washer", "mm", "RIG.TANG.WEDGE([washer];[bevel];boat_thin)", "thick edge; the thin edge is Boat's", format="0.0"),
+    calculated("outside", "Outside the stub", "mm", "boat_plate/COS(RADIANS([bevel]))+(boat_thin+[wedge])/2+boat_flat", "plate, tapered washer, flat washer", format="0.0"),
+    calculated("saddle", "Hollow behind", "mm", "RIG.TANG.SADDLE([rod_size];boat_mast_fore/2;boat_mast_width/2)", "to fill where the mast curves away", format="0.0"),
+    calculated("bolt_length", "Bolt length", "mm", f"RIG.BOLT.LENGTH(boat_mast_width;boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts);[sides])", "under the head or with a nut at each end", format="0.0"),
+    calculated("shank", "Plain shank", "mm", "RIG.BOLT.SHANK(boat_mast_width;boat_pad;[grip])", "thread in the grip would cut the rope if the rod were lost", format="0.0"),
+    calculated("bolts", "Bolts", "", "[number]/[sides]", "bolts for all of this row; half a bolt each for two rows that share one", format="0.0"),
+)
+
+HOLDS = block(
+    "Holds",
+    calculated("thrust", "Along the rod", "kN", "RIG.TANG.THRUST([load];[angle];[bevel])", "positive is towards the mast", format="0.00"),
+    calculated("arm", "Lever", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];boat_pad)", "of the pull on the bolt, eye in the middle of the top", format="0.0"),
+    calculated("arm_worst", "Lever, worst", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];boat_pad;[top]-([rope_size]+2*[sleeve_wall])/2)", "eye at the end plate; the bolt is judged by this one", format="0.0"),
+    calculated("moment", "Moment", "N·m", "RIG.TANG.MOMENT([load];[arm_worst])", "in the bolt at the mast", format="0"),
+    calculated("bolt_moment", "Bolt bends at", "N·m", f"RIG.PIN.BENDING([bolt_size];{bolt('yield_stress')};boat_gamma;boat_bolt_bending)", "design moment of the plain shank", format="0"),
+    calculated("bolt_shear", "Bolt in shear", "kN", f"RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};1;0.6;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
+    calculated("bolt_tension", "Bolt in tension", "kN", f"RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};boat_gamma)", "design capacity", format="0.0"),
+    calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay at which the bolt is used up; compare the wire's break", format="0.0"),
+    calculated("bolt_spare", "Bolt", "spare", "RIG.MARGIN.SPARE([bolt_capacity]/[load];boat_margin_metal)", "over the margin for metal", format="0 %"),
+    calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];boat_mast_width)", "bolt on the near wall of the mast", format="0.0"),
+    calculated("wall_capacity", "Wall holds", "kN", 'IF(boat_wall="";"";RIG.PIN.BEARING([bolt_size];boat_wall;boat_mast_yield;boat_wall_gamma))', "blank until the wall is measured", format="0.0"),
+    calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";RIG.MARGIN.SPARE([wall_capacity]/[wall_load];boat_margin_metal))', "over the margin for metal", format="0 %"),
+    calculated("pressure", "Rope on rod", "MPa", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])", "mean pressure; compare the rod's certificate", format="0.0"),
+    calculated("mass", "Mass", "kg", f"RIG.TANG.MASS([rod_size];[bevel];[top];{rod('density')})", "of one stub", format="0.000"),
+)
+
+LOST = block(
+    "If the rod is lost",
+    calculated("drop", "Slack", "mm", "RIG.TANG.DROP([rod_size];[bevel];[top];[hole];[eye];[bolt_size];[rope_size];[sleeve_wall])", "the eye falls on the bolt", format="0.0"),
+    calculated("tension_left", "Tension left", "kN", f"RIG.TENSION.AFTER({stay('pretension')};[drop];{stay('length')};{stay('stiffness')})", "0 means slack: seen at once", format="0.0"),
+    calculated(
+        "bare_margin",
+        "On the bare bolt",
+        "margin",
+        f"RIG.EYE.CAPACITY({stay('break_load')};RIG.BEND.ROPE([bolt_size]/[rope_size];{boat_rope('least')});RIG.EYE.ANGLE([eye];[bolt_size];[rope_size];[sleeve_wall]);boat_uneven)*boat_ageing/[load]",
+        "margin of the eye on the bolt, to get home",
+        format="0.00",
+    ),
+    text("note", "Note", "anything to remember", width=50),
+)
+
+TANGS = Table(
+    "tangs",
+    "Tangs",
+    (*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *HOLDS, *LOST),
+    rules=(
+        'IF(SUMPRODUCT((tangs_stay=[stay])*(tangs_name<>""))>1;"the stay is on another stub too";"")',
+        words("[rod_size]<[rod_needed]", '"rod of "&TEXT([rod_size];"0.0")&" mm is below the "&TEXT([rod_needed];"0.0")&" mm needed"'),
+        words("[bevel]>25", '"bevel above 25°: look at it with your rigger"'),
+        words("[thrust]<0", '"the pull is off the end of the stub"'),
+        words("[upright]<0", '"flips over under load: drill the hole "&TEXT(-[upright];"0.0")&" mm higher or more"'),
+        words("[ligament]<MAX(boat_ligament;boat_ligament_hole*[bolt_hole])", '"only "&TEXT([ligament];"0.0")&" mm of rod above the bolt"'),
+        words("AND([room_left]<>\"\";[room_left]<0)", '"does not fit under the stop by "&TEXT(-[room_left];"0.0")&" mm"'),
+        words("AND([room_left]<>\"\";[room_left]>=0;[room_left]<[rise])", '"fit the eye before the plate"'),
+        words("[bolt_spare]<0", '"bolt holds "&TEXT([bolt_capacity];"0.0")&" kN, short by "&TEXT(-[bolt_spare];"0 %")'),
+        words("AND([wall_spare]<>\"\";[wall_spare]<0)", '"mast wall is short by "&TEXT(-[wall_spare];"0 %")'),
+        words("[bare_margin]<1", '"on the bare bolt the eye holds less than the load"'),
+    ),
+)
+
+SHEET = Sheet(
+    "Tangs",
+    "One row per stub of rod on the mast: what to saw, drill and assemble, and what it holds.",
+    (TANGS,),
+)

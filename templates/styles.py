@@ -1,0 +1,69 @@
+"""The cell styles of the workbook: text and background are always set together, and nothing is told by colour alone."""
+
+from typing import Any
+
+from com.sun.star.table import BorderLine2
+from com.sun.star.table.CellHoriJustify import CENTER, LEFT
+from com.sun.star.table.CellVertJustify2 import CENTER as MIDDLE
+from com.sun.star.table.CellVertJustify2 import TOP
+
+TITLE, NOTE, READ = "Loftsheet title", "Loftsheet note", "Loftsheet reading"
+BLOCK, HEADER, LABEL = "Loftsheet block", "Loftsheet header", "Loftsheet label"
+INPUT, INPUT_TEXT, CALCULATED = "Loftsheet input", "Loftsheet input text", "Loftsheet calculated"
+CHECK, ATTENTION = "Loftsheet check", "Loftsheet attention"
+
+FONT = "Liberation Sans"
+BLACK, WHITE, PALE, NAVY, SAND, FRAME = 0x000000, 0xFFFFFF, 0xECEEF1, 0x22384F, 0xFFE3A0, 0x5B7083
+BOLD = 150.0
+
+
+def define(book: Any) -> None:
+    """Add our styles to the document."""
+    default = book.StyleFamilies.getByName("CellStyles").getByName("Default")
+    default.CharFontName, default.CharHeight = FONT, 9.0
+    _add(book, TITLE, CharHeight=15.0, CharWeight=BOLD)
+    _add(book, NOTE, CharHeight=9.0)
+    _add(book, READ, CharHeight=10.0, IsTextWrapped=True, VertJustify=TOP)
+    _add(book, LABEL, IsTextWrapped=True, VertJustify=TOP)
+    _add(book, BLOCK, CharColor=NAVY, CellBackColor=WHITE, CharWeight=BOLD, CharHeight=10.0)
+    _add(book, HEADER, CharColor=WHITE, CellBackColor=NAVY, CharWeight=BOLD, IsTextWrapped=True, HoriJustify=CENTER, VertJustify=MIDDLE)
+    for name in (INPUT, INPUT_TEXT):
+        _add(book, name, CharColor=BLACK, CellBackColor=WHITE, VertJustify=TOP, IsTextWrapped=True, **_frame())
+    book.StyleFamilies.getByName("CellStyles").getByName(INPUT_TEXT).HoriJustify = LEFT
+    _add(book, CALCULATED, CharColor=BLACK, CellBackColor=PALE, VertJustify=TOP, IsTextWrapped=True)
+    _add(book, CHECK, CharColor=BLACK, CellBackColor=PALE, VertJustify=TOP, IsTextWrapped=True)
+    _add(book, ATTENTION, CharColor=BLACK, CellBackColor=SAND, CharWeight=BOLD, VertJustify=TOP, IsTextWrapped=True)
+
+
+def with_format(book: Any, base: str, format: str) -> str:
+    """The name of the style that adds a number format to one of ours; made when first asked for."""
+    if not format or format == "General":
+        return base
+    family = book.StyleFamilies.getByName("CellStyles")
+    name = f"{base} {format}"
+    if not family.hasByName(name):
+        _add(book, name, parent=base, NumberFormat=_number_format(book, format))
+    return name
+
+
+def _number_format(book: Any, format: str) -> int:
+    import uno
+
+    english = uno.createUnoStruct("com.sun.star.lang.Locale", "en", "US", "")
+    formats = book.NumberFormats
+    key = formats.queryKey(format, english, False)
+    return int(key if key >= 0 else formats.addNew(format, english))
+
+
+def _frame() -> "dict[str, Any]":
+    line = BorderLine2()
+    line.Color, line.OuterLineWidth, line.LineWidth = FRAME, 9, 9
+    return dict.fromkeys(("TopBorder2", "BottomBorder2", "LeftBorder2", "RightBorder2"), line)
+
+
+def _add(book: Any, name: str, parent: str = "Default", **properties: Any) -> None:
+    style = book.createInstance("com.sun.star.style.CellStyle")
+    book.StyleFamilies.getByName("CellStyles").insertByName(name, style)
+    style.ParentStyle = parent
+    for key, value in properties.items():
+        setattr(style, key, value)

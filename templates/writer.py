@@ -1,0 +1,307 @@
+"""The one writer: makes the workbook from its declaration, in a running office.
+
+    write(office, Path("schedule.ots"))                    # the template, no boat in it
+    write(office, Path("schedule.ods"), marrowick)         # with the rows of a demo boat
+"""
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any, Optional
+
+from com.sun.star.sheet.ConditionOperator import FORMULA as WHEN_FORMULA
+from com.sun.star.sheet.ValidationType import CUSTOM, LIST
+from com.sun.star.table import CellAddress
+
+from templates import page, styles
+from templates.boats import stock
+from templates.schedule import (
+    Column,
+    Item,
+    Sheet,
+    Table,
+    blank_until_named,
+    check_formula,
+    in_row,
+    plain,
+    stored,
+)
+from templates.sheets import ALL, bench, order
+
+FIRST_TABLE_ROW = 3
+BELOW = 300
+GAP = 3
+
+
+def write(office: Any, path: Path, boat: Any = None) -> None:
+    """Write the workbook, as a template or with a boat's rows, in the format of the path's ending."""
+    book = build(office, boat)
+    try:
+        office.recalculate(book)
+        office.store(book, path)
+    finally:
+        office.close(book)
+
+
+def build(office: Any, boat: Any = None) -> Any:
+    """Make the workbook in the office and return the open document."""
+    book = office.new()
+    book.enableAutomaticCalculation(False)
+    book.lockControllers()
+    book.RegularExpressions, book.Wildcards, book.MatchWholeCell = False, False, True
+    styles.define(book)
+    rows = dict(boat.ROWS) if boat else dict(stock.LIBRARY)
+    rows["order"] = list(_order_rows(rows, getattr(boat, "PRICES", {})))
+    rows["control"] = [{"name": kind} for kind in order.KINDS]
+    writer = Writer(book, rows, dict(boat.BOAT) if boat else {})
+    for sheet in ALL:
+        writer.sheet(sheet)
+    writer.formulas()
+    for sheet in ALL:
+        page.set_up(book, sheet, writer.placed)
+    book.Sheets.removeByName(UNUSED)
+    book.enableAutomaticCalculation(True)
+    book.unlockControllers()
+    office.recalculate(book)
+    page.fit_heights(book)
+    return book
+
+
+UNUSED = "unused"
+
+
+def _order_rows(rows: "dict[str, Any]", prices: "dict[str, float]") -> Iterable["dict[str, Any]"]:
+    """One Order row per Library item, its name as plain text."""
+    for kind in order.KINDS:
+        for item in rows.get(kind, ()):
+            yield {"name": item["name"], "kind": kind, "price": prices.get(item["name"])}
+
+
+class Placed:
+    """Where a table stands on its sheet."""
+
+    def __init__(self, sheet_at: int, table: Table, header: int, ready: int) -> None:
+        self.sheet_at, self.table, self.header = sheet_at, table, header
+        self.first, self.last = header + 1, header + ready
+        self.letters = {column.key: letter(at) for at, column in enumerate(table.columns)}
+
+    @property
+    def rows(self) -> range:
+        return range(self.first, self.last + 1)
+
+
+def letter(at: int) -> str:
+    """The letters of the column with that number, from 0."""
+    return (letter(at // 26 - 1) if at >= 26 else "") + chr(ord("A") + at % 26)
+
+
+class Writer:
+    """Writes sheet after sheet; formulas last, when every named range is there."""
+
+    def __init__(self, book: Any, rows: "dict[str, Any]", boat: "dict[str, Any]") -> None:
+        self.book, self.data, self.boat = book, rows, boat
+        self.placed: list[Placed] = []
+        self.pending: list[tuple[Any, tuple[tuple[str], ...]]] = []
+        book.Sheets.getByIndex(0).Name = UNUSED
+
+    def sheet(self, sheet: Sheet) -> None:
+        sheets = self.book.Sheets
+        at = sheets.Count - 1
+        sheets.insertNewByName(sheet.title, at)
+        target = sheets.getByName(sheet.title)
+        page.set_widths(target, sheet)
+        self.cell(target, 0, 0, sheet.title, styles.TITLE)
+        self.formula(target, 1 if not sheet.lines else 0, 0 if not sheet.lines else 2, 'boat_name&"  rev. "&boat_revision', styles.NOTE)
+        self.cell(target, 0, 1, sheet.purpose, styles.NOTE)
+        row = FIRST_TABLE_ROW
+        for table in sheet.tables:
+            row = self.table(target, at, table, row)
+        if sheet.lines:
+            self.lines(target, sheet)
+        if sheet.groups:
+            self.groups(target, at, sheet)
+        if sheet is bench.SHEET:
+            self.bench(target, at)
+
+    def table(self, target: Any, at: int, table: Table, row: int) -> int:
+        """Write one table from its title down; return the row where the next one may start."""
+        rows = self.data.get(table.key, [])
+        placed = Placed(at, table, row + 1, len(rows) + table.spare)
+        self.placed.append(placed)
+        self.headings(target, table, row)
+        for column_at, column in enumerate(table.columns):
+            self.column(target, placed, column_at, column)
+        for offset, values in enumerate(rows):
+            self.values(target, placed, placed.first + offset, values)
+        end = placed.last + GAP
+        below = (placed.last + 1, end - 1 if table is not placed_last(at, self.book, table) else placed.last + BELOW)
+        self.name(f"{table.key}_below", target, 0, below[0], len(table.columns) - 1, below[1])
+        self.mark_check(target, placed)
+        return end
+
+    def headings(self, target: Any, table: Table, row: int) -> None:
+        self.cell(target, 0, row, table.title, styles.BLOCK)
+        shown = ""
+        for at, column in enumerate(table.columns):
+            block = target.getCellByPosition(at, row)
+            block.CellStyle = styles.BLOCK
+            if column.block != shown:
+                block.String, shown = column.block, column.block
+            self.cell(target, at, row + 1, column.header, styles.HEADER)
+
+    def column(self, target: Any, placed: Placed, at: int, column: Column) -> None:
+        cells = target.getCellRangeByPosition(at, placed.first, at, placed.last)
+        self.name(f"{placed.table.key}_{column.key}", target, at, placed.first, at, placed.last)
+        if column.key == "name":
+            cells.CellStyle = styles.INPUT_TEXT
+            return
+        if column.key == "check":
+            cells.CellStyle = styles.CHECK
+            self.fill(cells, placed, check_formula(placed.table))
+            return
+        base = styles.CALCULATED if column.calculated else styles.INPUT
+        cells.CellStyle = styles.with_format(self.book, base, column.format)
+        if column.calculated:
+            self.fill(cells, placed, blank_until_named(column))
+        else:
+            self.validate(cells, column, f"{placed.letters[column.key]}{placed.first + 1}")
+
+    def fill(self, cells: Any, placed: Placed, formula: str) -> None:
+        """One formula per column; relative to its row."""
+        whole = f"={stored(formula)}"
+        self.pending.append((cells, tuple((in_row(whole, placed.letters, row + 1),) for row in placed.rows)))
+
+    def values(self, target: Any, placed: Placed, row: int, values: "dict[str, Any]") -> None:
+        for at, column in enumerate(placed.table.columns):
+            put(target.getCellByPosition(at, row), values.get(column.key), column.format)
+
+    def validate(self, cells: Any, column: Column, first_cell: str) -> None:
+        """Lists, numbers and help for an input column."""
+        validation = cells.Validation
+        validation.InputTitle = column.title[:30]
+        validation.InputMessage = f"{column.help}{' (' + column.unit + ')' if column.unit else ''}"[:250]
+        validation.ShowInputMessage = True
+        if column.choices:
+            validation.Type = LIST
+            validation.setFormula1(list_formula(column.choices))
+            validation.ErrorMessage = "Pick one from the list, or add it where the list comes from."
+        elif column.least is not None:
+            value = plain(first_cell, column.measure) if column.measure else first_cell
+            validation.Type = CUSTOM
+            validation.setFormula1(
+                stored(f"AND(ISNUMBER({value});{value}>={column.least:g};{value}<={column.most:g})")
+            )
+            unit = f' {column.unit}, or a text with a unit such as "3/8 in"' if column.measure else f" {column.unit}"
+            validation.ErrorMessage = f"A number from {column.least:g} to {column.most:g}{unit.rstrip()}."
+        validation.ShowErrorMessage = bool(column.choices) or column.least is not None
+        cells.Validation = validation
+
+    def mark_check(self, target: Any, placed: Placed) -> None:
+        cells = target.getCellRangeByPosition(1, placed.first, 1, placed.last)
+        first = f"$B{placed.first + 1}"
+        conditions = cells.ConditionalFormat
+        conditions.addNew(
+            page.properties(
+                Operator=WHEN_FORMULA,
+                Formula1=f'AND({first}<>"";{first}<>"OK")',
+                StyleName=styles.ATTENTION,
+                SourcePosition=cells.getCellByPosition(0, 0).CellAddress,
+            )
+        )
+        cells.ConditionalFormat = conditions
+
+    def lines(self, target: Any, sheet: Sheet) -> None:
+        for row, (heading, line) in enumerate(sheet.lines, FIRST_TABLE_ROW):
+            self.cell(target, 0, row, heading or line, styles.BLOCK if heading else styles.READ)
+
+    def groups(self, target: Any, at: int, sheet: Sheet) -> None:
+        row = FIRST_TABLE_ROW
+        for group in sheet.groups:
+            for column_at, heading in enumerate((group.title, "Value", "Unit", "Why")):
+                self.cell(target, column_at, row, heading, styles.HEADER)
+            for item in group.items:
+                row += 1
+                self.item(target, row, item, "boat")
+            row += 2
+
+    def item(self, target: Any, row: int, item: Item, prefix: str) -> None:
+        self.cell(target, 0, row, item.title, styles.LABEL)
+        cell = target.getCellByPosition(1, row)
+        if item.formula:
+            cell.CellStyle = styles.with_format(self.book, styles.CALCULATED, item.format)
+            self.later(cell, item.formula)
+        else:
+            base = styles.INPUT_TEXT if item.text or item.choices else styles.INPUT
+            cell.CellStyle = base if base == styles.INPUT_TEXT else styles.with_format(self.book, base, item.format)
+            put(cell, self.boat.get(item.key, item.value or None), item.format)
+            column = Column(item.key, item.title, item.unit, item.why, choices=item.choices, least=item.least, most=item.most)
+            self.validate(cell, column, f"B{row + 1}")
+        self.cell(target, 2, row, item.unit, styles.LABEL)
+        self.cell(target, 3, row, item.why, styles.LABEL)
+        self.name(f"{prefix}_{item.key}", target, 1, row, 1, row)
+
+    def bench(self, target: Any, at: int) -> None:
+        row = FIRST_TABLE_ROW
+        self.item(target, row, Item("stay", "Stay", why="pick one", choices="stays_name", text=True), "bench")
+        for item in bench.FACTS:
+            row += 1
+            self.item(target, row, item, "bench")
+        row += 2
+        for column_at, heading in enumerate(("Mark", "From end A\nmm")):
+            self.cell(target, column_at, row, heading, styles.HEADER)
+        for number in range(1, bench.MARKS + 1):
+            for column_at, format in ((0, ""), (1, "0")):
+                cell = target.getCellByPosition(column_at, row + number)
+                cell.CellStyle = styles.with_format(self.book, styles.CALCULATED, format)
+                self.later(cell, bench.mark(number, column_at + 1))
+        if self.data.get("stays"):
+            target.getCellByPosition(1, FIRST_TABLE_ROW).String = self.data["stays"][0]["name"]
+
+    def cell(self, target: Any, column: int, row: int, text: str, style: str) -> None:
+        cell = target.getCellByPosition(column, row)
+        cell.String, cell.CellStyle = text, style
+
+    def formula(self, target: Any, column: int, row: int, formula: str, style: str) -> None:
+        cell = target.getCellByPosition(column, row)
+        cell.CellStyle = style
+        self.later(cell, formula)
+
+    def later(self, cell: Any, formula: str) -> None:
+        self.pending.append((cell.Spreadsheet.getCellRangeByName(cell.AbsoluteName.split(".")[-1].replace("$", "")), ((f"={stored(formula)}",),)))
+
+    def name(self, name: str, target: Any, left: int, top: int, right: int, bottom: int) -> None:
+        cells = f"${letter(left)}${top + 1}:${letter(right)}${bottom + 1}"
+        if (left, top) == (right, bottom):
+            cells = cells.split(":")[0]
+        content = f"${quoted(target.Name)}.{cells}"
+        self.book.NamedRanges.addNewByName(name, content, CellAddress(), 0)
+
+    def formulas(self) -> None:
+        for cells, formulas in self.pending:
+            cells.setFormulaArray(formulas)
+
+
+def placed_last(at: int, book: Any, table: Table) -> Optional[Table]:
+    """The last table of the sheet that holds this one."""
+    return next(sheet.tables[-1] for sheet in ALL if table in sheet.tables)
+
+
+def list_formula(choices: "str | tuple[str, ...]") -> str:
+    return choices if isinstance(choices, str) else ";".join(f'"{choice}"' for choice in choices)
+
+
+def quoted(name: str) -> str:
+    return f"'{name}'" if " " in name else name
+
+
+def put(cell: Any, value: Any, format: str = "") -> None:
+    """Put an input into a cell: a number, a text that stays text, or a date."""
+    if value is None or value == "":
+        return
+    if isinstance(value, (int, float)):
+        cell.Value = float(value)
+    elif format.startswith("YYYY"):
+        cell.Formula = value
+    else:
+        cell.String = value
+
+
