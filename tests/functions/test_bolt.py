@@ -68,6 +68,8 @@ def test_bolt_in_shear_and_in_tension():
     assert bolt_shear(245, 800) == pytest.approx(94.08)
     assert bolt_shear(245, 400) == pytest.approx(47.04)
     assert bolt_tension(245, 400) == pytest.approx(70.56)
+    # Each plane of a bolt in double shear carries as much.
+    assert bolt_shear(245, 800, 2) == pytest.approx(2 * 94.08)
 
 
 def test_pin_of_16_mm():
@@ -75,6 +77,8 @@ def test_pin_of_16_mm():
     assert bolt_shear(pi * 16**2 / 4, 360) == pytest.approx(34.74, abs=0.01)
     assert pin_bending(16, 235, 1.15) == pytest.approx(123.3, abs=0.05)
     assert pin_bending(16, 235, 1, 0.8) == pytest.approx(75.6, abs=0.05)
+    # The same sheet without its partial factor, which is then 1.
+    assert pin_bending(16, 235) == pytest.approx(123.3 * 1.15, abs=0.1)
 
 
 def test_pin_moment_is_the_stress_summed_over_the_section():
@@ -96,6 +100,7 @@ def test_factors_beyond_full_plasticity_are_refused():
 def test_bearing_of_a_pin_in_a_wall():
     # EN 1993-1-8 table 3.10: 1.5·t·d·fy/γ; a 12 mm bolt in 4 mm of 6082-T6 (250 MPa, EN 755-2), by hand.
     assert pin_bearing(12, 4, 250, 1.1) == pytest.approx(16.364, abs=5e-4)
+    assert pin_bearing(12, 4, 250) == pytest.approx(18)
 
 
 def test_pin_use_at_its_limits():

@@ -91,6 +91,11 @@ def test_lee_shroud_is_just_taut_at_that_heel(load, heel, factor, stiffness, cha
     assert set_up - stiffness * lean == pytest.approx(0, abs=1e-6 * load)
 
 
+def test_pretension_by_hand():
+    # Up to 20° with heel beyond 30° counted as 1.5: sin 20° = 0.34202 of 100 kN, over 2 · 1.5 · 0.5.
+    assert pretension(100) == pytest.approx(22.801, abs=5e-4)
+
+
 @given(st.floats(5, 200), st.floats(1, 40), st.floats(0.1, 4))
 def test_pretension_grows_with_the_heel(load, heel, more):
     assert pretension(load, heel + more) > pretension(load, heel)
@@ -168,12 +173,21 @@ def test_fewest_parts_are_enough_and_one_less_is_not(load, line_break, required,
 def test_a_lashing_that_24_parts_cannot_make_strong_enough():
     # With friction 0.15 the hardest part never carries less than 1 − exp(−0.15·π) = 37.6 % of the load.
     assert lashing_parts(10, 3.77, 1, bend=1) > 6
-    with pytest.raises(NoSolution, match="stronger line or smoother rings"):
+    with pytest.raises(NoSolution, match=r"3\.75 kN.*carries 3\.758 kN; take a stronger line or smoother rings"):
         lashing_parts(10, 3.75, 1, bend=1)
     # Without friction 25 parts would do, and are too many.
     assert lashing_parts(24, 1.001, 1, 0, 1) == 24
     with pytest.raises(NoSolution):
         lashing_parts(25, 1, 1, 0, 1)
+
+
+def test_lashing_of_four_parts_by_hand():
+    # Friction 0.15: 1/r = 0.62423, so four parts pull 1, 0.62423, 0.38966, 0.24324: the first has 1/2.25713.
+    assert lashing_share(4) == pytest.approx(0.44304, abs=1e-5)
+    # With 0.8 for the bend a line must break at 0.44304 · 10/0.8 = 5.538 kN to hold 10 kN in four parts.
+    assert lashing_parts(10, 5.54, 1) == 4
+    assert lashing_parts(10, 5.53, 1) == 5
+    assert lashing_parts(10, 11.08, 2) == 4
 
 
 def test_lashing_gap_by_hand():
@@ -187,6 +201,7 @@ def test_lashing_line_as_a_belt_round_two_rings(gap, ring, turns):
     """An open belt round two equal pulleys: two straight runs and the circle (geometry)."""
     belt = 2 * gap + pi * ring
     assert lashing_line(gap, 2 * turns, ring, 500) == pytest.approx(turns * belt + 500)
+    assert lashing_line(gap, 2 * turns, ring) == pytest.approx(turns * belt + 1_000)
 
 
 @given(righting_moments, chainplates)

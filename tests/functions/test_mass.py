@@ -15,6 +15,12 @@ def test_rope_mass_lies_in_the_published_band(reference, grams):
     assert 0.575 <= grams / reference**2 <= 0.6035
 
 
+def test_rope_mass_by_hand():
+    # k between the two ends of the published band: 25 m of 10 mm at 58 g/m.
+    assert rope_mass(25_000, 10) == pytest.approx(1.45)
+    assert rope_mass(25_000, 10, 0.6) == pytest.approx(1.5)
+
+
 def test_wire_mass_is_that_of_its_nineteen_wires():
     # Geometry: 19 wires of 1.6 mm in an 8 mm strand, a metre of each, 8000 kg/m³.
     wires = 19 * np.pi * 0.0016**2 / 4 * 1 * 8000
