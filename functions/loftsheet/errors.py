@@ -1,6 +1,6 @@
 """The three ways in which a calculation is refused; a cell shows each as its own error."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 
 class BadInput(ValueError):
@@ -20,7 +20,7 @@ class CellError:
     """The error that a cell holds, by the office's number and the name it shows."""
 
     code: int
-    name: str
+    name: str = field(compare=False)
 
     def words(self) -> str:
         return f"{self.name} ({CAUSES.get(self.code, 'its formula cannot be computed')})"

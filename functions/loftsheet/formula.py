@@ -113,8 +113,10 @@ class _Reader:
         kind, text = self.tokens[self.place]
         if text == "(":
             start = self.place
-            (inner,) = self.arguments(depth, most=1)
-            return inner if inner.kind == "number" else Node("other", self.written(start), parts=(inner,))
+            inner = self.arguments(depth, most=1)
+            if [part.kind for part in inner] == ["number"]:
+                return inner[0]
+            return Node("other", self.written(start), parts=inner)
         self.place += 1
         if kind == "name" and self.place < len(self.tokens) and self.tokens[self.place][1] == "(":
             start = self.place - 1

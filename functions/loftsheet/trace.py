@@ -42,7 +42,7 @@ class Outcome:
 
 
 def working(calc: Calc, given: Sequence[Any], written: Sequence[str] = ()) -> str:
-    """The working of one call; `written` is how each argument stands in a formula."""
+    """The working of one call; `written` is how each argument that is no literal stands in a formula."""
     obstacle = what_stops(calc, given)
     outcome = None if obstacle else run(calc, given)
     return "\n".join(
@@ -140,8 +140,7 @@ def _argument(argument: Argument, value: Any, text: Optional[str]) -> str:
 
 
 def _chain(text: Optional[str], shown: str) -> str:
-    """ "B4 = 9 mm", or only the value where that is what stands in the formula."""
-    return f"{text} = {shown}" if text and shown.split(" ")[0] != text and shown != text else shown
+    return f"{text} = {shown}" if text else shown
 
 
 def _as_read(quantity: Quantity, value: str) -> str:
@@ -165,7 +164,7 @@ def _last_line(calc: Calc, outcome: Outcome) -> str:
 
 def shown_value(value: Any, unit: str = "") -> str:
     if value is None:
-        return "blank"
+        return "none"
     if isinstance(value, str):
         return f'"{value}"'
     if isinstance(value, CellError):

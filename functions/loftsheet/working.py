@@ -22,7 +22,8 @@ class CellView(Protocol):
     """A cell as its working needs to see it; the office side supplies these."""
 
     @property
-    def address(self) -> str: ...
+    def address(self) -> str:
+        """Where it is, its sheet included."""
 
     @property
     def formula(self) -> str:
@@ -61,8 +62,8 @@ def explain(cell: CellView) -> str:
     elif len(path) >= LONGEST_PATH:
         lines.append(f"It comes from further than {LONGEST_PATH} cells away; explain {origin.address} next.")
     elif len(path) > 1:
-        between = "".join(f" by {one.address}" for one in path[-2:0:-1])
-        lines.append(f"The error begins in {origin.address} and is handed on{between}.")
+        between = ", ".join(one.address for one in path[-2:0:-1])
+        lines.append(f"The error begins in {origin.address}{f' and comes by {between}' if between else ''}.")
     else:
         lines.append("The error begins here.")
     return "\n".join([*lines, *_cell_lines(origin)])
@@ -178,6 +179,8 @@ def _content(cell: Any, blank: Any) -> Any:
 
 
 def _written(node: Node, cell: CellView) -> str:
+    if node.kind in ("number", "text"):
+        return ""
     found = cell.resolve(node.written) if node.kind == "reference" else None
     blank = found is not None and not isinstance(found, Sequence) and found.value is None and not found.error
     return f"{for_people(node.written)}{' (blank)' if blank else ''}"

@@ -179,6 +179,12 @@ def test_a_cell_with_a_literal_and_a_text_with_a_unit():
     assert line(text, "diameters = ").startswith("diameters = 60 (")
 
 
+def test_a_literal_is_not_said_twice():
+    text = explain(bury(sheet(), "=RIG.TANG.FACE(40;12)", 40.8936236))
+    assert line(text, "rod = ").startswith("rod = 40 mm (")
+    assert line(text, "bevel = ").startswith("bevel = 12° (")
+
+
 def test_a_cell_with_a_name():
     text = explain(bury(sheet(Rope_size="B4"), "=RIG.BURY(Rope_size)"))
     assert line(text, "rope = ").startswith("rope = Rope_size = 9 mm (")
@@ -253,6 +259,7 @@ def test_a_check_of_a_blank_cell():
     words = CALCS["RIG.CHECK"].call("rope", None)
     text = explain(bury(sheet(), '=RIG.CHECK("rope";B9)', words))
     assert f'Result: "{words}"' in text
+    assert line(text, "cell = ").startswith("cell = B9 (blank)")
 
 
 def test_a_range_is_shown_with_its_cells():
@@ -291,7 +298,7 @@ def test_an_error_is_followed_to_the_cell_where_it_begins():
     made.put("G9", formula='=IF(A4="";"";RIG.BURY.MARK(F9))', error=WRONG)
     text = explain(made.at("G9"))
     assert text.splitlines()[0].startswith("G9 shows Err:502 (")
-    assert text.splitlines()[1] == "The error begins in E9 and is handed on by F9."
+    assert text.splitlines()[1] == "The error begins in E9 and comes by F9."
     assert "rope = B9 (blank) = 0 mm" in text
     assert "0 mm was given" in line(text, "Refused: ")
 
@@ -300,7 +307,7 @@ def test_an_error_of_the_next_cell_is_followed_too():
     made = sheet()
     bury(made, "=RIG.BURY(B9)", error=WRONG, address="E9")
     made.put("F9", formula="=RIG.BURY.MARK(E9)", error=WRONG)
-    assert explain(made.at("F9")).splitlines()[1] == "The error begins in E9 and is handed on."
+    assert explain(made.at("F9")).splitlines()[1] == "The error begins in E9."
 
 
 def test_of_two_errors_the_same_one_is_followed():
