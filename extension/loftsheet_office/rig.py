@@ -1,6 +1,8 @@
 """The functions as a service of the office: arguments in, results and errors out."""
 
-from typing import Any, Callable
+from collections.abc import Callable
+from itertools import zip_longest
+from typing import Any
 
 import unohelper
 from com.sun.star.lang import IllegalArgumentException, XServiceInfo
@@ -10,7 +12,8 @@ from loftsheet.errors import BadInput, NoSolution, NotInTable
 from loftsheet.registry import Calc
 from org.loftsheet import XRig
 
-from .signature import IMPLEMENTATION
+from .cell import Cell, content, only_cell
+from .signature import IMPLEMENTATION, takes_document
 
 SERVICES = ("com.sun.star.sheet.AddIn", IMPLEMENTATION)
 
@@ -33,21 +36,40 @@ class Rig(unohelper.Base, XRig, XServiceInfo):
 
 def method(calc: Calc) -> Callable[..., Any]:
     """Return the method with which Calc calls a function."""
-    rest = calc.rest
+    plain = not calc.rest and all(argument.quantity.form != "cell" for argument in calc.arguments)
 
     def call(rig: Rig, *given: Any) -> Any:
-        if rest:
-            given = (*given[:-1], *(given[-1] or ()))
         try:
-            return result(calc.call(*given))
+            return result(calc.call(*(given if plain else arguments(calc, given))))
         except BadInput as refused:
-            raise IllegalArgumentException(str(refused), rig, 0) from None
+            raise IllegalArgumentException(str(refused), None, 0) from None
         except NoSolution as refused:
-            raise NoConvergenceException(str(refused), rig) from None
+            raise NoConvergenceException(str(refused), None) from None
         except NotInTable:
             return None  # #N/A
 
     return call
+
+
+def arguments(calc: Calc, given: "tuple[Any, ...]") -> "tuple[Any, ...]":
+    """Return arguments as the function takes them: further ones in a row, what a cell holds for the cell."""
+    document = None
+    if takes_document(calc):
+        document, *given = given
+    if calc.rest:
+        given = (*given[:-1], *(given[-1] or ()))
+    forms = [argument.quantity.form for argument in calc.arguments]
+    return tuple(_cell(one, document) if form == "cell" else one for one, form in zip_longest(given, forms))
+
+
+def _cell(cells: Any, document: Any) -> Any:
+    """Return the view of a cell for a function that looks into the document, else what the cell holds."""
+    if cells is None:
+        return None
+    if document is not None:
+        return Cell(only_cell(cells), document)
+    held = content(only_cell(cells))
+    return "" if held is None else held
 
 
 def result(value: Any) -> Any:

@@ -1,0 +1,73 @@
+"""Options, and one office for the whole run with a fresh build of the extension installed."""
+
+import os
+
+import pytest
+
+PER_TEST = 300  # seconds
+
+
+def pytest_addoption(parser):
+    parser.addoption("--long", action="store_true", help="run the tests that take minutes, too")
+
+
+def pytest_collection_modifyitems(config, items):
+    if not config.getoption("--long"):
+        for item in items:
+            if item.get_closest_marker("long"):
+                item.add_marker(pytest.mark.skip(reason="takes minutes; give --long"))
+
+
+def office_class():
+    """Return the class that runs an office; without one its tests are skipped, on a build server they fail."""
+    try:
+        from extension.office import Office, OfficeMissing, program
+    except ImportError as missing:
+        return unavailable(f"this Python cannot talk to LibreOffice: {missing}")
+    try:
+        program()
+    except OfficeMissing as missing:
+        return unavailable(str(missing))
+    return Office
+
+
+def unavailable(reason):
+    if os.environ.get("CI") == "true":
+        pytest.fail(f"CI is set and there is no office: {reason}")
+    pytest.skip(f"no office: {reason}")
+
+
+@pytest.fixture(scope="session")
+def extension_file():
+    """The extension, built from the present sources."""
+    office_class()
+    from extension.commands import build_extension
+
+    return build_extension()
+
+
+@pytest.fixture(scope="session")
+def running_office(extension_file, tmp_path_factory):
+    with office_class()(tmp_path_factory.mktemp("profile"), extension_file) as office:
+        yield office
+
+
+@pytest.fixture
+def office(running_office):
+    """The office, for one test; one that hangs is killed."""
+    with running_office.at_most(PER_TEST):
+        yield running_office
+
+
+@pytest.fixture(scope="session")
+def office_without_extension(tmp_path_factory):
+    with office_class()(tmp_path_factory.mktemp("bare_profile")) as office:
+        yield office
+
+
+@pytest.fixture
+def sheet(office):
+    """An empty sheet of a new document."""
+    book = office.new()
+    yield book.Sheets.getByIndex(0)
+    office.close(book)
