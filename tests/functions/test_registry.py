@@ -156,12 +156,10 @@ def test_the_example_gives_a_result(name):
     assert isinstance(result, (float, str, tuple))
 
 
-@pytest.mark.parametrize("name", CALCS)
+@pytest.mark.parametrize("name", [name for name in CALCS if not CALCS[name].rest])
 def test_called_from_python_it_takes_arguments_by_name_too(name):
     declared = CALCS[name]
     wrapped = getattr(inspect.getmodule(declared.function), declared.function.__name__)
-    if declared.rest:
-        pytest.skip("further arguments have no names")
     named = dict(zip((argument.name for argument in declared.arguments), EXAMPLES[name]))
     assert wrapped(**named) == wrapped(*EXAMPLES[name]) == declared.call(*EXAMPLES[name])
 
