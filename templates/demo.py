@@ -3,23 +3,53 @@
 from pathlib import Path
 from typing import Any
 
+from extension.loftsheet_office import book as schedule
+from extension.loftsheet_office import supplier
 from templates import writer
 from templates.boats import marrowick
 
 
 def run(office: Any, out: Path) -> None:
     """Write the schedule and the order of the demo boat to `out` and print a summary."""
-    from extension import order_file
-
-    path = out / "marrowick.ods"
-    print("Demo: writing the schedule …", flush=True)
+    path, order = out / "marrowick.ods", out / "marrowick-order.xlsx"
+    say("writing the schedule of Marrowick, an invented boat …")
     writer.write(office, path, marrowick)
-    print("Demo: opening it again and recalculating every cell …", flush=True)
+    say("opening it again and recalculating every cell …")
     book = office.load(path)
     try:
         office.recalculate(book)
         office.store(book, path)
-        print("Demo: schedule as PDF …", flush=True)
+        say("the schedule as PDF …")
         office.store(book, path.with_suffix(".pdf"))
+        say("the order for a supplier, from the recalculated schedule …")
+        supplier.export(book, order)
+        print_order(office, order)
+        print(summary(book))
     finally:
         office.close(book)
+    for file in (path, path.with_suffix(".pdf"), order, order.with_suffix(".pdf")):
+        print(f"  {file}")
+
+
+def print_order(office: Any, order: Path) -> None:
+    """The order as PDF, from the very file that the supplier gets."""
+    book = office.load(order)
+    try:
+        office.store(book, order.with_suffix(".pdf"))
+    finally:
+        office.close(book)
+
+
+def summary(book: Any) -> str:
+    """Per stay its rope, cut length, margin and check."""
+    lines = [f"\n{'stay':<30}{'off':>4}  {'rope':<22}{'cut mm':>8}{'margin':>8}  check"]
+    for row in schedule.rows(book, "stays", ("number", "rope", "cut", "margin", "check")):
+        lines.append(
+            f"{row['name']:<30}{row['number']:>4.0f}  {row['rope']:<22}{row['cut']:>8.0f}{row['margin']:>8.2f}  {row['check']}"
+        )
+    lines.append(f"rows that are not OK, all sheets: {schedule.value(book, 'boat_wrong'):.0f}\n")
+    return "\n".join(lines)
+
+
+def say(words: str) -> None:
+    print(f"Demo: {words}", flush=True)

@@ -172,7 +172,8 @@ class Writer:
 
     def values(self, target: Any, placed: Placed, row: int, values: "dict[str, Any]") -> None:
         for at, column in enumerate(placed.table.columns):
-            put(target.getCellByPosition(at, row), values.get(column.key), column.format)
+            if values.get(column.key) not in (None, ""):
+                put(target.getCellByPosition(at, row), values[column.key], column.format)
 
     def validate(self, cells: Any, column: Column, first_cell: str) -> None:
         """Lists, numbers and help for an input column."""

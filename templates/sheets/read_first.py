@@ -1,19 +1,8 @@
 """Read first: what the book is, what it is not, and how to start."""
 
 from loftsheet import __version__
+from extension.loftsheet_office.cautions import CAUTIONS
 from templates.schedule import Sheet
-
-CAUTIONS = (
-    "Rigging holds up a mast over people. This book is a calculation aid and no design approval.",
-    "Rope and rod data come from the maker's own certificate. Take-up and set come from a trial splice of yours, "
-    "and a trial splice is pulled before it is trusted.",
-    "The work is checked by a qualified rigger or surveyor. Local rules and the insurer decide.",
-    "A bolt that carries a stub bends: what it holds is often far below the wire it replaces. Tangs shows both.",
-    "Going aloft: two independent lines, and never on a rig that is being changed.",
-    "Glass-epoxy dust harms lungs and skin: mask, extraction, gloves, wet cutting.",
-    "Sawing and drilling short round stock: clamp it in a V, never hold it by hand.",
-    "Replacing metal rigging may remove the path of lightning to the water. Ask before you do.",
-)
 
 START = (
     "Boat: go down the sheet and question every value. Type the righting moment and measure the mast's wall.",

@@ -1,0 +1,71 @@
+"""The schedule as read through its named ranges: tables as rows, assumptions and results by name.
+
+What a user inserts, sorts or renames does not matter here; a named range that was deleted is reported by name.
+"""
+
+from typing import Any, Union
+
+from com.sun.star.sheet import FormulaResult
+from com.sun.star.table.CellContentType import EMPTY, FORMULA
+
+Value = Union[float, str, None]
+
+
+class Missing(LookupError):
+    """A named range that the schedule needs was deleted."""
+
+
+class Failed(ValueError):
+    """A cell that is needed is an error: where, and what."""
+
+
+def ranges(book: Any, table: str) -> "dict[str, Any]":
+    """The cells of each column of a table, by the column's key."""
+    prefix = f"{table}_"
+    names = [name for name in book.NamedRanges.ElementNames if name.startswith(prefix)]
+    return {name[len(prefix) :]: cells(book, name) for name in names}
+
+
+def cells(book: Any, name: str) -> Any:
+    """The cells of a named range."""
+    if book.NamedRanges.hasByName(name):
+        found = book.NamedRanges.getByName(name).getReferredCells()
+        if found is not None:
+            return found
+    raise Missing(f"the named range {name} is no longer in this schedule; restore it from an older copy")
+
+
+def value(book: Any, name: str) -> Value:
+    """The value of a named cell, None when blank."""
+    return content(cells(book, name).getCellByPosition(0, 0))
+
+
+def content(cell: Any) -> Value:
+    """A number, a text or None; an error is raised with its place."""
+    if cell.Type == EMPTY:
+        return None
+    if cell.Type == FORMULA and cell.FormulaResultType2 == FormulaResult.ERROR:
+        raise Failed(f"{str(cell.AbsoluteName).replace('$', '')} is an error ({cell.String})")
+    held = cell.DataArray[0][0]
+    return held if held != "" else None
+
+
+def rows(book: Any, table: str, wanted: "tuple[str, ...]") -> "list[dict[str, Value]]":
+    """The named rows of a table, with the columns asked for; every error among them is listed."""
+    columns = {key: cells(book, f"{table}_{key}") for key in dict.fromkeys(("name", *wanted))}
+    names = columns["name"]
+    size = names.RangeAddress
+    found, failed = [], []
+    for at in range(size.EndRow - size.StartRow + 1):
+        if names.getCellByPosition(0, at).Type == EMPTY:
+            continue
+        row = {}
+        for key, column in columns.items():
+            try:
+                row[key] = content(column.getCellByPosition(0, at))
+            except Failed as error:
+                failed.append(str(error))
+        found.append(row)
+    if failed:
+        raise Failed("; ".join(failed))
+    return found

@@ -1,0 +1,238 @@
+"""What a supplier gets: values only, in a new .xlsx, from the recalculated schedule.
+
+Order first; then the make-up list of the stays, the tang cutting list, and assumptions with cautions. No
+formula, no link, nothing else of the workbook. It is refused while a cell it needs is an error or a control
+fails. A text that starts like a formula stays a text.
+"""
+
+import os
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Optional
+
+from loftsheet import __version__, measure
+
+from . import book as schedule
+from .cautions import CAUTIONS
+
+METRIC, IMPERIAL = "metric", "inches and pounds"
+
+
+@dataclass(frozen=True)
+class Field:
+    """One column of an exported list: where it comes from, its heading, and its unit in the schedule."""
+
+    key: str
+    title: str
+    unit: str = ""
+    digits: int = 0
+    width: int = 13
+
+
+class Refused(ValueError):
+    """The export would be wrong or short; the message lists why."""
+
+
+ORDER = (
+    Field("name", "Item", width=32),
+    Field("quantity", "Quantity"),
+    Field("unit", "Unit", width=20),
+    Field("longest", "Longest", "mm", 1),
+    Field("", "Your price per unit", width=16),
+    Field("", "Your lead time, days", width=16),
+    Field("note", "Note", width=36),
+)
+MAKE_UP = (
+    Field("name", "Stay", width=30),
+    Field("number", "Number"),
+    Field("rope", "Rope", width=26),
+    Field("span", "Throat to throat", "mm"),
+    Field("pretension", "under", "kN", 1),
+    Field("upper_eye", "Upper eye, flat", "mm"),
+    Field("lower_eye", "Lower eye, flat", "mm"),
+    Field("bury", "Bury", "mm"),
+    Field("taper", "of it tapered", "mm"),
+    Field("sleeve", "Sleeve", width=24),
+    Field("cut", "Rope to cut", "mm"),
+)
+TANGS = (
+    Field("name", "Stub", width=30),
+    Field("number", "Number"),
+    Field("rod", "Rod", width=22),
+    Field("rod_size", "Diameter", "mm", 1),
+    Field("bevel", "Bevel", "°", 1),
+    Field("top", "Short side, on top", "mm", 1),
+    Field("base", "Long side, below", "mm", 1),
+    Field("face", "Sawn face", "mm", 1),
+    Field("hole", "Hole below top of sawn face", "mm", 1),
+    Field("exit", "Comes out below top of square end", "mm", 1),
+    Field("bolt_hole", "Drill", "mm", 1),
+    Field("bolt", "Bolt", width=18),
+    Field("bolt_length", "Bolt length", "mm", 1),
+    Field("shank", "Plain shank", "mm", 1),
+    Field("wedge", "Tapered washer, thick edge", "mm", 1),
+)
+ASSUMED = (
+    ("rm30", "Righting moment at 30°", "kN·m"),
+    ("margin", "Required margin of the rope", ""),
+    ("splice", "Break load left by a splice", ""),
+    ("ageing", "Break load left by ageing", ""),
+    ("throat", "Throat angle, most", "°"),
+    ("bury", "Bury", "rope diameters"),
+    ("waste", "Waste at each end", "mm"),
+    ("rope_waste", "Rope bought above need", ""),
+)
+
+
+def export(book: Any, path: Path, units: str = METRIC) -> None:
+    """Write the supplier's file from a recalculated schedule: beside it first, then renamed."""
+    content = collect(book)
+    workbook = _workbook(content, units)
+    handle, unfinished = tempfile.mkstemp(dir=path.parent, prefix=f".{path.stem}-", suffix=".part")
+    os.close(handle)
+    try:
+        workbook.save(unfinished)
+        os.replace(unfinished, path)
+    except BaseException:
+        os.unlink(unfinished)
+        raise
+
+
+def collect(book: Any) -> "dict[str, Any]":
+    """Read all that the export needs, or refuse with the list of what is wrong."""
+    try:
+        controls = schedule.rows(book, "control", ("check",))
+        lists = {
+            "Order": _fields(schedule.rows(book, "order", _keys(ORDER)), ORDER),
+            "Make-up list": _fields(schedule.rows(book, "stays", _keys(MAKE_UP)), MAKE_UP),
+            "Tang cutting list": _fields(schedule.rows(book, "tangs", _keys(TANGS)), TANGS),
+        }
+        head = {key: schedule.value(book, f"boat_{key}") for key in ("name", "revision", "date", "currency", "note")}
+        assumed = [(title, schedule.value(book, f"boat_{key}"), unit) for key, title, unit in ASSUMED]
+        outside = schedule.value(book, "boat_outside")
+    except schedule.Failed as failed:
+        raise Refused(f"Nothing was written. Mend these cells first: {failed}") from None
+    wrong = [f"{row['name']}: {row['check']}" for row in controls if row["check"] != "OK"]
+    if outside != "nothing":
+        wrong.append(str(outside))
+    if wrong:
+        raise Refused(f"Nothing was written, for the order would be wrong. {'; '.join(wrong)}")
+    return {"lists": lists, "head": head, "assumed": assumed}
+
+
+def _keys(fields: "tuple[Field, ...]") -> "tuple[str, ...]":
+    return tuple(field.key for field in fields if field.key)
+
+
+def _fields(rows: "list[dict[str, Any]]", fields: "tuple[Field, ...]") -> "tuple[Any, Any]":
+    """The rows with their fields; what has the quantity zero is left out."""
+    return fields, [row for row in rows if row.get("quantity", 1) != 0]
+
+
+def _workbook(content: "dict[str, Any]", units: str) -> Any:
+    from openpyxl import Workbook
+
+    workbook = Workbook()
+    workbook.remove(workbook.active)
+    for title, (fields, rows) in content["lists"].items():
+        sheet = workbook.create_sheet(title)
+        _heading(sheet, title, content["head"], units)
+        _list(sheet, fields, rows, units)
+        _page(sheet, content["head"])
+    _assumptions(workbook.create_sheet("Assumptions and cautions"), content, units)
+    return workbook
+
+
+HEADER_ROW = 5
+
+
+def _heading(sheet: Any, title: str, head: "dict[str, Any]", units: str) -> None:
+    from openpyxl.styles import Font
+
+    _put(sheet, 1, 1, f"{title} for {head['name'] or 'a boat without a name'}").font = Font(bold=True, size=14)
+    _put(sheet, 2, 1, f"Revision {head['revision'] or '-'}, {_date(head['date'])}. Currency: {head['currency'] or '-'}.")
+    _put(sheet, 3, 1, f"{units.capitalize()} units. Written by Loftsheet {__version__}. {head['note'] or ''}")
+
+
+def _list(sheet: Any, fields: "tuple[Field, ...]", rows: "list[dict[str, Any]]", units: str) -> None:
+    from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
+    from openpyxl.utils import get_column_letter
+
+    line = Side(style="thin", color="FF5B7083")
+    for at, field in enumerate(fields, 1):
+        cell = _put(sheet, HEADER_ROW, at, _title(field, units))
+        cell.font, cell.fill = Font(bold=True, color="FFFFFFFF"), PatternFill("solid", fgColor="FF22384F")
+        cell.alignment = Alignment(wrap_text=True, horizontal="center", vertical="center")
+        sheet.column_dimensions[get_column_letter(at)].width = field.width
+        for down, row in enumerate(rows, HEADER_ROW + 1):
+            cell = _put(sheet, down, at, _shown(row.get(field.key), field, units))
+            cell.border = Border(line, line, line, line)
+            cell.alignment = Alignment(wrap_text=True, vertical="top")
+            if isinstance(cell.value, float) and field.unit:
+                cell.number_format = "0." + "0" * field.digits if field.digits else "0"
+    sheet.freeze_panes = sheet.cell(HEADER_ROW + 1, 2)
+
+
+def _title(field: Field, units: str) -> str:
+    unit = {"mm": "in", "kN": "lbf"}.get(field.unit, field.unit) if units == IMPERIAL else field.unit
+    return f"{field.title}, {unit}" if unit else field.title
+
+
+def _shown(value: Any, field: Field, units: str) -> Any:
+    """A value as the supplier reads it: rounded to what the list promises, or in inches and pounds."""
+    if not isinstance(value, float):
+        return value
+    if units == IMPERIAL and field.unit == "mm":
+        return measure.show(value, "in", 32)
+    if units == IMPERIAL and field.unit == "kN":
+        return f"{round(float(measure.show(value, 'lbf').split()[0]))} lbf"
+    return round(value, field.digits) if field.unit else value
+
+
+def _page(sheet: Any, head: "dict[str, Any]") -> None:
+    sheet.page_setup.orientation, sheet.page_setup.paperSize = "landscape", sheet.PAPERSIZE_A4
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
+    sheet.sheet_properties.pageSetUpPr.fitToPage = True
+    sheet.print_title_rows = f"{HEADER_ROW}:{HEADER_ROW}"
+    name = str(head["name"] or "").replace("&", "&&")
+    sheet.oddFooter.left.text, sheet.oddFooter.right.text = f"{name}, &A", "page &P of &N"
+
+
+def _assumptions(sheet: Any, content: "dict[str, Any]", units: str) -> None:
+    from openpyxl.styles import Alignment, Font
+
+    _heading(sheet, "Assumptions and cautions", content["head"], units)
+    row = HEADER_ROW
+    for title, value, unit in content["assumed"]:
+        _put(sheet, row, 1, title)
+        _put(sheet, row, 2, value)
+        _put(sheet, row, 3, unit)
+        row += 1
+    for line in CAUTIONS:
+        row += 1
+        cell = _put(sheet, row, 1, line)
+        sheet.merge_cells(start_row=row, start_column=1, end_row=row, end_column=4)
+        cell.alignment = Alignment(wrap_text=True, vertical="top")
+        sheet.row_dimensions[row].height = 30
+    _put(sheet, HEADER_ROW - 1, 1, "Assumed").font = Font(bold=True)
+    for letter, width in zip("ABCD", (34, 12, 16, 40)):
+        sheet.column_dimensions[letter].width = width
+    _page(sheet, content["head"])
+
+
+def _put(sheet: Any, row: int, column: int, value: Any) -> Any:
+    """Put a value into a cell; a text stays a text whatever it starts with."""
+    cell = sheet.cell(row, column)
+    cell.value = value
+    if isinstance(value, str):
+        cell.data_type = "s"
+        cell.quotePrefix = value[:1] in tuple("=+-@")
+    return cell
+
+
+def _date(value: Optional[Any]) -> str:
+    """A day number of the office as a date."""
+    from datetime import date, timedelta
+
+    return (date(1899, 12, 30) + timedelta(days=int(value))).isoformat() if isinstance(value, float) else "no date"
