@@ -21,7 +21,7 @@ import inspect
 import math
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, Optional, TypeVar, Union, get_args, get_type_hints
 
 from loftsheet import measure
@@ -343,8 +343,3 @@ def _shown(given: Any, unit: str) -> str:
 def _camel(words: Sequence[str]) -> str:
     first, *others = (word.lower() for word in words)
     return first + "".join(word.capitalize() for word in others)
-
-
-def quantity_with(quantity: Quantity, **changes: Any) -> Quantity:
-    """The same quantity with another text or other limits."""
-    return replace(quantity, **changes)

@@ -10,6 +10,7 @@ from loftsheet import CALCS, measure, registry
 from loftsheet.errors import BadInput, NoSolution, NotInTable
 from loftsheet.quantities import Bevel, Millimetres, Rod, Rope, length
 from loftsheet.registry import Quantity, calc, describe
+from loftsheet.tang import face
 from loftsheet.trace import steps
 
 from tests.functions.examples import EXAMPLES
@@ -395,6 +396,18 @@ def test_what_is_allowed_is_said_in_words(least, allowed):
     quantity = length("size", most=9) if least is None else length("size", least=least, most=9)
     assert allowed in quantity.allowed()
     assert quantity.allowed().endswith("9 mm")
+
+
+def test_a_quantity_without_limits_says_only_its_kind():
+    assert Quantity("ends", measure.LENGTH).allowed() == "a number"
+    assert Quantity("ends", measure.COUNT, whole=True).allowed() == "a whole number"
+
+
+def test_a_name_that_is_no_argument_is_a_mistake_of_the_caller():
+    with pytest.raises(TypeError, match="girth"):
+        face(40.0, girth=10.0)
+    with pytest.raises(TypeError, match="rod"):
+        face(40.0, rod=10.0)
 
 
 def test_a_result_that_is_not_finite_is_refused():

@@ -99,6 +99,22 @@ def test_a_step_that_calls_another_function_shows_its_name():
     assert line(text, "length = ").startswith("length = RIG.STAY.LENGTH(upper_fore, ")
 
 
+def test_a_text_that_is_refused_is_shown_as_put_in():
+    text = working(CALCS["RIG.BURY"], ("1,500 mm",))
+    assert line(text, "rope = ").startswith('rope = "1,500 mm" (')
+    assert "1.5 and as 1500" in line(text, "Refused: ")
+
+
+def test_an_argument_that_is_an_error_stops_the_call():
+    made = sheet()
+    bury(made, "=RIG.BURY(B9)", error=WRONG, address="E9")
+    text = explain(made.put("F9", formula="=RIG.BURY.MARK(E9)+RIG.FID(B4)", error=CellError(504, "Err:504")))
+    assert "The error begins in E9." in text
+    working_of_next = working(CALCS["RIG.BURY.MARK"], (WRONG,), ("E9",))
+    assert line(working_of_next, "bury = ").startswith("bury = E9 = Err:502 (a number put in")
+    assert line(working_of_next, "Not computed here: ") == "Not computed here: an argument is an error"
+
+
 def test_a_power_is_written_as_in_a_spreadsheet():
     text = working(CALCS["RIG.STAY.LENGTH"], EXAMPLES["RIG.STAY.LENGTH"])
     assert "fore^2" in line(text, "length = ")
