@@ -7,7 +7,7 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.table import CellRangeAddress
 from com.sun.star.table.TableOrientation import COLUMNS
 
-from templates.schedule import Sheet, Table
+from templates.schedule import Sheet
 
 MARGIN = 1000  # 1/100 mm
 LONG, SHORT = 29700, 21000
@@ -53,6 +53,21 @@ def fit_heights(book: Any) -> None:
         used.Rows.OptimalHeight = True
 
 
+def freeze(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]", columns: int) -> None:
+    """Keep name, check and headers in view; open on the first sheet. Only the sheet to read is protected."""
+    view = book.CurrentController
+    for sheet in sheets:
+        target = book.Sheets.getByName(sheet.title)
+        view.setActiveSheet(target)
+        view.ShowGrid = False
+        tables = [where for where in placed if where.table in sheet.tables]
+        if len(tables) == 1:
+            view.freezeAtPosition(columns, tables[0].header + 1)
+        if sheet.lines:
+            target.protect("")
+    view.setActiveSheet(book.Sheets.getByIndex(0))
+
+
 def widths(sheet: Sheet) -> "list[int]":
     """Column widths in mm; tables above each other share the widest."""
     if not sheet.tables:
@@ -86,18 +101,13 @@ def scale(sheet: Sheet) -> int:
 
 
 def _block_widths(sheet: Sheet) -> "list[int]":
+    """Width of each part that is printed by itself: a block with the name before it, or the whole sheet."""
+    if len(sheet.tables) != 1 or not sheet.tables[0].columns[2].block:
+        return [sum(widths(sheet))]
+    name, check = (column.width for column in sheet.tables[0].columns[:2])
     return [
-        columns[0]
-        for table in sheet.tables
-        for columns in _table_widths(table)
-    ] or [sum(widths(sheet))]
-
-
-def _table_widths(table: Table) -> "list[tuple[int]]":
-    name, check = table.columns[0].width, table.columns[1].width
-    return [
-        (name + (check if number == 0 else 0) + sum(column.width for column in columns),)
-        for number, (_, columns) in enumerate(table.blocks())
+        name + (check if number == 0 else 0) + sum(column.width for column in columns)
+        for number, (_, columns) in enumerate(sheet.tables[0].blocks())
     ]
 
 
@@ -111,6 +121,7 @@ def _style(book: Any, sheet: Sheet) -> Any:
     for side in ("Left", "Right", "Top", "Bottom"):
         setattr(style, f"{side}Margin", MARGIN)
     style.PageScale = scale(sheet)
+    style.FirstPageNumber = 0  # goes on from the sheet before
     style.HeaderIsOn = False
     style.FooterIsOn = True
     _footer(book, style, sheet)

@@ -31,7 +31,7 @@ class Column:
     most: Optional[float] = None
     required: bool = False
     measure: str = ""
-    width: int = 15
+    width: int = 17
     block: str = ""
 
     @property
@@ -195,11 +195,11 @@ def blank_until_named(column: Column) -> str:
     return f'IF([name]="";"";{column.formula})'
 
 
-def name_and_check(title: str, help: str) -> "tuple[Column, Column]":
+def name_and_check(title: str, help: str, check_width: int = 46) -> "tuple[Column, Column]":
     """The first two columns of every table."""
     return (
-        Column("name", title, help=help, width=36),
-        Column("check", "Check", help="OK, or what is wrong with this row", formula="check", width=46),
+        Column("name", title, help=help, width=38),
+        Column("check", "Check", help="OK, or what is wrong with this row", formula="check", width=check_width),
     )
 
 

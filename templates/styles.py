@@ -13,7 +13,8 @@ INPUT, INPUT_TEXT, CALCULATED = "Loftsheet input", "Loftsheet input text", "Loft
 CHECK, ATTENTION = "Loftsheet check", "Loftsheet attention"
 
 FONT = "Liberation Sans"
-BLACK, WHITE, PALE, NAVY, SAND, FRAME = 0x000000, 0xFFFFFF, 0xECEEF1, 0x22384F, 0xFFE3A0, 0x5B7083
+BLACK, WHITE, PALE, NAVY, SAND = 0x000000, 0xFFFFFF, 0xECEEF1, 0x22384F, 0xFFE3A0
+FRAME, HAIRLINE = 0x5B7083, 0xB4BEC8
 BOLD = 150.0
 
 
@@ -24,15 +25,15 @@ def define(book: Any) -> None:
     _add(book, TITLE, CharHeight=15.0, CharWeight=BOLD)
     _add(book, NOTE, CharHeight=9.0)
     _add(book, READ, CharHeight=10.0, IsTextWrapped=True, VertJustify=TOP)
-    _add(book, LABEL, IsTextWrapped=True, VertJustify=TOP)
+    _add(book, LABEL, **_cell())
     _add(book, BLOCK, CharColor=NAVY, CellBackColor=WHITE, CharWeight=BOLD, CharHeight=10.0)
     _add(book, HEADER, CharColor=WHITE, CellBackColor=NAVY, CharWeight=BOLD, IsTextWrapped=True, HoriJustify=CENTER, VertJustify=MIDDLE)
     for name in (INPUT, INPUT_TEXT):
-        _add(book, name, CharColor=BLACK, CellBackColor=WHITE, VertJustify=TOP, IsTextWrapped=True, **_frame())
+        _add(book, name, CharColor=BLACK, CellBackColor=WHITE, **_cell(), **_frame())
     book.StyleFamilies.getByName("CellStyles").getByName(INPUT_TEXT).HoriJustify = LEFT
-    _add(book, CALCULATED, CharColor=BLACK, CellBackColor=PALE, VertJustify=TOP, IsTextWrapped=True)
-    _add(book, CHECK, CharColor=BLACK, CellBackColor=PALE, VertJustify=TOP, IsTextWrapped=True)
-    _add(book, ATTENTION, CharColor=BLACK, CellBackColor=SAND, CharWeight=BOLD, VertJustify=TOP, IsTextWrapped=True)
+    for name in (CALCULATED, CHECK):
+        _add(book, name, CharColor=BLACK, CellBackColor=PALE, BottomBorder2=_line(HAIRLINE, 2), **_cell())
+    _add(book, ATTENTION, CharColor=BLACK, CellBackColor=SAND, CharWeight=BOLD, **_cell())
 
 
 def with_format(book: Any, base: str, format: str) -> str:
@@ -55,10 +56,18 @@ def _number_format(book: Any, format: str) -> int:
     return int(key if key >= 0 else formats.addNew(format, english))
 
 
+def _cell() -> "dict[str, Any]":
+    return {"VertJustify": TOP, "IsTextWrapped": True, "ParaLeftMargin": 90, "ParaRightMargin": 90}
+
+
 def _frame() -> "dict[str, Any]":
+    return dict.fromkeys(("TopBorder2", "BottomBorder2", "LeftBorder2", "RightBorder2"), _line(FRAME, 9))
+
+
+def _line(colour: int, width: int) -> BorderLine2:
     line = BorderLine2()
-    line.Color, line.OuterLineWidth, line.LineWidth = FRAME, 9, 9
-    return dict.fromkeys(("TopBorder2", "BottomBorder2", "LeftBorder2", "RightBorder2"), line)
+    line.Color, line.OuterLineWidth, line.LineWidth = colour, width, width
+    return line
 
 
 def _add(book: Any, name: str, parent: str = "Default", **properties: Any) -> None:

@@ -28,6 +28,7 @@ from templates.schedule import (
 from templates.sheets import ALL, bench, order
 
 FIRST_TABLE_ROW = 3
+FROZEN_COLUMNS = 2
 BELOW = 300
 GAP = 3
 
@@ -63,6 +64,7 @@ def build(office: Any, boat: Any = None) -> Any:
     book.unlockControllers()
     office.recalculate(book)
     page.fit_heights(book)
+    page.freeze(book, ALL, writer.placed, FROZEN_COLUMNS)
     return book
 
 
@@ -110,8 +112,8 @@ class Writer:
         target = sheets.getByName(sheet.title)
         page.set_widths(target, sheet)
         self.cell(target, 0, 0, sheet.title, styles.TITLE)
-        self.formula(target, 1 if not sheet.lines else 0, 0 if not sheet.lines else 2, 'boat_name&"  rev. "&boat_revision', styles.NOTE)
-        self.cell(target, 0, 1, sheet.purpose, styles.NOTE)
+        self.formula(target, 0, 1, 'boat_name&", revision "&boat_revision', styles.NOTE)
+        self.cell(target, 0 if sheet.lines else 1, 2 if sheet.lines else 0, sheet.purpose, styles.NOTE)
         row = FIRST_TABLE_ROW
         for table in sheet.tables:
             row = self.table(target, at, table, row)

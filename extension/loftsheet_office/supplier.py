@@ -16,6 +16,7 @@ from loftsheet import __version__, measure
 from . import book as schedule
 from .cautions import CAUTIONS
 
+FONT = "Liberation Sans"
 METRIC, IMPERIAL = "metric", "inches and pounds"
 
 
@@ -27,7 +28,7 @@ class Field:
     title: str
     unit: str = ""
     digits: int = 0
-    width: int = 13
+    width: int = 10
 
 
 class Refused(ValueError):
@@ -150,7 +151,7 @@ HEADER_ROW = 5
 def _heading(sheet: Any, title: str, head: "dict[str, Any]", units: str) -> None:
     from openpyxl.styles import Font
 
-    _put(sheet, 1, 1, f"{title} for {head['name'] or 'a boat without a name'}").font = Font(bold=True, size=14)
+    _put(sheet, 1, 1, f"{title} for {head['name'] or 'a boat without a name'}").font = Font(name=FONT, bold=True, size=14)
     _put(sheet, 2, 1, f"Revision {head['revision'] or '-'}, {_date(head['date'])}. Currency: {head['currency'] or '-'}.")
     _put(sheet, 3, 1, f"{units.capitalize()} units. Written by Loftsheet {__version__}. {head['note'] or ''}")
 
@@ -162,15 +163,16 @@ def _list(sheet: Any, fields: "tuple[Field, ...]", rows: "list[dict[str, Any]]",
     line = Side(style="thin", color="FF5B7083")
     for at, field in enumerate(fields, 1):
         cell = _put(sheet, HEADER_ROW, at, _title(field, units))
-        cell.font, cell.fill = Font(bold=True, color="FFFFFFFF"), PatternFill("solid", fgColor="FF22384F")
+        cell.font, cell.fill = Font(name=FONT, bold=True, color="FFFFFFFF"), PatternFill("solid", fgColor="FF22384F")
         cell.alignment = Alignment(wrap_text=True, horizontal="center", vertical="center")
         sheet.column_dimensions[get_column_letter(at)].width = field.width
         for down, row in enumerate(rows, HEADER_ROW + 1):
             cell = _put(sheet, down, at, _shown(row.get(field.key), field, units))
             cell.border = Border(line, line, line, line)
-            cell.alignment = Alignment(wrap_text=True, vertical="top")
+            cell.alignment = Alignment(wrap_text=True, vertical="top", indent=int(isinstance(cell.value, str)))
             if isinstance(cell.value, float) and field.unit:
                 cell.number_format = "0." + "0" * field.digits if field.digits else "0"
+    sheet.row_dimensions[HEADER_ROW].height = 52
     sheet.freeze_panes = sheet.cell(HEADER_ROW + 1, 2)
 
 
@@ -215,7 +217,7 @@ def _assumptions(sheet: Any, content: "dict[str, Any]", units: str) -> None:
         sheet.merge_cells(start_row=row, start_column=1, end_row=row, end_column=4)
         cell.alignment = Alignment(wrap_text=True, vertical="top")
         sheet.row_dimensions[row].height = 30
-    _put(sheet, HEADER_ROW - 1, 1, "Assumed").font = Font(bold=True)
+    _put(sheet, HEADER_ROW - 1, 1, "Assumed").font = Font(name=FONT, bold=True)
     for letter, width in zip("ABCD", (34, 12, 16, 40)):
         sheet.column_dimensions[letter].width = width
     _page(sheet, content["head"])
@@ -223,8 +225,11 @@ def _assumptions(sheet: Any, content: "dict[str, Any]", units: str) -> None:
 
 def _put(sheet: Any, row: int, column: int, value: Any) -> Any:
     """Put a value into a cell; a text stays a text whatever it starts with."""
+    from openpyxl.styles import Font
+
     cell = sheet.cell(row, column)
     cell.value = value
+    cell.font = Font(name=FONT, size=10)
     if isinstance(value, str):
         cell.data_type = "s"
         cell.quotePrefix = value[:1] in tuple("=+-@")

@@ -445,8 +445,8 @@ def rod_lengths(
 
     Formula: stubs of equal bevel are cut back to back in pairs, as in RIG.ROD.PIECES, and each pair or single is
     put into the first length that still has room, the longest first
-    Limits: three ranges of the same height; rows empty in all three and rows of no stubs are skipped. It may be one length more than
-    the best nesting there is, and is never fewer than the volume allows.
+    Limits: three ranges of the same height; rows empty in all three and rows of no stubs are skipped. It may be
+    one length more than the best nesting there is, and is never fewer than the volume allows.
     Source: first-fit decreasing, a standard method of packing.
     """
     lengths = lengths_needed(stock - hold, rod, bevels, tops, counts, kerf)  # count

@@ -45,7 +45,7 @@ THE_BOAT = Group(
 )
 
 DEFAULTS = Group(
-    "Defaults for the rows; a row may have its own value",
+    "Defaults; a row may have its own",
     (
         Item("family", "Rope family", why="the family in which the smallest rope is looked for", text=True),
         Item("rope", "Rope", why="used where a stay names no rope of its own", choices="rope_name"),
@@ -94,6 +94,7 @@ LASHING = Group(
     "Lashing",
     (
         assumed("friction", "Friction", "", 0.15, 0, 0.5, "rope on a ring; 0.07 suits polished rings", format="0.00"),
+        assumed("parts_least", "Lashing parts, least", "", 4, 1, 24, "fewer parts can hardly be hauled tight", format="0"),
         assumed("line_bend", "Line over the ring", "share", 0.8, 0.3, 1, "break load left in the lashing line where it bends", format="0.00"),
         assumed("left", "Gap that stays", "mm", 60, 10, 1000, "between ring and chainplate when all stretch is taken up", format="0"),
         assumed("tail", "Tail of the lashing", "mm", 1000, 100, 5000, "to haul on and to finish with", format="0"),

@@ -13,7 +13,7 @@ from templates.schedule import (
     text,
 )
 
-SOURCE = text("source", "Source", "where the figures come from; what is invented says so", required=True, width=44)
+SOURCE = text("source", "Source", "where the figures come from; what is invented says so", required=True, width=38)
 
 
 def in_family(column: str) -> str:
@@ -24,7 +24,8 @@ ROPES = Table(
     "rope",
     "Ropes and lines",
     (
-        *name_and_check("Rope", "family and size; other sheets know the rope by this name"),
+        *name_and_check("Rope", "family and size; other sheets know the rope by this name", 34),
+        SOURCE,
         text("family", "Family", "ropes of one kind share a family", required=True, width=24),
         number("size", "Size", "mm", 1, 60, "diameter", required=True, format="0.0"),
         number("break_load", "Break load", "kN", 0.1, 5000, "from the maker's certificate", required=True, format="0.0"),
@@ -36,7 +37,6 @@ ROPES = Table(
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000"),
         choice("trial", "Take-up and set", ("measured", "assumed"), "on a trial splice, or assumed", required=True, width=18),
         Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=20),
-        SOURCE,
         calculated("family_size", "Family size", "mm", in_family(plain("[size]", "mm")), "size, if of the boat's family", format="0.0"),
         calculated("family_break", "Family break", "kN", in_family(plain("[break_load]", "kN")), "break load, if of the boat's family", format="0.0"),
     ),
@@ -47,13 +47,13 @@ WIRES = Table(
     "wire",
     "Wires",
     (
-        *name_and_check("Wire", "construction and size of the wire that is replaced"),
+        *name_and_check("Wire", "construction and size of the wire that is replaced", 34),
+        SOURCE,
         number("size", "Size", "mm", 1, 40, "diameter", required=True, format="0.0"),
         number("grade", "Grade", "MPa", 800, 2500, "tensile grade of the wires", required=True, format="0"),
         number("k", "Break factor", "", 0.2, 0.7, "K of F = K·d²·grade; about 0.525 for 1x19", required=True, format="0.000"),
         number("modulus", "Modulus", "GPa", 20, 250, "modulus of the strand", required=True, format="0"),
         number("fill", "Fill", "share", 0.3, 1, "metal in the circle; 0.76 for 1x19", required=True, format="0.00"),
-        SOURCE,
     ),
 )
 
@@ -61,12 +61,12 @@ RODS = Table(
     "rod",
     "Rod for stubs",
     (
-        *name_and_check("Rod", "grade and size of the round rod"),
+        *name_and_check("Rod", "grade and size of the round rod", 34),
+        SOURCE,
         number("size", "Size", "mm", 5, 300, "diameter", required=True, format="0.0"),
         number("stock", "Stock length", "mm", 50, 10000, "length as bought", required=True, format="0"),
         number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0"),
         choice("construction", "Construction", ("laminated tube", "filament", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True),
-        SOURCE,
     ),
 )
 
@@ -74,13 +74,13 @@ BOLTS = Table(
     "bolt",
     "Bolts",
     (
-        *name_and_check("Bolt", "thread, grade"),
+        *name_and_check("Bolt", "thread, grade", 34),
+        SOURCE,
         number("size", "Size", "mm", 3, 60, "diameter of the plain shank", required=True, format="0.0"),
         number("pitch", "Pitch", "mm", 0.4, 6, "pitch of the thread", required=True, format="0.00"),
         number("strength", "Strength", "MPa", 200, 1500, "tensile strength Rm", required=True, format="0"),
         number("yield_stress", "Proof stress", "MPa", 150, 1300, "Rp0.2", required=True, format="0"),
         number("washer", "Washer", "mm", 5, 150, "outside diameter of the washer", required=True, format="0.0"),
-        SOURCE,
     ),
 )
 
@@ -88,9 +88,9 @@ SLEEVES = Table(
     "sleeve",
     "Chafe sleeves",
     (
-        *name_and_check("Sleeve", "size of the sleeve over the eye"),
-        number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0"),
+        *name_and_check("Sleeve", "size of the sleeve over the eye", 34),
         SOURCE,
+        number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0"),
     ),
 )
 
@@ -98,11 +98,11 @@ RINGS = Table(
     "ring",
     "Rings and thimbles",
     (
-        *name_and_check("Ring", "size of the ring or thimble"),
+        *name_and_check("Ring", "size of the ring or thimble", 34),
+        SOURCE,
         number("groove", "Groove", "mm", 3, 200, "diameter at the bottom of the groove, where the eye lies", required=True, format="0.0"),
         number("hole", "Hole", "mm", 2, 150, "diameter of the hole, where the lashing runs", required=True, format="0.0"),
         number("load", "Working load", "kN", 0.1, 1000, "the maker's working load", required=True, format="0.0"),
-        SOURCE,
     ),
 )
 
@@ -110,9 +110,9 @@ SHARES = Table(
     "share",
     "Shares of the shroud load",
     (
-        *name_and_check("Shroud", "place of the shroud in the rig"),
-        number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %"),
+        *name_and_check("Shroud", "place of the shroud in the rig", 34),
         SOURCE,
+        number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %"),
     ),
 )
 
@@ -120,11 +120,11 @@ SUNDRIES = Table(
     "sundry",
     "Sundries",
     (
-        *name_and_check("Item", "what else has to be bought"),
+        *name_and_check("Item", "what else has to be bought", 34),
+        SOURCE,
         number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###"),
         choice("each", "For each", ("stub", "stay", "splice", "bolt", "boat"), "what it is counted by", required=True),
         text("unit", "Unit", "unit in which it is bought", required=True, width=20),
-        SOURCE,
     ),
 )
 

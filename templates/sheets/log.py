@@ -8,7 +8,7 @@ LOG = Table(
     (
         *name_and_check("Entry", "a number or a word that is not there yet, such as `A1`"),
         Column("date", "Date", help="of the inspection", required=True, format="YYYY-MM-DD", width=19),
-        choice("stay", "Stay", "stays_name", "the stay looked at", required=True, width=28),
+        choice("stay", "Stay", "stays_name", "the stay looked at", required=True),
         Column("fitted", "Fitted", help="date when this rope went up", required=True, format="YYYY-MM-DD", width=19),
         number("tension_own", "Tension, gauge", "kN", 0, 500, "if measured with a gauge", format="0.0"),
         number("note_hz", "Note when plucked", "Hz", 0.5, 200, "swings in a second of the free length", format="0.0"),
@@ -25,7 +25,7 @@ LOG = Table(
         calculated("pretension", "Should be", "kN", find("stays", "pretension", "[stay]"), "pretension on Stays", format="0.00"),
         number("take_up_left", "Take-up left", "mm", 0, 5000, "gap that the lashing can still close", format="0"),
         number("ligament_left", "Rod above bolt", "mm", 0, 200, "what is left after wear", format="0.0"),
-        text("seen", "Seen", "chafe, glazing, loose strands, cracks, corrosion, movement", width=40),
+        text("seen", "Seen", "chafe, glazing, loose strands, cracks, corrosion, movement", width=34),
         calculated("age", "Age", "years", "([date]-[fitted])/365.25", "of the rope at the inspection", format="0.0"),
         calculated("next", "Next by", "", "EDATE([date];boat_inspect_months)", "date of the next inspection", format="YYYY-MM-DD", width=19),
         calculated("retire", "Retire by", "", "EDATE([fitted];12*boat_retire_years)", "at the latest; earlier by what is seen", format="YYYY-MM-DD", width=19),

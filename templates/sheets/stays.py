@@ -95,8 +95,8 @@ SURVEY = block(
     choice("upper", "Upper point", "points_name", "where it starts on the mast", width=32),
     choice("via", "Via", "points_name", "spreader tip, if it goes over one", width=28),
     choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=32),
-    number("length_own", "Length, measured", "mm", 100, 40000, "if measured on the boat; wins over the points", format="0"),
-    number("angle_own", "Angle, measured", "°", 0, 45, "from the mast face, athwartships; wins over the points", format="0.0"),
+    number("length_own", "Length, own", "mm", 100, 40000, "if measured on the boat; wins over the points", format="0"),
+    number("angle_own", "Angle, own", "°", 0, 45, "from the mast face, athwartships; wins over the points", format="0.0"),
     calculated(
         "length",
         "Length",
@@ -141,8 +141,8 @@ LOAD = block(
         "working load of one stay",
         format="0.0",
     ),
-    number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat", format="0.0"),
-    calculated("pretension", "Pretension", "kN", own_or("[pretension_own]", "RIG.PRETENSION([load];boat_lee_heel;boat_load_factor)", "kN"), "held for weeks", format="0.0"),
+    number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat", format="0.0", width=21),
+    calculated("pretension", "Pretension", "kN", own_or("[pretension_own]", "RIG.PRETENSION([load];boat_lee_heel;boat_load_factor)", "kN"), "held for weeks", format="0.0", width=21),
 )
 
 SIZE = block(
@@ -237,7 +237,7 @@ BUY = block(
     calculated("sleeve_total", "Sleeve, all", "m", "[number]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
-    calculated("parts", "Lashing parts", "", f"RIG.LASHING.PARTS([load];{find('rope', 'break_load', '[line]')};[margin_required];boat_friction;boat_line_bend)", "fewest parts for the margin", format="0"),
+    calculated("parts", "Lashing parts", "", f"MAX(boat_parts_least;RIG.LASHING.PARTS([load];{find('rope', 'break_load', '[line]')};[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
     calculated(
         "line_each",
         "Lashing line",

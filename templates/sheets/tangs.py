@@ -122,6 +122,7 @@ HOLDS = block(
     calculated("wall_capacity", "Wall holds", "kN", 'IF(boat_wall="";"";RIG.PIN.BEARING([bolt_size];boat_wall;boat_mast_yield;boat_wall_gamma))', "blank until the wall is measured", format="0.0"),
     calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";RIG.MARGIN.SPARE([wall_capacity]/[wall_load];boat_margin_metal))', "over the margin for metal", format="0 %"),
     calculated("pressure", "Rope on rod", "MPa", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])", "mean pressure; compare the rod's certificate", format="0.0"),
+    calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([load];[angle];[bolt_size];[grip];[arm];boat_pad)", "largest pressure, eye in the middle of the top; compare the rod's certificate", format="0.0"),
     calculated("mass", "Mass", "kg", f"RIG.TANG.MASS([rod_size];[bevel];[top];{rod('density')})", "of one stub", format="0.000"),
 )
 

@@ -158,6 +158,11 @@ def test_spare_is_negative_exactly_where_the_margin_is_short(reached, required):
 def test_a_required_margin_under_two_is_refused(required):
     with pytest.raises(BadInput, match="required"):
         need_strength(10, required)
+
+
+@pytest.mark.parametrize("required", [0, 0.99, -3])
+def test_a_link_of_metal_may_want_less_than_two_but_not_less_than_one(required):
+    assert margin_spare(3, 1.5) == pytest.approx(1)
     with pytest.raises(BadInput, match="required"):
         margin_spare(3, required)
 
