@@ -24,7 +24,7 @@ ROPES = Table(
     "rope",
     "Ropes and lines",
     (
-        *name_and_check("Rope", "family and size; other sheets know the rope by this name", 34),
+        *name_and_check("Rope", "family and size; other sheets know the rope by this name", 28),
         SOURCE,
         text("family", "Family", "ropes of one kind share a family", required=True, width=24),
         number("size", "Size", "mm", 1, 60, "diameter", required=True, format="0.0"),
@@ -47,7 +47,7 @@ WIRES = Table(
     "wire",
     "Wires",
     (
-        *name_and_check("Wire", "construction and size of the wire that is replaced", 34),
+        *name_and_check("Wire", "construction and size of the wire that is replaced", 28),
         SOURCE,
         number("size", "Size", "mm", 1, 40, "diameter", required=True, format="0.0"),
         number("grade", "Grade", "MPa", 800, 2500, "tensile grade of the wires", required=True, format="0"),
@@ -61,7 +61,7 @@ RODS = Table(
     "rod",
     "Rod for stubs",
     (
-        *name_and_check("Rod", "grade and size of the round rod", 34),
+        *name_and_check("Rod", "grade and size of the round rod", 28),
         SOURCE,
         number("size", "Size", "mm", 5, 300, "diameter", required=True, format="0.0"),
         number("stock", "Stock length", "mm", 50, 10000, "length as bought", required=True, format="0"),
@@ -74,7 +74,7 @@ BOLTS = Table(
     "bolt",
     "Bolts",
     (
-        *name_and_check("Bolt", "thread, grade", 34),
+        *name_and_check("Bolt", "thread, grade", 28),
         SOURCE,
         number("size", "Size", "mm", 3, 60, "diameter of the plain shank", required=True, format="0.0"),
         number("pitch", "Pitch", "mm", 0.4, 6, "pitch of the thread", required=True, format="0.00"),
@@ -88,7 +88,7 @@ SLEEVES = Table(
     "sleeve",
     "Chafe sleeves",
     (
-        *name_and_check("Sleeve", "size of the sleeve over the eye", 34),
+        *name_and_check("Sleeve", "size of the sleeve over the eye", 28),
         SOURCE,
         number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0"),
     ),
@@ -98,7 +98,7 @@ RINGS = Table(
     "ring",
     "Rings and thimbles",
     (
-        *name_and_check("Ring", "size of the ring or thimble", 34),
+        *name_and_check("Ring", "size of the ring or thimble", 28),
         SOURCE,
         number("groove", "Groove", "mm", 3, 200, "diameter at the bottom of the groove, where the eye lies", required=True, format="0.0"),
         number("hole", "Hole", "mm", 2, 150, "diameter of the hole, where the lashing runs", required=True, format="0.0"),
@@ -110,7 +110,7 @@ SHARES = Table(
     "share",
     "Shares of the shroud load",
     (
-        *name_and_check("Shroud", "place of the shroud in the rig", 34),
+        *name_and_check("Shroud", "place of the shroud in the rig", 28),
         SOURCE,
         number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %"),
     ),
@@ -120,7 +120,7 @@ SUNDRIES = Table(
     "sundry",
     "Sundries",
     (
-        *name_and_check("Item", "what else has to be bought", 34),
+        *name_and_check("Item", "what else has to be bought", 28),
         SOURCE,
         number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###"),
         choice("each", "For each", ("stub", "stay", "splice", "bolt", "boat"), "what it is counted by", required=True),
