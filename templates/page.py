@@ -15,6 +15,9 @@ LEAST_POINTS = 7.0
 FONT_POINTS = 9.0
 ITEM_WIDTHS = (62, 40, 26, 90)  # mm
 LINE_WIDTHS = (185,)
+VIEW_WIDTHS = (62, 30, *[17] * 6)
+SPECIAL_WIDTHS = {"Read first": LINE_WIDTHS, "Side view": VIEW_WIDTHS}
+CHART_ROWS = 64  # the side view's chart stands above this row
 
 
 def properties(**values: Any) -> "tuple[PropertyValue, ...]":
@@ -71,7 +74,7 @@ def freeze(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]", columns:
 def widths(sheet: Sheet) -> "list[int]":
     """Column widths in mm; tables above each other share the widest."""
     if not sheet.tables:
-        return list(ITEM_WIDTHS if not sheet.lines else LINE_WIDTHS)
+        return list(SPECIAL_WIDTHS.get(sheet.title, ITEM_WIDTHS))
     most = max(len(table.columns) for table in sheet.tables)
     return [
         max(table.columns[at].width for table in sheet.tables if at < len(table.columns)) for at in range(most)

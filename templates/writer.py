@@ -12,7 +12,7 @@ from com.sun.star.sheet.ConditionOperator import FORMULA as WHEN_FORMULA
 from com.sun.star.sheet.ValidationType import CUSTOM, LIST
 from com.sun.star.table import CellAddress
 
-from templates import page, styles
+from templates import charts, page, styles
 from templates.boats import stock
 from templates.schedule import (
     Column,
@@ -25,7 +25,7 @@ from templates.schedule import (
     plain,
     stored,
 )
-from templates.sheets import ALL, bench, order
+from templates.sheets import ALL, bench, order, side_view
 
 FIRST_TABLE_ROW = 3
 FROZEN_COLUMNS = 2
@@ -64,6 +64,8 @@ def build(office: Any, boat: Any = None) -> Any:
     book.unlockControllers()
     office.recalculate(book)
     page.fit_heights(book)
+    charts.margins(book, next(where for where in writer.placed if where.table.key == "stays"), book.Sheets.getByName("Boat"))
+    charts.view(*writer.view)
     page.freeze(book, ALL, writer.placed, FROZEN_COLUMNS)
     return book
 
@@ -122,7 +124,9 @@ class Writer:
         if sheet.groups:
             self.groups(target, at, sheet)
         if sheet is bench.SHEET:
-            self.bench(target, at)
+            self.bench(target)
+        if sheet is side_view.SHEET:
+            self.side_view(target, at)
 
     def table(self, target: Any, at: int, table: Table, row: int) -> int:
         """Write one table from its title down; return the row where the next one may start."""
@@ -242,13 +246,17 @@ class Writer:
         self.cell(target, 3, row, item.why, styles.LABEL)
         self.name(f"{prefix}_{item.key}", target, 1, row, 1, row)
 
-    def bench(self, target: Any, at: int) -> None:
-        row = FIRST_TABLE_ROW
-        self.item(target, row, Item("stay", "Stay", why="pick one", choices="stays_name", text=True), "bench")
-        for item in bench.FACTS:
-            row += 1
-            self.item(target, row, item, "bench")
-        row += 2
+    def picked(self, target: Any, prefix: str, pick: Item, items: "tuple[Item, ...]", first: str) -> int:
+        """Write a pick cell and what follows from it; return the next free row."""
+        self.item(target, FIRST_TABLE_ROW, pick, prefix)
+        if self.data.get(first):
+            target.getCellByPosition(1, FIRST_TABLE_ROW).String = self.data[first][0]["name"]
+        for row, item in enumerate(items, FIRST_TABLE_ROW + 1):
+            self.item(target, row, item, prefix)
+        return FIRST_TABLE_ROW + len(items) + 2
+
+    def bench(self, target: Any) -> None:
+        row = self.picked(target, "bench", Item("stay", "Stay", why="pick one", choices="stays_name", text=True), bench.FACTS, "stays")
         for column_at, heading in enumerate(("Mark", "From end A\nmm")):
             self.cell(target, column_at, row, heading, styles.HEADER)
         for number in range(1, bench.MARKS + 1):
@@ -256,8 +264,23 @@ class Writer:
                 cell = target.getCellByPosition(column_at, row + number)
                 cell.CellStyle = styles.with_format(self.book, styles.CALCULATED, format)
                 self.later(cell, bench.mark(number, column_at + 1))
-        if self.data.get("stays"):
-            target.getCellByPosition(1, FIRST_TABLE_ROW).String = self.data["stays"][0]["name"]
+
+    def side_view(self, target: Any, at: int) -> None:
+        pick = Item("stub", "Stub", why="pick one", choices="tangs_name", text=True)
+        row = self.picked(target, "view", pick, side_view.ITEMS, "tangs")
+        headings = ("Line", "x\nmm", *(f"{line.name}\nz mm" for line in side_view.LINES))
+        first = row = max(row, page.CHART_ROWS)
+        for column_at, heading in enumerate(headings):
+            self.cell(target, column_at, row, heading, styles.HEADER)
+        for series, line in enumerate(side_view.LINES, 2):
+            for x, z in line.points:
+                row += 1
+                self.cell(target, 0, row, line.name, styles.LABEL)
+                for column_at, formula in ((1, x), (series, z)):
+                    cell = target.getCellByPosition(column_at, row)
+                    cell.CellStyle = styles.with_format(self.book, styles.CALCULATED, "0.0")
+                    self.later(cell, side_view.shown(formula))
+        self.view = (target, at, first, row)
 
     def cell(self, target: Any, column: int, row: int, text: str, style: str) -> None:
         cell = target.getCellByPosition(column, row)

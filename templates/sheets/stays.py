@@ -189,6 +189,7 @@ STRENGTH = block(
     calculated("splice", "Splice", "share", f'IF({rope("spliced")}="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
     calculated("capacity", "Capacity", "kN", "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])", "rope with its splices and eyes, aged", format="0.0"),
     calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00"),
+    calculated("margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"),
     calculated("spare_splice", "Splice", "spare", "RIG.MARGIN.SPARE(RIG.MARGIN([break_load];[load];[splice];boat_ageing);[margin_required])", "spare of the splices over what is required", format="0 %"),
     calculated("spare_eye", "Eyes", "spare", "RIG.MARGIN.SPARE(MIN([upper_capacity];[lower_capacity])*boat_ageing/[load];[margin_required])", "spare of the weaker eye", format="0 %"),
     calculated("spare_bolt", "Bolt", "spare", f'IF([upper_over]="{STUB}";INDEX(tangs_bolt_spare;MATCH([name];tangs_stay;0));"")', "spare of the bolt under the stub", format="0 %"),

@@ -1,0 +1,99 @@
+"""Side view: the stub of the picked Tangs row, drawn live as an XY chart with equal scales.
+
+Each line of the drawing is a run of points; x is outboard from the mast's face, z is up from the bolt's centre.
+The drawing shows a square of fixed size, so that a length is the same in both directions.
+"""
+
+from dataclasses import dataclass
+
+from templates.schedule import Item, Sheet, find
+
+LEFT, BOTTOM, SIDE = -40, -100, 160  # mm, the square that is drawn
+CIRCLE_POINTS = 25
+KNOWN = "ISNUMBER(MATCH(view_stub;tangs_name;0))"
+
+
+def picked(column: str) -> str:
+    return find("tangs", column, "view_stub")
+
+
+def shown(formula: str) -> str:
+    return f'IF({KNOWN};{formula};"")'
+
+
+def measure(key: str, title: str, unit: str, formula: str) -> Item:
+    return Item(key, title, unit, formula=shown(formula), format="0.0")
+
+
+ITEMS = (
+    Item(
+        "said",
+        "Side view",
+        formula=f'IF(view_stub="";"pick a stub above";IF({KNOWN};"of "&view_stub;"there is no stub of this name: pick again"))',
+    ),
+    Item("check", "Check of the stub", formula=shown(picked("check"))),
+    Item("stay", "Stay", formula=shown(picked("stay"))),
+    measure("bevel", "Bevel", "°", picked("bevel")),
+    measure("rod", "Rod", "mm", picked("rod_size")),
+    measure("top", "Short side, on top", "mm", picked("top")),
+    measure("base", "Long side, below", "mm", picked("base")),
+    measure("face", "Sawn face", "mm", picked("face")),
+    measure("hole", "Hole below the top edge", "mm", picked("hole")),
+    measure("exit", "Hole comes out below the top of the square end", "mm", picked("exit")),
+    measure("bolt", "Bolt", "mm", picked("bolt_size")),
+    measure("grip", "Bolt in the stub", "mm", picked("grip")),
+    measure("outside", "Outside the stub", "mm", picked("outside")),
+    measure("rise", "Plate stands up", "mm", picked("rise")),
+    measure("rope", "Sleeved rope", "mm", f"{picked('rope_size')}+2*{picked('sleeve_wall')}"),
+    measure("angle", "Angle of the stay", "°", picked("angle")),
+)
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the drawing: its name and the formulas of x and z of each point."""
+
+    name: str
+    points: "tuple[tuple[str, str], ...]"
+
+
+def along(start: "tuple[str, str]", out: str, up: str) -> "tuple[str, str]":
+    """From a point so far along the rod's axis, and so far square to it."""
+    x, z = start
+    return (
+        f"{x}+({out})*COS(RADIANS(view_bevel))-({up})*SIN(RADIANS(view_bevel))",
+        f"{z}+({out})*SIN(RADIANS(view_bevel))+({up})*COS(RADIANS(view_bevel))",
+    )
+
+
+TOP_EDGE = ("boat_pad", "view_hole")
+LOW_EDGE = ("boat_pad", "(view_hole-view_face)")
+TOP_END, LOW_END = along(TOP_EDGE, "view_top", "0"), along(LOW_EDGE, "view_base", "0")
+EYE = along(TOP_EDGE, "view_top/2", "view_rope/2")
+SEAT = along(TOP_EDGE, "view_top/2", "-view_rod/2")
+BOLT_END = "boat_pad+view_grip+view_outside+view_bolt"
+
+
+def closed(*points: "tuple[str, str]") -> "tuple[tuple[str, str], ...]":
+    return (*points, points[0])
+
+
+def circle(middle: "tuple[str, str]", radius: str) -> "tuple[tuple[str, str], ...]":
+    turns = [f"2*PI()*{at}/{CIRCLE_POINTS - 1}" for at in range(CIRCLE_POINTS)]
+    return tuple((f"{middle[0]}+{radius}*COS({turn})", f"{middle[1]}+{radius}*SIN({turn})") for turn in turns)
+
+
+LINES = (
+    Line("mast", (("0", str(BOTTOM)), ("0", str(BOTTOM + SIDE)))),
+    Line("stub", closed(TOP_EDGE, TOP_END, LOW_END, LOW_EDGE)),
+    Line("end plate", closed(along(TOP_END, "0", "view_rise"), along(TOP_END, "boat_plate", "view_rise"), along(LOW_END, "boat_plate", "0"), LOW_END)),
+    Line("bolt", closed((str(LEFT), "view_bolt/2"), (BOLT_END, "view_bolt/2"), (BOLT_END, "-view_bolt/2"), (str(LEFT), "-view_bolt/2"))),
+    Line("eye", circle(EYE, "view_rope/2")),
+    Line("stay", (SEAT, (f"{SEAT[0]}+90*SIN(RADIANS(view_angle))", f"{SEAT[1]}-90*COS(RADIANS(view_angle))"))),
+)
+
+SHEET = Sheet(
+    "Side view",
+    f"Pick a stub of Tangs. Outboard is to the right; the square is {SIDE} mm wide and high.",
+    landscape=False,
+)
