@@ -69,13 +69,28 @@ def url(path: Path) -> str:
     return str(uno.systemPathToFileUrl(str(Path(path).resolve())))
 
 
+def _environment() -> "dict[str, str]":
+    """The environment of the office: numbers are written the English way whatever the machine speaks.
+
+    The Python inside the office looks along the PATH for its own library; another Python found first there
+    (pyenv puts one) makes it fail in strange ways, so the system's folders come first.
+    """
+    ours = {name: value for name, value in os.environ.items() if not name.startswith("PYTHON")}
+    path = os.pathsep.join(filter(None, ("/usr/bin" if os.name == "posix" else "", ours.get("PATH", ""))))
+    return {**ours, "PATH": path, "LC_ALL": "C.UTF-8", "SAL_USE_VCLPLUGIN": "svp"}
+
+
 class Office:
     """A running office; use it in a `with` block."""
 
-    def __init__(self, profile: Path, extension: Optional[Path] = None, limit: float = WHOLE_RUN) -> None:
+    def __init__(
+        self, profile: Path, extension: Optional[Path] = None, limit: float = WHOLE_RUN, dialogs: bool = False
+    ) -> None:
         self.profile = Path(profile).resolve()
         self.extension = Path(extension).resolve() if extension else None
         self.limit = limit
+        # Without --headless a dialog waits for an answer, on a screen that is not there; with it each is cancelled.
+        self.dialogs = dialogs
         self.process: Optional[subprocess.Popen[bytes]] = None
 
     def __enter__(self) -> "Office":
@@ -145,15 +160,14 @@ class Office:
         pipe = f"loftsheet{uuid.uuid4().hex}"
         command = [
             program(),
-            "--headless",
+            *(() if self.dialogs else ("--headless",)),
             "--norestore",
             "--nologo",
             "--nodefault",
             *self._places(),
             f"--accept=pipe,name={pipe};urp",
         ]
-        # Whatever the machine speaks, numbers are written the English way.
-        environment = {**os.environ, "LC_ALL": "C.UTF-8", "SAL_USE_VCLPLUGIN": "svp"}
+        environment = _environment()
         with open(self.profile / "office.log", "ab") as log:
             self.process = subprocess.Popen(
                 command,

@@ -15,6 +15,7 @@ COLOURS = (0x6B7885, 0x1F3A52, 0x8A5A14, 0x55606B, 0x156E5E, 0xA23B2A)
 PLOT = 15000  # 1/100 mm, the side of the square
 EDGE = 1200
 LEGEND = 1800
+PLACEHOLDER = 1.0  # until the formulas come: the office makes no series over cells without numbers
 TOP = 9500  # below the items of the sheet
 
 
@@ -25,6 +26,10 @@ def margins(book: Any, stays: Any, target: Any) -> None:
         CellRangeAddress(stays.sheet_at, letters.index(key), stays.header, letters.index(key), stays.last)
         for key in ("name", "margin", "margin_limit")
     )
+    table = book.Sheets.getByIndex(stays.sheet_at)
+    for cells in ranges[1:]:
+        for row in range(cells.StartRow + 1, cells.EndRow + 1):
+            table.getCellByPosition(cells.StartColumn, row).Value = PLACEHOLDER
     target.Charts.addNewByName("Margin by stay", Rectangle(22500, 1500, 17000, 12000), ranges, True, True)
     chart = target.Charts.getByName("Margin by stay").EmbeddedObject
     chart.setDiagram(chart.createInstance(BARS))
@@ -46,7 +51,9 @@ def margins(book: Any, stays: Any, target: Any) -> None:
 def view(target: Any, at: int, first_row: int, last_row: int) -> None:
     """The lines of the side view, each its own series over the shared x, on a square with equal scales."""
     data = CellRangeAddress(at, 1, first_row, 1 + len(side_view.LINES), last_row)
-    target.Charts.addNewByName("Side view of the stub", Rectangle(0, TOP, PLOT + 2 * EDGE + LEGEND, PLOT + 2 * EDGE), (data,), True, False)
+    target.Charts.addNewByName(
+        "Side view of the stub", Rectangle(0, TOP, PLOT + 2 * EDGE + LEGEND, PLOT + 2 * EDGE), (data,), True, False
+    )
     chart = target.Charts.getByName("Side view of the stub").EmbeddedObject
     chart.setDiagram(chart.createInstance(SCATTER))
     chart.HasMainTitle, chart.HasLegend = False, True

@@ -99,7 +99,9 @@ def scale(sheet: Sheet) -> int:
     widest = max(_block_widths(sheet))
     percent = min(100, int(100 * room / widest))
     if percent * FONT_POINTS / 100 < LEAST_POINTS:
-        raise ValueError(f"{sheet.title}: a block of {widest} mm would be printed under {LEAST_POINTS} pt; split it")
+        raise ValueError(
+            f"{sheet.title}: a block of {widest} mm would be printed under {LEAST_POINTS} pt; split it"
+        )
     return percent
 
 

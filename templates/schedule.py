@@ -141,7 +141,7 @@ def check_formula(table: Table) -> str:
     calculated = [column for column in table.columns[2:] if column.calculated]
     inputs = [column for column in table.columns[2:] if not column.calculated]
     rules = [*_input_rules(inputs), *table.rules, *_name_rules(table), *_error_rule(calculated)]
-    unnamed = "+".join(f"([{column.key}]<>\"\")" for column in inputs)
+    unnamed = "+".join(f'([{column.key}]<>"")' for column in inputs)
     empty = f'IF({unnamed or "0"};"a row without a name holds something: name it or empty it";"")'
     said = f'TEXTJOIN("; ";TRUE();{";".join(rules)})'
     return f'IF([name]="";{empty};IF({said}="";"OK";{said}))'
@@ -178,7 +178,7 @@ def _input_rules(inputs: Sequence[Column]) -> "list[str]":
 def _range_rule(cell: str, value: str, column: Column) -> str:
     allowed = f"{column.least:g} to {column.most:g}{' ' + column.unit if column.unit else ''}"
     say = f'"{column.title} is not a number of {allowed}"'
-    typed = f"IF(ISNUMBER({value});IF(AND({value}>={column.least:g};{value}<={column.most:g});\"\";{say});{say})"
+    typed = f'IF(ISNUMBER({value});IF(AND({value}>={column.least:g};{value}<={column.most:g});"";{say});{say})'
     return f'IF(ISBLANK({cell});"";IFERROR({typed};{say}))'
 
 

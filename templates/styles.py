@@ -27,7 +27,16 @@ def define(book: Any) -> None:
     _add(book, READ, CharHeight=10.0, IsTextWrapped=True, VertJustify=TOP)
     _add(book, LABEL, **_cell())
     _add(book, BLOCK, CharColor=NAVY, CellBackColor=WHITE, CharWeight=BOLD, CharHeight=10.0)
-    _add(book, HEADER, CharColor=WHITE, CellBackColor=NAVY, CharWeight=BOLD, IsTextWrapped=True, HoriJustify=CENTER, VertJustify=MIDDLE)
+    _add(
+        book,
+        HEADER,
+        CharColor=WHITE,
+        CellBackColor=NAVY,
+        CharWeight=BOLD,
+        IsTextWrapped=True,
+        HoriJustify=CENTER,
+        VertJustify=MIDDLE,
+    )
     for name in (INPUT, INPUT_TEXT):
         _add(book, name, CharColor=BLACK, CellBackColor=WHITE, **_cell(), **_frame())
     book.StyleFamilies.getByName("CellStyles").getByName(INPUT_TEXT).HoriJustify = LEFT

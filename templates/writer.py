@@ -1,7 +1,7 @@
 """The one writer: makes the workbook from its declaration, in a running office.
 
-    write(office, Path("schedule.ots"))                    # the template, no boat in it
-    write(office, Path("schedule.ods"), marrowick)         # with the rows of a demo boat
+write(office, Path("schedule.ots"))                    # the template, no boat in it
+write(office, Path("schedule.ods"), marrowick)         # with the rows of a demo boat
 """
 
 from collections.abc import Iterable
@@ -56,6 +56,7 @@ def build(office: Any, boat: Any = None) -> Any:
     writer = Writer(book, rows, dict(boat.BOAT) if boat else {})
     for sheet in ALL:
         writer.sheet(sheet)
+    writer.charts()
     writer.formulas()
     for sheet in ALL:
         page.set_up(book, sheet, writer.placed)
@@ -64,8 +65,6 @@ def build(office: Any, boat: Any = None) -> Any:
     book.unlockControllers()
     office.recalculate(book)
     page.fit_heights(book)
-    charts.margins(book, next(where for where in writer.placed if where.table.key == "stays"), book.Sheets.getByName("Boat"))
-    charts.view(*writer.view)
     page.freeze(book, ALL, writer.placed, FROZEN_COLUMNS)
     return book
 
@@ -139,7 +138,10 @@ class Writer:
         for offset, values in enumerate(rows):
             self.values(target, placed, placed.first + offset, values)
         end = placed.last + GAP
-        below = (placed.last + 1, end - 1 if table is not placed_last(at, self.book, table) else placed.last + BELOW)
+        below = (
+            placed.last + 1,
+            end - 1 if table is not placed_last(at, self.book, table) else placed.last + BELOW,
+        )
         self.name(f"{table.key}_below", target, 0, below[0], len(table.columns) - 1, below[1])
         self.mark_check(target, placed)
         return end
@@ -197,7 +199,9 @@ class Writer:
             validation.setFormula1(
                 stored(f"AND(ISNUMBER({value});{value}>={column.least:g};{value}<={column.most:g})")
             )
-            unit = f' {column.unit}, or a text with a unit such as "3/8 in"' if column.measure else f" {column.unit}"
+            unit = (
+                f' {column.unit}, or a text with a unit such as "3/8 in"' if column.measure else f" {column.unit}"
+            )
             validation.ErrorMessage = f"A number from {column.least:g} to {column.most:g}{unit.rstrip()}."
         validation.ShowErrorMessage = bool(column.choices) or column.least is not None
         cells.Validation = validation
@@ -238,9 +242,13 @@ class Writer:
             self.later(cell, item.formula)
         else:
             base = styles.INPUT_TEXT if item.text or item.choices else styles.INPUT
-            cell.CellStyle = base if base == styles.INPUT_TEXT else styles.with_format(self.book, base, item.format)
+            cell.CellStyle = (
+                base if base == styles.INPUT_TEXT else styles.with_format(self.book, base, item.format)
+            )
             put(cell, self.boat.get(item.key, item.value or None), item.format)
-            column = Column(item.key, item.title, item.unit, item.why, choices=item.choices, least=item.least, most=item.most)
+            column = Column(
+                item.key, item.title, item.unit, item.why, choices=item.choices, least=item.least, most=item.most
+            )
             self.validate(cell, column, f"B{row + 1}")
         self.cell(target, 2, row, item.unit, styles.LABEL)
         self.cell(target, 3, row, item.why, styles.LABEL)
@@ -256,7 +264,13 @@ class Writer:
         return FIRST_TABLE_ROW + len(items) + 2
 
     def bench(self, target: Any) -> None:
-        row = self.picked(target, "bench", Item("stay", "Stay", why="pick one", choices="stays_name", text=True), bench.FACTS, "stays")
+        row = self.picked(
+            target,
+            "bench",
+            Item("stay", "Stay", why="pick one", choices="stays_name", text=True),
+            bench.FACTS,
+            "stays",
+        )
         for column_at, heading in enumerate(("Mark", "From end A\nmm")):
             self.cell(target, column_at, row, heading, styles.HEADER)
         for number in range(1, bench.MARKS + 1):
@@ -279,6 +293,7 @@ class Writer:
                 for column_at, formula in ((1, x), (series, z)):
                     cell = target.getCellByPosition(column_at, row)
                     cell.CellStyle = styles.with_format(self.book, styles.CALCULATED, "0.0")
+                    cell.Value = charts.PLACEHOLDER
                     self.later(cell, side_view.shown(formula))
         self.view = (target, at, first, row)
 
@@ -292,7 +307,7 @@ class Writer:
         self.later(cell, formula)
 
     def later(self, cell: Any, formula: str) -> None:
-        self.pending.append((cell.Spreadsheet.getCellRangeByName(cell.AbsoluteName.split(".")[-1].replace("$", "")), ((f"={stored(formula)}",),)))
+        self.pending.append((cell, ((f"={stored(formula)}",),)))
 
     def name(self, name: str, target: Any, left: int, top: int, right: int, bottom: int) -> None:
         cells = f"${letter(left)}${top + 1}:${letter(right)}${bottom + 1}"
@@ -300,6 +315,12 @@ class Writer:
             cells = cells.split(":")[0]
         content = f"${quoted(target.Name)}.{cells}"
         self.book.NamedRanges.addNewByName(name, content, CellAddress(), 0)
+
+    def charts(self) -> None:
+        """Before the formulas, for a chart needs numbers to begin with."""
+        stays = next(where for where in self.placed if where.table.key == "stays")
+        charts.margins(self.book, stays, self.book.Sheets.getByName("Boat"))
+        charts.view(*self.view)
 
     def formulas(self) -> None:
         for cells, formulas in self.pending:
@@ -329,5 +350,3 @@ def put(cell: Any, value: Any, format: str = "") -> None:
         cell.Formula = value
     else:
         cell.String = value
-
-

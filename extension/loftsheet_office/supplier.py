@@ -109,7 +109,9 @@ def collect(book: Any) -> "dict[str, Any]":
             "Make-up list": _fields(schedule.rows(book, "stays", _keys(MAKE_UP)), MAKE_UP),
             "Tang cutting list": _fields(schedule.rows(book, "tangs", _keys(TANGS)), TANGS),
         }
-        head = {key: schedule.value(book, f"boat_{key}") for key in ("name", "revision", "date", "currency", "note")}
+        head = {
+            key: schedule.value(book, f"boat_{key}") for key in ("name", "revision", "date", "currency", "note")
+        }
         assumed = [(title, schedule.value(book, f"boat_{key}"), unit) for key, title, unit in ASSUMED]
         outside = schedule.value(book, "boat_outside")
     except schedule.Failed as failed:
@@ -151,8 +153,15 @@ HEADER_ROW = 5
 def _heading(sheet: Any, title: str, head: "dict[str, Any]", units: str) -> None:
     from openpyxl.styles import Font
 
-    _put(sheet, 1, 1, f"{title} for {head['name'] or 'a boat without a name'}").font = Font(name=FONT, bold=True, size=14)
-    _put(sheet, 2, 1, f"Revision {head['revision'] or '-'}, {_date(head['date'])}. Currency: {head['currency'] or '-'}.")
+    _put(sheet, 1, 1, f"{title} for {head['name'] or 'a boat without a name'}").font = Font(
+        name=FONT, bold=True, size=14
+    )
+    _put(
+        sheet,
+        2,
+        1,
+        f"Revision {head['revision'] or '-'}, {_date(head['date'])}. Currency: {head['currency'] or '-'}.",
+    )
     _put(sheet, 3, 1, f"{units.capitalize()} units. Written by Loftsheet {__version__}. {head['note'] or ''}")
 
 
@@ -163,7 +172,10 @@ def _list(sheet: Any, fields: "tuple[Field, ...]", rows: "list[dict[str, Any]]",
     line = Side(style="thin", color="FF5B7083")
     for at, field in enumerate(fields, 1):
         cell = _put(sheet, HEADER_ROW, at, _title(field, units))
-        cell.font, cell.fill = Font(name=FONT, bold=True, color="FFFFFFFF"), PatternFill("solid", fgColor="FF22384F")
+        cell.font, cell.fill = (
+            Font(name=FONT, bold=True, color="FFFFFFFF"),
+            PatternFill("solid", fgColor="FF22384F"),
+        )
         cell.alignment = Alignment(wrap_text=True, horizontal="center", vertical="center")
         sheet.column_dimensions[get_column_letter(at)].width = field.width
         for down, row in enumerate(rows, HEADER_ROW + 1):

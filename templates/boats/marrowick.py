@@ -88,19 +88,57 @@ SIDES = ("port", "starboard")
 
 STAYS = [
     *(
-        shroud(f"cap shroud, {side}", "cap shroud on mast", f"cap chainplate, {side}", "1x19 7 mm", CAP, via=f"spreader tip, {side}")
+        shroud(
+            f"cap shroud, {side}",
+            "cap shroud on mast",
+            f"cap chainplate, {side}",
+            "1x19 7 mm",
+            CAP,
+            via=f"spreader tip, {side}",
+        )
         for side in SIDES
     ),
     *(
-        shroud(f"fore lower, {side}", "fore lower on mast", f"fore lower chainplate, {side}", "1x19 6 mm", LOWER, rope_own=NINE)
+        shroud(
+            f"fore lower, {side}",
+            "fore lower on mast",
+            f"fore lower chainplate, {side}",
+            "1x19 6 mm",
+            LOWER,
+            rope_own=NINE,
+        )
         for side in SIDES
     ),
     *(
-        shroud(f"aft lower, {side}", "aft lower on mast", f"aft lower chainplate, {side}", "1x19 6 mm", LOWER, rope_own=NINE)
+        shroud(
+            f"aft lower, {side}",
+            "aft lower on mast",
+            f"aft lower chainplate, {side}",
+            "1x19 6 mm",
+            LOWER,
+            rope_own=NINE,
+        )
         for side in SIDES
     ),
-    stay("forestay", "masthead", "stem head", "1x19 8 mm", rope_own=TWELVE, runs="soft hanks", upper_ring_own="ring 40 mm", lower_ring_own="ring 40 mm", chainplate=60),
-    stay("inner forestay", "inner forestay on mast", "inner forestay on deck", "1x19 6 mm", rope_own=NINE, runs="soft hanks"),
+    stay(
+        "forestay",
+        "masthead",
+        "stem head",
+        "1x19 8 mm",
+        rope_own=TWELVE,
+        runs="soft hanks",
+        upper_ring_own="ring 40 mm",
+        lower_ring_own="ring 40 mm",
+        chainplate=60,
+    ),
+    stay(
+        "inner forestay",
+        "inner forestay on mast",
+        "inner forestay on deck",
+        "1x19 6 mm",
+        rope_own=NINE,
+        runs="soft hanks",
+    ),
     stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm"),
     stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", rope_own=NINE, number=2),
     *(
@@ -124,7 +162,10 @@ def stub(name: str, stay: str, **more: Any) -> "dict[str, Any]":
 
 
 TANGS = [
-    *(stub(f"cap stub, {side}", f"cap shroud, {side}", rod_own="FR-4 rod 60 mm", bolt_own="M20 A4-70") for side in SIDES),
+    *(
+        stub(f"cap stub, {side}", f"cap shroud, {side}", rod_own="FR-4 rod 60 mm", bolt_own="M20 A4-70")
+        for side in SIDES
+    ),
     *(stub(f"fore lower stub, {side}", f"fore lower, {side}", room=110) for side in SIDES),
     *(stub(f"aft lower stub, {side}", f"aft lower, {side}", room=180) for side in SIDES),
     *(stub(f"runner stub, {side}", f"running backstay, {side}") for side in SIDES),
@@ -133,7 +174,9 @@ TANGS = [
 # Trial splices of the sizes used, invented like the rest.
 MEASURED = {9: (84, "2026-02-10"), 10: (102, "2026-02-12"), 12: (145, "2026-02-15")}
 ROPES = [
-    rope(row["size"], MEASURED[row["size"]][0], "measured", MEASURED[row["size"]][1]) if row["size"] in MEASURED else row
+    rope(row["size"], MEASURED[row["size"]][0], "measured", MEASURED[row["size"]][1])
+    if row["size"] in MEASURED
+    else row
     for row in LIBRARY["rope"]
 ]
 

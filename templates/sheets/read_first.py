@@ -36,7 +36,10 @@ SHEET = Sheet(
         ("How to type", ""),
         *(("", line) for line in TYPING),
         ("Version", ""),
-        ("", f"Loftsheet {__version__}. The calculations need the Loftsheet extension; without it the last values stay."),
+        (
+            "",
+            f"Loftsheet {__version__}. The calculations need the Loftsheet extension; without it the last values stay.",
+        ),
     ),
     landscape=False,
 )
