@@ -28,14 +28,16 @@ def build_extension() -> Path:
         say("Build: nothing has changed since the last one")
         return package.OXT
     say("Build: packing the extension …")
-    package.pack()
     if schedule.can_be_written():
         say("Build: writing the workbook template in an office that has this very extension …")
-        with tempfile.TemporaryDirectory() as profile, Office(Path(profile), package.OXT) as office:
-            schedule.write(office, package.SCHEDULE)
+        with tempfile.TemporaryDirectory() as scratch:
+            without = package.pack(Path(scratch) / package.OXT.name)
+            with Office(Path(scratch) / "profile", without) as office:
+                schedule.write(office, package.SCHEDULE)
         package.pack(schedule=package.SCHEDULE)
     else:
         say("Build: templates/writer.py is not there, so no workbook template is packed")
+        package.pack()
     note.write_text(digest)
     return package.OXT
 

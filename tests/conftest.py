@@ -66,8 +66,14 @@ def office_without_extension(tmp_path_factory):
 
 
 @pytest.fixture
-def sheet(office):
+def book(office):
+    """A new document."""
+    new = office.new()
+    yield new
+    office.close(new)
+
+
+@pytest.fixture
+def sheet(book):
     """An empty sheet of a new document."""
-    book = office.new()
-    yield book.Sheets.getByIndex(0)
-    office.close(book)
+    return book.Sheets.getByIndex(0)
