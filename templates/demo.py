@@ -44,9 +44,8 @@ def summary(book: Any) -> str:
     """Per stay its rope, cut length, margin and check."""
     lines = [f"\n{'stay':<30}{'off':>4}  {'rope':<22}{'cut mm':>8}{'margin':>8}  check"]
     for row in schedule.rows(book, "stays", ("number", "rope", "cut", "margin", "check")):
-        lines.append(
-            f"{row['name']:<30}{row['number']:>4.0f}  {row['rope']:<22}{row['cut']:>8.0f}{row['margin']:>8.2f}  {row['check']}"
-        )
+        stay, sizes = f"{row['name']:<30}{row['number']:>4.0f}", f"{row['cut']:>8.0f}{row['margin']:>8.2f}"
+        lines.append(f"{stay}  {row['rope']:<22}{sizes}  {row['check']}")
     lines.append(f"rows that are not OK, all sheets: {schedule.value(book, 'boat_wrong'):.0f}\n")
     return "\n".join(lines)
 

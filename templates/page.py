@@ -2,7 +2,6 @@
 
 from typing import Any
 
-import uno
 from com.sun.star.beans import PropertyValue
 from com.sun.star.table import CellRangeAddress
 from com.sun.star.table.TableOrientation import COLUMNS

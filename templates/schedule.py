@@ -59,7 +59,7 @@ class Table:
 
     def blocks(self) -> "list[tuple[str, list[Column]]]":
         """The columns after name and check, by block in order."""
-        blocks: "dict[str, list[Column]]" = {}
+        blocks: dict[str, list[Column]] = {}
         for column in self.columns[2:]:
             blocks.setdefault(column.block, []).append(column)
         return list(blocks.items())
@@ -118,7 +118,7 @@ def own_or(own: str, default: str, unit: str = "") -> str:
 
 
 def words(condition: str, text: str) -> str:
-    """Rule: these words when the condition holds; silent where a cell of it is an error, which another rule names."""
+    """Rule: these words when the condition holds; an error in the condition is left to the rule on errors."""
     return f'IFERROR(IF({condition};{text};"");"")'
 
 

@@ -1,4 +1,4 @@
-"""The cell styles of the workbook: text and background are always set together, and nothing is told by colour alone."""
+"""The cell styles of the workbook: text and background are set together, and nothing is told by colour alone."""
 
 from typing import Any
 

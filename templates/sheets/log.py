@@ -21,13 +21,9 @@ LOG = Table(
         *name_and_check("Entry", "a number or a word that is not there yet, such as `A1`"),
         Column("date", "Date", help="of the inspection", required=True, format="YYYY-MM-DD", width=19),
         choice("stay", "Stay", "stays_name", "the stay looked at", required=True),
-        Column(
-            "fitted", "Fitted", help="date when this rope went up", required=True, format="YYYY-MM-DD", width=19
-        ),
+        Column("fitted", "Fitted", help="date when this rope went up", required=True, format="YYYY-MM-DD", width=19),
         number("tension_own", "Tension, gauge", "kN", 0, 500, "if measured with a gauge", format="0.0"),
-        number(
-            "note_hz", "Note when plucked", "Hz", 0.5, 200, "swings in a second of the free length", format="0.0"
-        ),
+        number("note_hz", "Note when plucked", "Hz", 0.5, 200, "swings in a second of the free length", format="0.0"),
         number("free_length", "Free length", "mm", 100, 40000, "that swung", format="0"),
         calculated(
             "tension",
@@ -38,50 +34,19 @@ LOG = Table(
             "by gauge, or by the note of the plucked stay",
             format="0.00",
         ),
-        calculated(
-            "pretension",
-            "Should be",
-            "kN",
-            find("stays", "pretension", "[stay]"),
-            "pretension on Stays",
-            format="0.00",
-        ),
+        calculated("pretension", "Should be", "kN", find("stays", "pretension", "[stay]"), "pretension on Stays", format="0.00"),
         number("take_up_left", "Take-up left", "mm", 0, 5000, "gap that the lashing can still close", format="0"),
         number("ligament_left", "Rod above bolt", "mm", 0, 200, "what is left after wear", format="0.0"),
         text("seen", "Seen", "chafe, glazing, loose strands, cracks, corrosion, movement", width=34),
-        calculated(
-            "age", "Age", "years", "([date]-[fitted])/365.25", "of the rope at the inspection", format="0.0"
-        ),
-        calculated(
-            "next",
-            "Next by",
-            "",
-            "EDATE([date];boat_inspect_months)",
-            "date of the next inspection",
-            format="YYYY-MM-DD",
-            width=19,
-        ),
-        calculated(
-            "retire",
-            "Retire by",
-            "",
-            "EDATE([fitted];12*boat_retire_years)",
-            "at the latest; earlier by what is seen",
-            format="YYYY-MM-DD",
-            width=19,
-        ),
+        calculated("age", "Age", "years", "([date]-[fitted])/365.25", "of the rope at the inspection", format="0.0"),
+        calculated("next", "Next by", "", "EDATE([date];boat_inspect_months)", "date of the next inspection", format="YYYY-MM-DD", width=19),
+        calculated("retire", "Retire by", "", "EDATE([fitted];12*boat_retire_years)", "at the latest; earlier by what is seen", format="YYYY-MM-DD", width=19),
     ),
     rules=(
         words("[date]>=[retire]", '"time to retire this rope"'),
-        words(
-            'AND([ligament_left]<>"";[ligament_left]<boat_ligament)',
-            '"rod above the bolt is worn below "&boat_ligament&" mm"',
-        ),
+        words('AND([ligament_left]<>"";[ligament_left]<boat_ligament)', '"rod above the bolt is worn below "&boat_ligament&" mm"'),
         words('AND([take_up_left]<>"";[take_up_left]<boat_left/2)', '"little take-up is left"'),
-        words(
-            'AND([tension]<>"";ABS([tension]-[pretension])>0.25*[pretension])',
-            '"tension is off by more than a quarter"',
-        ),
+        words('AND([tension]<>"";ABS([tension]-[pretension])>0.25*[pretension])', '"tension is off by more than a quarter"'),
     ),
     spare=12,
 )

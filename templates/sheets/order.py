@@ -21,7 +21,7 @@ NEEDED = (
     f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_number")}+{sum_where("stays_lower_ring", "stays_number")};'
     f'IF([kind]="rod";{sum_where("tangs_rod", "tangs_number")};'
     f'IF([kind]="bolt";{sum_where("tangs_bolt", "tangs_bolts")};'
-    f'IF([kind]="sundry";{find("sundry", "per", "[name]")}*{COUNTED};NA()))))))'
+    f"IF([kind]=\"sundry\";{find('sundry', 'per', '[name]')}*{COUNTED};NA()))))))"
 )
 # MMULT with 1 changes no number: it makes Calc compare row by row, which it does not do for an add-in's argument.
 RODS = (
@@ -39,34 +39,11 @@ ORDER = Table(
     "order",
     "Order",
     (
-        *name_and_check(
-            "Item", "the name of the Library's item, as plain text so that typed prices stay beside it"
-        ),
+        *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it"),
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=18),
-        calculated(
-            "each",
-            "For each",
-            "",
-            f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")',
-            "what a sundry is counted by",
-            width=18,
-        ),
-        calculated(
-            "needed",
-            "Needed",
-            "",
-            NEEDED,
-            "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces",
-            format="0.0##",
-        ),
-        calculated(
-            "quantity",
-            "Quantity",
-            "",
-            QUANTITY,
-            "to order: with waste and a trial splice, rod in lengths",
-            format="0",
-        ),
+        calculated("each", "For each", "", f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")', "what a sundry is counted by", width=18),
+        calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##"),
+        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and a trial splice, rod in lengths", format="0"),
         calculated(
             "unit",
             "Unit",
@@ -75,24 +52,9 @@ ORDER = Table(
             "of the quantity",
             width=30,
         ),
-        calculated(
-            "longest",
-            "Longest",
-            "mm",
-            'IF([kind]="bolt";SUMPRODUCT(MAX(IF(tangs_bolt=[name];tangs_bolt_length;0)));"")',
-            "bolts: the longest that is needed; each length is on the tang list",
-            format="0.0",
-        ),
+        calculated("longest", "Longest", "mm", 'IF([kind]="bolt";SUMPRODUCT(MAX(IF(tangs_bolt=[name];tangs_bolt_length;0)));"")', "bolts: the longest that is needed; each length is on the tang list", format="0.0"),
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
-        calculated(
-            "total",
-            "Total",
-            "",
-            'IF([price]="";"";[price]*[quantity])',
-            "price times quantity",
-            format="#,##0.00",
-            width=22,
-        ),
+        calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=22),
         number("lead", "Lead time", "days", 0, 1000, "the supplier's", format="0"),
         text("supplier", "Supplier", "who quoted", width=30),
         text("note", "Note", "anything the supplier should know", width=40),
@@ -140,10 +102,7 @@ CONTROL = Table(
         ),
     ),
     rules=(
-        words(
-            "ABS([ordered]-[rows])>0.0005",
-            '"Order has "&TEXT([ordered];"0.0##")&", the rows need "&TEXT([rows];"0.0##")&": an item is missing from Order or is there twice"',
-        ),
+        words("ABS([ordered]-[rows])>0.0005", '"Order has "&TEXT([ordered];"0.0##")&", the rows need "&TEXT([rows];"0.0##")&": an item is missing from Order or is there twice"'),
     ),
     spare=1,
 )

@@ -1,6 +1,7 @@
 """Read first: what the book is, what it is not, and how to start."""
 
 from loftsheet import __version__
+
 from extension.loftsheet_office.cautions import CAUTIONS
 from templates.schedule import Sheet
 
@@ -36,10 +37,7 @@ SHEET = Sheet(
         ("How to type", ""),
         *(("", line) for line in TYPING),
         ("Version", ""),
-        (
-            "",
-            f"Loftsheet {__version__}. The calculations need the Loftsheet extension; without it the last values stay.",
-        ),
+        ("", f"Loftsheet {__version__}. The calculations need the Loftsheet extension; without it the last values stay."),
     ),
     landscape=False,
 )

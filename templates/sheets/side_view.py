@@ -86,24 +86,8 @@ def circle(middle: "tuple[str, str]", radius: str) -> "tuple[tuple[str, str], ..
 LINES = (
     Line("mast", (("0", str(BOTTOM)), ("0", str(BOTTOM + SIDE)))),
     Line("stub", closed(TOP_EDGE, TOP_END, LOW_END, LOW_EDGE)),
-    Line(
-        "end plate",
-        closed(
-            along(TOP_END, "0", "view_rise"),
-            along(TOP_END, "boat_plate", "view_rise"),
-            along(LOW_END, "boat_plate", "0"),
-            LOW_END,
-        ),
-    ),
-    Line(
-        "bolt",
-        closed(
-            (str(LEFT), "view_bolt/2"),
-            (BOLT_END, "view_bolt/2"),
-            (BOLT_END, "-view_bolt/2"),
-            (str(LEFT), "-view_bolt/2"),
-        ),
-    ),
+    Line("end plate", closed(along(TOP_END, "0", "view_rise"), along(TOP_END, "boat_plate", "view_rise"), along(LOW_END, "boat_plate", "0"), LOW_END)),
+    Line("bolt", closed((str(LEFT), "view_bolt/2"), (BOLT_END, "view_bolt/2"), (BOLT_END, "-view_bolt/2"), (str(LEFT), "-view_bolt/2"))),
     Line("eye", circle(EYE, "view_rope/2")),
     Line("stay", (SEAT, (f"{SEAT[0]}+90*SIN(RADIANS(view_angle))", f"{SEAT[1]}-90*COS(RADIANS(view_angle))"))),
 )

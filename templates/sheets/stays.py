@@ -27,13 +27,7 @@ def corner(key: str, title: str, which: str) -> "list":
     """Three calculated columns: the coordinates of one point of the stay."""
     return [
         calculated(
-            f"{key}_{axis}",
-            f"{title}, {axis}",
-            "mm",
-            f'IF([upper]="";"";{point(which, axis)})',
-            "from Points",
-            format="0",
-            width=18,
+            f"{key}_{axis}", f"{title}, {axis}", "mm", f'IF([upper]="";"";{point(which, axis)})', "from Points", format="0", width=18
         )
         for axis in ("fore", "out", "up")
     ]
@@ -60,32 +54,10 @@ def end(key: str, title: str) -> "tuple":
     """The columns of one end of the stay: what the eye lies over, the eye, its throat, capacity and reach."""
     over, own, ring = f"[{key}_over]", f"[{key}_over_own]", f"[{key}_ring]"
     return (
-        choice(
-            f"{key}_over",
-            f"{title} end over",
-            OVER,
-            "what the eye lies over: a stub of Tangs, a ring or thimble, a pin",
-            required=True,
-            width=18,
-        ),
+        choice(f"{key}_over", f"{title} end over", OVER, "what the eye lies over: a stub of Tangs, a ring or thimble, a pin", required=True, width=18),
         choice(f"{key}_ring_own", f"{title} ring, own", "ring_name", "if not the boat's ring", width=24),
-        number(
-            f"{key}_over_own",
-            f"{title} diameter, own",
-            "mm",
-            3,
-            300,
-            "diameter under the eye; needed for a pin",
-            format="0.0",
-        ),
-        calculated(
-            f"{key}_ring",
-            f"{title} ring",
-            "",
-            f'IF({over}="{RING}";{own_or(f"[{key}_ring_own]", "boat_ring")};"")',
-            "ring or thimble used",
-            width=24,
-        ),
+        number(f"{key}_over_own", f"{title} diameter, own", "mm", 3, 300, "diameter under the eye; needed for a pin", format="0.0"),
+        calculated(f"{key}_ring", f"{title} ring", "", f'IF({over}="{RING}";{own_or(f"[{key}_ring_own]", "boat_ring")};"")', "ring or thimble used", width=24),
         calculated(
             f"{key}_under",
             f"{title} diameter",
@@ -95,29 +67,16 @@ def end(key: str, title: str) -> "tuple":
             "diameter under the eye, used",
             format="0.0",
         ),
-        number(
-            f"{key}_eye_own", f"{title} eye, own", "mm", 10, 5000, "eye laid flat, if not the shortest", format="0"
-        ),
+        number(f"{key}_eye_own", f"{title} eye, own", "mm", 10, 5000, "eye laid flat, if not the shortest", format="0"),
         calculated(
             f"{key}_eye",
             f"{title} eye",
             "mm",
-            own_or(
-                f"[{key}_eye_own]",
-                f"CEILING(RIG.EYE.LENGTH([{key}_under];[rope_size];boat_throat;[sleeve_wall]);boat_eye_step)",
-                "mm",
-            ),
+            own_or(f"[{key}_eye_own]", f"CEILING(RIG.EYE.LENGTH([{key}_under];[rope_size];boat_throat;[sleeve_wall]);boat_eye_step)", "mm"),
             "eye laid flat: half the rope between the throat marks",
             format="0",
         ),
-        calculated(
-            f"{key}_throat",
-            f"{title} throat",
-            "°",
-            f"RIG.EYE.ANGLE([{key}_eye];[{key}_under];[rope_size];[sleeve_wall])",
-            "between the legs of the eye",
-            format="0.0",
-        ),
+        calculated(f"{key}_throat", f"{title} throat", "°", f"RIG.EYE.ANGLE([{key}_eye];[{key}_under];[rope_size];[sleeve_wall])", "between the legs of the eye", format="0.0"),
         calculated(
             f"{key}_capacity",
             f"{title} eye holds",
@@ -126,101 +85,41 @@ def end(key: str, title: str) -> "tuple":
             "two legs over the diameter; the wire rule stands in below the maker's least bend",
             format="0.0",
         ),
-        calculated(
-            f"{key}_reach",
-            f"{title} reach",
-            "mm",
-            f"RIG.EYE.REACH([{key}_eye];[{key}_under];[rope_size];[sleeve_wall])",
-            "middle of stub, ring or pin to the throat",
-            format="0.0",
-        ),
+        calculated(f"{key}_reach", f"{title} reach", "mm", f"RIG.EYE.REACH([{key}_eye];[{key}_under];[rope_size];[sleeve_wall])", "middle of stub, ring or pin to the throat", format="0.0"),
     )
 
 
 SURVEY = block(
     "Survey",
-    number(
-        "number", "Number", "", 1, 20, "equal stays of this kind, port and starboard", required=True, format="0"
-    ),
+    number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard", required=True, format="0"),
     choice("upper", "Upper point", "points_name", "where it starts on the mast", width=32),
     choice("via", "Via", "points_name", "spreader tip, if it goes over one", width=28),
     choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=32),
-    number(
-        "length_own", "Length, own", "mm", 100, 40000, "if measured on the boat; wins over the points", format="0"
-    ),
-    number(
-        "angle_own",
-        "Angle, own",
-        "°",
-        0,
-        45,
-        "from the mast face, athwartships; wins over the points",
-        format="0.0",
-    ),
+    number("length_own", "Length, own", "mm", 100, 40000, "if measured on the boat; wins over the points", format="0"),
+    number("angle_own", "Angle, own", "°", 0, 45, "from the mast face, athwartships; wins over the points", format="0.0"),
     calculated(
         "length",
         "Length",
         "mm",
-        own_or(
-            "[length_own]",
-            f'IF([via]="";{part("LENGTH", "upper", "lower")};{part("LENGTH", "upper", "via")}+{part("LENGTH", "via", "lower")})',
-            "mm",
-        ),
+        own_or("[length_own]", f'IF([via]="";{part("LENGTH", "upper", "lower")};{part("LENGTH", "upper", "via")}+{part("LENGTH", "via", "lower")})', "mm"),
         "from fitting to fitting, over the spreader if there is one",
         format="0",
     ),
-    calculated(
-        "angle",
-        "Angle out",
-        "°",
-        own_or("[angle_own]", part("OUT", "upper", "next"), "°"),
-        "from the mast face, athwartships, at the upper end",
-        format="0.0",
-    ),
-    calculated(
-        "angle_fore",
-        "Angle fore",
-        "°",
-        f'IF([upper]="";"";{part("FORE", "upper", "next")[:-1]};boat_rake))',
-        "fore and aft, forward is positive",
-        format="0.0",
-    ),
-    calculated(
-        "angle_mast",
-        "Angle to mast",
-        "°",
-        f'IF([upper]="";"";{part("ANGLE", "upper", "next")[:-1]};boat_rake))',
-        "true angle to the mast's axis",
-        format="0.0",
-    ),
+    calculated("angle", "Angle out", "°", own_or("[angle_own]", part("OUT", "upper", "next"), "°"), "from the mast face, athwartships, at the upper end", format="0.0"),
+    calculated("angle_fore", "Angle fore", "°", f'IF([upper]="";"";{part("FORE", "upper", "next")[:-1]};boat_rake))', "fore and aft, forward is positive", format="0.0"),
+    calculated("angle_mast", "Angle to mast", "°", f'IF([upper]="";"";{part("ANGLE", "upper", "next")[:-1]};boat_rake))', "true angle to the mast's axis", format="0.0"),
 )
 
 PLACES = block(
     "Points used",
     *corner("upper", "Upper", "[upper]"),
     *(
-        calculated(
-            f"via_{axis}",
-            f"Via, {axis}",
-            "mm",
-            f'IF([via]="";"";{point("[via]", axis)})',
-            "from Points",
-            format="0",
-            width=18,
-        )
+        calculated(f"via_{axis}", f"Via, {axis}", "mm", f'IF([via]="";"";{point("[via]", axis)})', "from Points", format="0", width=18)
         for axis in ("fore", "out", "up")
     ),
     *corner("lower", "Lower", "[lower]"),
     *(
-        calculated(
-            f"next_{axis}",
-            f"Next, {axis}",
-            "mm",
-            f'IF([via]="";[lower_{axis}];[via_{axis}])',
-            "the stay's next point below the upper",
-            format="0",
-            width=18,
-        )
+        calculated(f"next_{axis}", f"Next, {axis}", "mm", f'IF([via]="";[lower_{axis}];[via_{axis}])', "the stay's next point below the upper", format="0", width=18)
         for axis in ("fore", "out", "up")
     ),
 )
@@ -228,25 +127,9 @@ PLACES = block(
 LOAD = block(
     "Load",
     choice("wire", "Wire replaced", "wire_name", "blank if there was none", width=30),
-    calculated(
-        "wire_break",
-        "Wire's break",
-        "kN",
-        only_if("[wire]", f"RIG.WIRE.BREAK({wire('size')};{wire('grade')};{wire('k')})"),
-        "of the wire replaced",
-        format="0.0",
-    ),
-    choice(
-        "runs",
-        "Runs on it",
-        ("nothing", "soft hanks", "metal hanks", "furler"),
-        "metal hanks and a furler forbid rope",
-        required=True,
-        width=22,
-    ),
-    choice(
-        "basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed", required=True
-    ),
+    calculated("wire_break", "Wire's break", "kN", only_if("[wire]", f"RIG.WIRE.BREAK({wire('size')};{wire('grade')};{wire('k')})"), "of the wire replaced", format="0.0"),
+    choice("runs", "Runs on it", ("nothing", "soft hanks", "metal hanks", "furler"), "metal hanks and a furler forbid rope", required=True, width=22),
+    choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed", required=True),
     choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
     number("load_own", "Load, typed", "kN", 0.1, 5000, "for the basis `typed`", format="0.0"),
     calculated(
@@ -258,73 +141,25 @@ LOAD = block(
         "working load of one stay",
         format="0.0",
     ),
-    number(
-        "pretension_own",
-        "Pretension, own",
-        "kN",
-        0.01,
-        500,
-        "if not from the heel of Boat",
-        format="0.0",
-        width=21,
-    ),
-    calculated(
-        "pretension",
-        "Pretension",
-        "kN",
-        own_or("[pretension_own]", "RIG.PRETENSION([load];boat_lee_heel;boat_load_factor)", "kN"),
-        "held for weeks",
-        format="0.0",
-        width=21,
-    ),
+    number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat", format="0.0", width=21),
+    calculated("pretension", "Pretension", "kN", own_or("[pretension_own]", "RIG.PRETENSION([load];boat_lee_heel;boat_load_factor)", "kN"), "held for weeks", format="0.0", width=21),
 )
 
 SIZE = block(
     "Size",
     number("margin_own", "Margin, own", "", 2, 20, "if not the boat's", format="0.00"),
-    calculated(
-        "margin_required",
-        "Required",
-        "margin",
-        own_or("[margin_own]", "boat_margin"),
-        "margin required of the rope",
-        format="0.00",
-    ),
-    calculated(
-        "need_strength",
-        "For strength",
-        "kN",
-        "RIG.NEED.STRENGTH([load];[margin_required];boat_splice;boat_ageing)",
-        "break load needed for the margin",
-        format="0.0",
-    ),
-    calculated(
-        "need_hold",
-        "For held load",
-        "kN",
-        "RIG.NEED.HOLD([pretension];RIG.HOLD.LIMIT(boat_hot;boat_hold))",
-        "break load needed against creep",
-        format="0.0",
-    ),
+    calculated("margin_required", "Required", "margin", own_or("[margin_own]", "boat_margin"), "margin required of the rope", format="0.00"),
+    calculated("need_strength", "For strength", "kN", "RIG.NEED.STRENGTH([load];[margin_required];boat_splice;boat_ageing)", "break load needed for the margin", format="0.0"),
+    calculated("need_hold", "For held load", "kN", "RIG.NEED.HOLD([pretension];RIG.HOLD.LIMIT(boat_hot;boat_hold))", "break load needed against creep", format="0.0"),
     calculated(
         "need_stretch",
         "For stretch",
         "kN",
-        only_if(
-            "[wire]",
-            f"RIG.NEED.STRETCH(RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')});{rope('ratio')})",
-        ),
+        only_if("[wire]", f"RIG.NEED.STRETCH(RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')});{rope('ratio')})"),
         "break load of the rope that stretches no more than the wire",
         format="0.0",
     ),
-    calculated(
-        "need",
-        "Needed",
-        "kN",
-        "MAX([need_strength];[need_hold];[need_stretch])",
-        "the largest of the three",
-        format="0.0",
-    ),
+    calculated("need", "Needed", "kN", "MAX([need_strength];[need_hold];[need_stretch])", "the largest of the three", format="0.0"),
     calculated(
         "governs",
         "Governed by",
@@ -333,119 +168,42 @@ SIZE = block(
         "which of the three it is",
         width=20,
     ),
-    calculated(
-        "smallest",
-        "Smallest rope",
-        "mm",
-        "RIG.ROPE.SIZE(rope_family_size;rope_family_break;[need])",
-        "of the boat's family; #N/A where none is strong enough",
-        format="0.0",
-    ),
+    calculated("smallest", "Smallest rope", "mm", "RIG.ROPE.SIZE(rope_family_size;rope_family_break;[need])", "of the boat's family; #N/A where none is strong enough", format="0.0"),
     choice("rope_own", "Rope, own", "rope_name", "if not the boat's", width=34),
     calculated("rope", "Rope", "", own_or("[rope_own]", "boat_rope"), "rope used", width=34),
     calculated("rope_size", "Rope", "mm", plain(rope("size"), "mm"), "diameter of the rope used", format="0.0"),
-    calculated(
-        "break_load", "Break load", "kN", plain(rope("break_load"), "kN"), "of the rope used", format="0.0"
-    ),
+    calculated("break_load", "Break load", "kN", plain(rope("break_load"), "kN"), "of the rope used", format="0.0"),
 )
 
 SLEEVE = block(
     "Fit, upper end",
     choice("sleeve_own", "Sleeve, own", "sleeve_name", "if not the boat's", width=26),
-    calculated(
-        "sleeve", "Sleeve", "", own_or("[sleeve_own]", "boat_sleeve"), "chafe sleeve used, at both eyes", width=26
-    ),
-    calculated(
-        "sleeve_wall",
-        "Sleeve",
-        "mm",
-        plain(find("sleeve", "wall", "[sleeve]"), "mm"),
-        "one wall of it",
-        format="0.0",
-    ),
+    calculated("sleeve", "Sleeve", "", own_or("[sleeve_own]", "boat_sleeve"), "chafe sleeve used, at both eyes", width=26),
+    calculated("sleeve_wall", "Sleeve", "mm", plain(find("sleeve", "wall", "[sleeve]"), "mm"), "one wall of it", format="0.0"),
     *end("upper", "Upper"),
 )
 FIT = (*SLEEVE, *block("Fit, lower end", *end("lower", "Lower")))
 
 STRENGTH = block(
     "Strength",
-    calculated(
-        "splice",
-        "Splice",
-        "share",
-        f'IF({rope("spliced")}="with splices";1;boat_splice)',
-        "1 where the rope was measured with splices",
-        format="0.00",
-    ),
-    calculated(
-        "capacity",
-        "Capacity",
-        "kN",
-        "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])",
-        "rope with its splices and eyes, aged",
-        format="0.0",
-    ),
+    calculated("splice", "Splice", "share", f'IF({rope("spliced")}="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
+    calculated("capacity", "Capacity", "kN", "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])", "rope with its splices and eyes, aged", format="0.0"),
     calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00"),
-    calculated(
-        "margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"
-    ),
-    calculated(
-        "spare_splice",
-        "Splice",
-        "spare",
-        "RIG.MARGIN.SPARE(RIG.MARGIN([break_load];[load];[splice];boat_ageing);[margin_required])",
-        "spare of the splices over what is required",
-        format="0 %",
-    ),
-    calculated(
-        "spare_eye",
-        "Eyes",
-        "spare",
-        "RIG.MARGIN.SPARE(MIN([upper_capacity];[lower_capacity])*boat_ageing/[load];[margin_required])",
-        "spare of the weaker eye",
-        format="0 %",
-    ),
-    calculated(
-        "spare_bolt",
-        "Bolt",
-        "spare",
-        f'IF([upper_over]="{STUB}";INDEX(tangs_bolt_spare;MATCH([name];tangs_stay;0));"")',
-        "spare of the bolt under the stub",
-        format="0 %",
-    ),
-    calculated(
-        "spare_wall",
-        "Mast wall",
-        "spare",
-        f'IF([upper_over]="{STUB}";INDEX(tangs_wall_spare;MATCH([name];tangs_stay;0));"")',
-        "blank until the wall is measured",
-        format="0 %",
-    ),
+    calculated("margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"),
+    calculated("spare_splice", "Splice", "spare", "RIG.MARGIN.SPARE(RIG.MARGIN([break_load];[load];[splice];boat_ageing);[margin_required])", "spare of the splices over what is required", format="0 %"),
+    calculated("spare_eye", "Eyes", "spare", "RIG.MARGIN.SPARE(MIN([upper_capacity];[lower_capacity])*boat_ageing/[load];[margin_required])", "spare of the weaker eye", format="0 %"),
+    calculated("spare_bolt", "Bolt", "spare", f'IF([upper_over]="{STUB}";INDEX(tangs_bolt_spare;MATCH([name];tangs_stay;0));"")', "spare of the bolt under the stub", format="0 %"),
+    calculated("spare_wall", "Mast wall", "spare", f'IF([upper_over]="{STUB}";INDEX(tangs_wall_spare;MATCH([name];tangs_stay;0));"")', "blank until the wall is measured", format="0 %"),
     calculated(
         "spare_lashing",
         "Lashing",
         "spare",
-        f"RIG.MARGIN.SPARE({find('rope', 'break_load', '[line]')}*boat_line_bend/(RIG.LASHING.SHARE([parts];boat_friction)*[load]);[margin_required])",
+        f'RIG.MARGIN.SPARE({find("rope", "break_load", "[line]")}*boat_line_bend/(RIG.LASHING.SHARE([parts];boat_friction)*[load]);[margin_required])',
         "spare of the hardest-worked part",
         format="0 %",
     ),
-    number(
-        "chainplate",
-        "Chainplate holds",
-        "kN",
-        0.1,
-        5000,
-        "design capacity of chainplate and its fastening, from a surveyor; blank is not checked",
-        format="0.0",
-    ),
-    calculated(
-        "spare_chainplate",
-        "Chainplate",
-        "spare",
-        only_if("[chainplate]", f"RIG.MARGIN.SPARE({plain('[chainplate]', 'kN')}/[load];boat_margin_metal)"),
-        "spare over the margin for metal",
-        format="0 %",
-    ),
+    number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "design capacity of chainplate and its fastening, from a surveyor; blank is not checked", format="0.0"),
+    calculated("spare_chainplate", "Chainplate", "spare", only_if("[chainplate]", f'RIG.MARGIN.SPARE({plain("[chainplate]", "kN")}/[load];boat_margin_metal)'), "spare over the margin for metal", format="0 %"),
     calculated(
         "weakest",
         "Weakest link",
@@ -455,116 +213,32 @@ STRENGTH = block(
         "the link with the smallest spare",
         width=22,
     ),
-    calculated(
-        "spare",
-        "Smallest",
-        "spare",
-        "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_lashing];[spare_chainplate])",
-        "spare of the weakest link",
-        format="0 %",
-    ),
+    calculated("spare", "Smallest", "spare", "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_lashing];[spare_chainplate])", "spare of the weakest link", format="0 %"),
 )
 
 MAKE = block(
     "Make",
-    calculated(
-        "stiffness", "Stiffness EA", "kN", f"RIG.ROPE.EA([break_load];{rope('ratio')})", "of the rope", format="0"
-    ),
-    calculated(
-        "stretch_load",
-        "Stretch at load",
-        "mm",
-        "RIG.STRETCH([load];[length];[stiffness])",
-        "elastic, at the working load",
-        format="0.0",
-    ),
-    calculated(
-        "stretch_wire",
-        "Wire's stretch",
-        "mm",
-        only_if(
-            "[wire]", f"RIG.STRETCH([load];[length];RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')}))"
-        ),
-        "of the wire replaced at the same load",
-        format="0.0",
-    ),
-    calculated(
-        "tighten",
-        "Warmer: tightens",
-        "mm",
-        "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;boat_mast_rate;boat_stay_rate)",
-        "mast grows, rope shortens, by Boat's change",
-        format="0.0",
-    ),
+    calculated("stiffness", "Stiffness EA", "kN", f"RIG.ROPE.EA([break_load];{rope('ratio')})", "of the rope", format="0"),
+    calculated("stretch_load", "Stretch at load", "mm", "RIG.STRETCH([load];[length];[stiffness])", "elastic, at the working load", format="0.0"),
+    calculated("stretch_wire", "Wire's stretch", "mm", only_if("[wire]", f"RIG.STRETCH([load];[length];RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')}))"), "of the wire replaced at the same load", format="0.0"),
+    calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;boat_mast_rate;boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
     number("fittings", "Other fittings", "mm", 0, 5000, "toggles and shackles in the line", format="0"),
-    calculated(
-        "worked",
-        "Stretch, worked in",
-        "share",
-        f"{rope('lasting_set')}+[pretension]/[stiffness]",
-        "set and elastic stretch from bench to pretension",
-        format="0.0000",
-        width=20,
-    ),
-    calculated(
-        "gap",
-        "Lashing gap",
-        "mm",
-        f"RIG.LASHING.GAP([length];{rope('lasting_set')};[pretension]/[stiffness];boat_left)",
-        "ring to chainplate when new",
-        format="0",
-    ),
-    calculated(
-        "span",
-        "Span",
-        "mm",
-        f"RIG.SPAN([length];[upper_reach];[lower_reach];[gap]+{plain('[fittings]', 'mm')})",
-        "throat to throat, under pretension",
-        format="0",
-    ),
+    calculated("worked", "Stretch, worked in", "share", f"{rope('lasting_set')}+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
+    calculated("gap", "Lashing gap", "mm", f"RIG.LASHING.GAP([length];{rope('lasting_set')};[pretension]/[stiffness];boat_left)", "ring to chainplate when new", format="0"),
+    calculated("span", "Span", "mm", f"RIG.SPAN([length];[upper_reach];[lower_reach];[gap]+{plain('[fittings]', 'mm')})", "throat to throat, under pretension", format="0"),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
-    calculated(
-        "taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"
-    ),
-    calculated(
-        "fid_entry",
-        "Fid goes in",
-        "mm",
-        "RIG.BURY.MARK([bury];boat_growth)",
-        "from the throat along the slack host",
-        format="0",
-    ),
-    calculated(
-        "cut",
-        "Cut",
-        "mm",
-        f"RIG.CUT([span];[upper_eye];[lower_eye];[bury];[worked];{rope('take_up')};boat_waste)",
-        "rope to cut for one stay",
-        format="0",
-    ),
+    calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
+    calculated("fid_entry", "Fid goes in", "mm", "RIG.BURY.MARK([bury];boat_growth)", "from the throat along the slack host", format="0"),
+    calculated("cut", "Cut", "mm", f"RIG.CUT([span];[upper_eye];[lower_eye];[bury];[worked];{rope('take_up')};boat_waste)", "rope to cut for one stay", format="0"),
 )
 
 BUY = block(
     "Buy and mass",
     calculated("rope_total", "Rope, all", "m", "[number]*[cut]/1000", "for all of this row", format="0.00"),
-    calculated(
-        "sleeve_total",
-        "Sleeve, all",
-        "m",
-        "[number]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000",
-        "for both eyes of all of this row",
-        format="0.00",
-    ),
+    calculated("sleeve_total", "Sleeve, all", "m", "[number]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
-    calculated(
-        "parts",
-        "Lashing parts",
-        "",
-        f"MAX(boat_parts_least;RIG.LASHING.PARTS([load];{find('rope', 'break_load', '[line]')};[margin_required];boat_friction;boat_line_bend))",
-        "fewest parts for the margin, and not under the boat's least",
-        format="0",
-    ),
+    calculated("parts", "Lashing parts", "", f"MAX(boat_parts_least;RIG.LASHING.PARTS([load];{find('rope', 'break_load', '[line]')};[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
     calculated(
         "line_each",
         "Lashing line",
@@ -574,17 +248,8 @@ BUY = block(
         format="0",
     ),
     calculated("line_total", "Line, all", "m", "[number]*[line_each]/1000", "for all of this row", format="0.00"),
-    calculated(
-        "rope_mass", "Mass, rope", "kg", f"[rope_total]*{rope('mass')}/1000", "of all of this row", format="0.00"
-    ),
-    calculated(
-        "wire_mass",
-        "Mass, wire",
-        "kg",
-        only_if("[wire]", f"[number]*RIG.WIRE.MASS([length];{wire('size')})"),
-        "of the wire replaced, all of this row",
-        format="0.00",
-    ),
+    calculated("rope_mass", "Mass, rope", "kg", f"[rope_total]*{rope('mass')}/1000", "of all of this row", format="0.00"),
+    calculated("wire_mass", "Mass, wire", "kg", only_if("[wire]", f"[number]*RIG.WIRE.MASS([length];{wire('size')})"), "of the wire replaced, all of this row", format="0.00"),
     calculated(
         "rm_gain",
         "Righting moment",
@@ -600,17 +265,7 @@ BUY = block(
 STAYS = Table(
     "stays",
     "Stays",
-    (
-        *name_and_check("Stay", "one row for equal stays, or one for each"),
-        *SURVEY,
-        *LOAD,
-        *SIZE,
-        *FIT,
-        *STRENGTH,
-        *MAKE,
-        *BUY,
-        *PLACES,
-    ),
+    (*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *BUY, *PLACES),
     rules=(
         'IF(OR([runs]="furler";[runs]="metal hanks");[runs]&": this stay must stay wire";"")',
         'IF(AND([length_own]="";OR([upper]="";[lower]=""));"pick upper and lower point, or type length and angle";"")',
@@ -618,23 +273,11 @@ STAYS = Table(
         f'IF(AND([basis]="{WIRE}";[wire]="");"pick the wire replaced, or another basis for the load";"")',
         f'IF(AND([basis]="{TYPED}";[load_own]="");"type the load";"")',
         f'IF(AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)));"no stub on Tangs names this stay";"")',
-        words(
-            "[margin]<[margin_required]",
-            '"margin "&TEXT([margin];"0.00")&" is below "&TEXT([margin_required];"0.00")',
-        ),
+        words("[margin]<[margin_required]", '"margin "&TEXT([margin];"0.00")&" is below "&TEXT([margin_required];"0.00")'),
         words("[spare]<0", '[weakest]&" is short by "&TEXT(-[spare];"0 %")'),
-        words(
-            "[need]>[break_load]",
-            '"rope of "&TEXT([break_load];"0.0")&" kN is below the "&TEXT([need];"0.0")&" kN needed for "&[governs]',
-        ),
-        words(
-            "[upper_throat]>boat_throat+0.05",
-            '"upper throat "&TEXT([upper_throat];"0.0")&"° is wider than "&boat_throat&"°"',
-        ),
-        words(
-            "[lower_throat]>boat_throat+0.05",
-            '"lower throat "&TEXT([lower_throat];"0.0")&"° is wider than "&boat_throat&"°"',
-        ),
+        words("[need]>[break_load]", '"rope of "&TEXT([break_load];"0.0")&" kN is below the "&TEXT([need];"0.0")&" kN needed for "&[governs]'),
+        words("[upper_throat]>boat_throat+0.05", '"upper throat "&TEXT([upper_throat];"0.0")&"° is wider than "&boat_throat&"°"'),
+        words("[lower_throat]>boat_throat+0.05", '"lower throat "&TEXT([lower_throat];"0.0")&"° is wider than "&boat_throat&"°"'),
         words("[span]<[bury]*8/3", '"span is under 8/3 of the bury: the splices nearly meet"'),
         words(f'{rope("trial")}="assumed"', '"take-up and set of the rope are assumed: pull a trial splice"'),
     ),
