@@ -79,8 +79,9 @@ def stay_out(
     """Angle at which a stay leaves the mast face, in the athwartship plane.
 
     Formula: out_angle = atan2(lower_out − upper_out, upper_up − lower_up)
-    Limits: the lower end is below the upper and not inboard of it. Exact for the bevel also when the stay
-    leads fore or aft.
+    Limits: the lower end is below the upper and not inboard of it. For the bevel on an upright mast it is exact
+    also when the stay leads fore or aft; 3° of rake move that of an ordinary shroud by about a tenth of
+    a degree.
     Source: geometry.
     """
     out = lower_out - upper_out  # mm
@@ -130,7 +131,9 @@ def stay_angle(
 ) -> Degrees:
     """True angle between a stay and the axis of the mast.
 
-    Formula: angle = atan2(across, down), the stay's parts square to the mast's axis and along it
+    Formula: angle = atan2(across, down), with Δup = upper_up − lower_up; along the mast
+    down = Δfore · sin(rake) + Δup · cos(rake), square to it across = √(forward² + Δout²),
+    forward = Δfore · cos(rake) − Δup · sin(rake)
     Limits: the lower end is below the upper.
     Source: geometry of vectors.
     """
@@ -167,7 +170,9 @@ def spreader_push(tension: Tension, above: FromMast, below: FromMast) -> Kilonew
     """Force with which a shroud over its tip pushes into the spreader.
 
     Formula: push = tension · (sin(above) − sin(below))
-    Limits: one tension above and below the tip; angles from the mast, in the plane of the spreader.
+    Limits: one tension above and below the tip; angles from the mast, in the plane of the spreader. It is the
+    push square to the mast; along a spreader whose tip is raised it is greater by 1/cos(rise). Negative: the
+    shroud would pull the tip outwards.
     Source: statics.
     """
     push = tension * (sin(above) - sin(below))  # kN

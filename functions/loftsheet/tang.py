@@ -1,8 +1,8 @@
 """Rod tang: the bevelled stub of round rod on the mast bolt, and the eye that drops over it.
 
 The mast face is vertical, the bolt square to it, and the rod's axis rises outboard by the bevel. Words of the
-formulas: R = rod/2, t = rope + 2·sleeve (the sleeved rope), face = height of the sawn face, h = how far the
-hole lies above the middle of the sawn face, axis_length = top + R·tan(bevel), the stub's length on its axis.
+formulas: R = rod/2, t = rope + 2·sleeve (the sleeved rope), face = height of the sawn face, axis_length =
+top + R·tan(bevel), the stub's length on its axis.
 """
 
 from math import pi, sqrt
@@ -155,7 +155,9 @@ def hole(
     Formula: the smallest of 0.45 · face (a little above the middle), R · cos(bevel) − top/2 · sin(bevel) (so
     that the stub stays upright under load) and, with room given, the largest hole with RIG.TANG.GAP ≥ 0
     Limits: room, rope, sleeve, plate and rise are given together or not at all. Err:523 when no hole is left.
-    Source: geometry.
+    It is the lowest hole allowed: where staying upright governs, RIG.TANG.UPRIGHT is then 0 and any hole higher
+    up is better for it.
+    Source: geometry; common practice for 0.45.
     """
     above_middle = 0.45 * face(rod, bevel)  # mm
     stays_upright = rod / 2 * cos(bevel) - top / 2 * sin(bevel)  # mm
@@ -184,16 +186,30 @@ def upright(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
     """How far the load's point on the rod's axis lies below the bolt; positive stays the right way up.
 
     Formula: upright = R · cos(bevel) − top/2 · sin(bevel) − hole
-    Limits: the load in the middle of the top; the hole inside the sawn face. Negative: the stub flips over
-    under load.
+    Limits: the load in the middle of the top. The hole is inside the rod at both ends. Negative: the stub flips
+    over under load.
     Source: statics of a body hung on a pin.
     """
-    face_height = face(rod, bevel)  # mm
-    if hole >= face_height:
-        raise BadInput(f"hole {hole:g} mm lies outside the sawn face of {face_height:.4g} mm; drill it higher")
+    deepest = deepest_hole(rod, bevel, top)  # mm
+    if hole >= deepest:
+        raise BadInput(comes_out_below(hole, deepest))
     below_top_edge = rod / 2 * cos(bevel) - top / 2 * sin(bevel)  # mm
     below_bolt = below_top_edge - hole  # mm
     return below_bolt
+
+
+def deepest_hole(rod: float, bevel: float, top: float) -> float:
+    """The hole that would come out at the very bottom of the square end."""
+    return rod * cos(bevel) - top * sin(bevel)
+
+
+def comes_out_below(hole: float, deepest: float) -> str:
+    if deepest <= 0:
+        return "no hole comes out inside the square end of so long a stub; use a shorter one or a thicker rod"
+    return (
+        f"hole {hole:g} mm comes out below the square end; it must be less than {deepest:.4g} mm down, or the "
+        "stub shorter or the rod thicker"
+    )
 
 
 @calc("RIG.TANG.LIGAMENT", group=GROUP)
@@ -217,20 +233,12 @@ def ligament(hole: Hole, bolt_hole: BoltHole) -> Millimetres:
 def grip(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
     """Length of bolt inside the stub.
 
-    Formula: grip = (axis_length − h · sin(bevel)) / cos(bevel), axis_length = top + R · tan(bevel),
-    h = face/2 − hole
-    Limits: the hole comes out inside the square end.
+    Formula: grip = top · cos(bevel) + RIG.TANG.EXIT · sin(bevel)
+    Limits: the hole is inside the rod at both ends.
     Source: geometry of a line and a cylinder cut by two planes.
     """
-    axis_length = top + rod / 2 * tan(bevel)  # mm
-    above_middle = face(rod, bevel) / 2 - hole  # mm
-    grip_length = (axis_length - above_middle * sin(bevel)) / cos(bevel)  # mm
-    exit_depth = rod / 2 + grip_length * sin(bevel) - above_middle * cos(bevel)  # mm
-    if not 0 < exit_depth < rod:
-        raise BadInput(
-            f"hole {hole:g} mm comes out {exit_depth:.4g} mm below the top of the square end, outside the rod "
-            f"of {rod:g} mm; drill it elsewhere or use a shorter stub"
-        )
+    exit_depth = exit_hole(rod, bevel, top, hole)  # mm
+    grip_length = top * cos(bevel) + exit_depth * sin(bevel)  # mm
     return grip_length
 
 
@@ -238,13 +246,14 @@ def grip(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
 def exit_hole(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
     """Where the hole comes out, from the top of the square end; the end plate is drilled there too.
 
-    Formula: exit = R + grip · sin(bevel) − h · cos(bevel), h = face/2 − hole
-    Limits: the hole comes out inside the square end.
+    Formula: exit = hole / cos(bevel) + top · tan(bevel)
+    Limits: the hole is inside the rod at both ends.
     Source: geometry of a line and a cylinder cut by two planes.
     """
-    grip_length = grip(rod, bevel, top, hole)  # mm
-    above_middle = face(rod, bevel) / 2 - hole  # mm
-    exit_depth = rod / 2 + grip_length * sin(bevel) - above_middle * cos(bevel)  # mm
+    deepest = deepest_hole(rod, bevel, top)  # mm
+    if hole >= deepest:
+        raise BadInput(comes_out_below(hole, deepest))
+    exit_depth = hole / cos(bevel) + top * tan(bevel)  # mm
     return exit_depth
 
 
@@ -295,8 +304,9 @@ def gap(
 
     Formula: gap = room − the larger of hole + (top − t/2) · sin(bevel) + t/2 · (1 + cos(bevel)), the eye's top,
     and hole + (top + plate) · sin(bevel) + rise · cos(bevel), the plate's corner; t = rope + 2 · sleeve
-    Limits: a level stop. Negative: it does not fit. A positive gap smaller than the sleeved rope is questioned:
-    the eye must then be put on before the plate.
+    Limits: a level stop, the eye at the outer end where there is least room, and a top no shorter than
+    RIG.TANG.TOP. Negative: it does not fit. With a plate, a positive gap smaller than the sleeved rope is
+    questioned: the eye must then be put on before the plate.
     Source: geometry.
     """
     sleeved = rope + 2 * sleeve  # mm
@@ -358,12 +368,17 @@ def arm(
 
     Formula: arm = pad · cos(out_angle) + seat · cos(bevel − out_angle) + R · sin(bevel − out_angle)
     + hole · sin(out_angle); seat is top/2 if left out
-    Limits: the worst case is seat = top − (rope + 2 · sleeve)/2, the eye at the end plate.
+    Limits: the worst case is seat = top − (rope + 2 · sleeve)/2, the eye at the end plate. The pull is taken
+    through the rod's axis square below the eye's middle, which gives the longer lever as long as the bevel is
+    no less than out_angle. The hole is inside the rod at both ends.
     Source: statics.
     """
     seat_used = top / 2 if seat is None else seat  # mm
     if seat_used > top:
         raise BadInput(f"seat {seat_used:g} mm lies beyond the top of {top:g} mm; it must be at most that")
+    deepest = deepest_hole(rod, bevel, top)  # mm
+    if hole >= deepest:
+        raise BadInput(comes_out_below(hole, deepest))
     lean = bevel - out_angle  # °
     lever = pad * cos(out_angle) + seat_used * cos(lean) + rod / 2 * sin(lean) + hole * sin(out_angle)  # mm
     return lever
@@ -376,7 +391,7 @@ def drop(
     """Slack of the stay if the rod is lost and the eye falls on the bolt.
 
     Formula: drop = RIG.EYE.REACH over the bolt − (RIG.TANG.UPRIGHT + RIG.EYE.REACH over the rod)
-    Limits: the eye keeps its length; the bolt's thread does not cut it.
+    Limits: the stay taken as hanging straight down. The eye keeps its length; the bolt's thread does not cut it.
     Source: geometry.
     """
     over_rod = eye_reach(eye, rod, rope, sleeve)  # mm
@@ -411,7 +426,9 @@ def need_rod(
     """Smallest diameter of rod for the rope's bend and for the rod above the bolt.
 
     Formula: the larger of least · rope and (bolt_hole/2 + ligament) · cos(bevel) / 0.45
-    Limits: the hole at 0.45 of the sawn face; a spreader above may ask for more. Strength is not looked at.
+    Limits: the hole at 0.45 of the sawn face. To stay upright under load, or under a spreader, the hole must
+    often be higher and the rod a little thicker: RIG.TANG.HOLE and RIG.TANG.LIGAMENT of the chosen rod decide.
+    Strength is not looked at.
     Source: geometry; the least ratio is the rope maker's, 3 is common practice.
     """
     for_rope = least * rope  # mm
@@ -426,7 +443,7 @@ def rod_pieces(stock: Stock, rod: Rod, bevel: Bevel, top: Top, kerf: Kerf = 3.0,
 
     Formula: 2 · ⌊(stock − hold) / pair⌋, pair = 2 · axis_length + kerf + kerf/cos(bevel); one more single if
     base + kerf/cos(bevel) still fits into what is left
-    Limits: `hold` stays in the clamp; 0 stubs is an answer.
+    Limits: the rod starts with a square end; `hold` stays in the clamp. 0 stubs is an answer.
     Source: geometry.
     """
     usable = stock - hold  # mm
@@ -445,8 +462,9 @@ def rod_lengths(
 
     Formula: stubs of equal bevel are cut back to back in pairs, as in RIG.ROD.PIECES, and each pair or single is
     put into the first length that still has room, the longest first
-    Limits: three ranges of the same height; rows empty in all three and rows of no stubs are skipped. It may be
-    one length more than the best nesting there is, and is never fewer than the volume allows.
+    Limits: three ranges of the same height; rows empty in all three and rows of no stubs are skipped. Only
+    equal bevels share a cut. For equal stubs there is no better answer; for a mixed list a cleverer arrangement
+    may save a length. It is never fewer than the volume of the stubs asks for.
     Source: first-fit decreasing, a standard method of packing.
     """
     lengths = lengths_needed(stock - hold, rod, bevels, tops, counts, kerf)  # count
