@@ -273,6 +273,7 @@ class Writer:
         )
         for column_at, heading in enumerate(("Mark", "From end A\nmm")):
             self.cell(target, column_at, row, heading, styles.HEADER)
+        self.name("bench_marks", target, 0, row + 1, 1, row + bench.MARKS)
         for number in range(1, bench.MARKS + 1):
             for column_at, format in ((0, ""), (1, "0")):
                 cell = target.getCellByPosition(column_at, row + number)
