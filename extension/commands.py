@@ -8,7 +8,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from extension import package, schedule
+from extension import package, reference, schedule
 from extension.office import Office, program
 from extension.setup_machine import ROOT, say
 
@@ -16,6 +16,8 @@ OUT = ROOT / "out"
 
 
 def build(words: "list[str]") -> None:
+    if reference.refresh(ROOT / "README.md"):
+        say("Build: the table of functions in the README is new")
     oxt = build_extension()
     say(f"{oxt.relative_to(ROOT)}: {oxt.stat().st_size / 1024:.0f} KiB")
 

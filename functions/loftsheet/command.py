@@ -28,7 +28,7 @@ def main(argv: Sequence[str]) -> int:
 
 def call(words: "list[str]") -> "tuple[str, int]":
     """Return what is to be printed and the exit code; a word that starts with a minus sign is a value."""
-    with_working = WORKING in words[:2]
+    with_working = WORKING in words
     if with_working:
         words = list(words)
         words.remove(WORKING)

@@ -1,0 +1,32 @@
+"""The reference table of the functions, derived from their declarations, in the README."""
+
+from itertools import groupby
+from pathlib import Path
+
+from loftsheet import CALCS
+from loftsheet.registry import Calc
+
+BEGIN, END = "<!-- functions -->\n", "<!-- end of functions -->"
+
+
+def table() -> str:
+    """Every function by group: how it is typed, the unit of its result, and what it gives."""
+    parts = []
+    for group, functions in groupby(CALCS.values(), key=lambda calc: calc.group):
+        rows = "".join(f"| `{calc.usage()}` | {_unit(calc)} | {calc.summary} |\n" for calc in functions)
+        parts.append(f"\n### {group}\n\n| function | gives | meaning |\n|---|---|---|\n{rows}")
+    return "".join(parts) + "\n"
+
+
+def refresh(readme: Path) -> bool:
+    """Put the table into the README; say whether that changed anything."""
+    text = readme.read_text(encoding="utf-8")
+    start, end = text.index(BEGIN) + len(BEGIN), text.index(END)
+    fresh = text[:start] + table() + text[end:]
+    if fresh != text:
+        readme.write_text(fresh, encoding="utf-8")
+    return fresh != text
+
+
+def _unit(calc: Calc) -> str:
+    return calc.result.unit or ("number" if calc.result.dimension else calc.result.form)

@@ -1,0 +1,95 @@
+"""Sandlebee: an invented 8.2 m yawl with two masts, main and mizzen. No such boat exists.
+
+The mizzen's points are typed, its loads too, and its stubs carry the mizzen's own section: nothing in the book
+belongs to one mast only.
+"""
+
+from typing import Any
+
+from templates.boats.marrowick import on_mast, shroud, stay, stub, typed
+from templates.boats.stock import LIBRARY, rope
+
+BOAT: "dict[str, Any]" = {
+    "name": "Sandlebee",
+    "revision": "A",
+    "date": "2026-03-08",
+    "currency": "EUR",
+    "note": "Invented demo boat: invented survey, ropes and prices.",
+    "family": "HMPE 12-strand",
+    "rope": "HMPE 12-strand 8 mm",
+    "line": "HMPE 12-strand 5 mm",
+    "rod": "FR-4 rod 50 mm",
+    "bolt": "M16 A4-70",
+    "sleeve": "tubular sleeve 1 mm",
+    "ring": "ring 30 mm",
+    "rm30": 8.5,
+    "chainplate_out": 1210,
+    "rake": 1.5,
+    "mast_width": 92,
+    "mast_fore": 130,
+    "wall": 3.2,
+    "cg_up": -250,
+}
+
+MIZZEN = {"mast_width_own": 70, "mast_fore_own": 90, "wall_own": 2.6}
+SIDES = ("port", "starboard")
+ONE = "single lower"
+
+POINTS = [
+    on_mast("main masthead", 9200, 0),
+    on_mast("main shroud on mast", 9100, 46),
+    on_mast("main lower on mast", 4600, 46),
+    *(typed(f"main spreader tip, {side}", -160, 770, 4720) for side in SIDES),
+    *(typed(f"main cap chainplate, {side}", -190, 1210, -30) for side in SIDES),
+    *(typed(f"main lower chainplate, {side}", -420, 1195, -32) for side in SIDES),
+    typed("stem head", 3300, 0, 110),
+    typed("mizzen shroud on mast", -4310, 35, 4650),
+    *(typed(f"mizzen chainplate, {side}", -4480, 760, 60) for side in SIDES),
+]
+
+STAYS = [
+    *(
+        shroud(
+            f"main cap, {side}",
+            "main shroud on mast",
+            f"main cap chainplate, {side}",
+            "1x19 5 mm",
+            "cap shroud, one spreader",
+            via=f"main spreader tip, {side}",
+        )
+        for side in SIDES
+    ),
+    *(
+        shroud(f"main lower, {side}", "main lower on mast", f"main lower chainplate, {side}", "1x19 5 mm", ONE)
+        for side in SIDES
+    ),
+    stay("forestay", "main masthead", "stem head", "1x19 5 mm", runs="soft hanks"),
+    *(
+        shroud(
+            f"mizzen shroud, {side}",
+            "mizzen shroud on mast",
+            f"mizzen chainplate, {side}",
+            "1x19 4 mm",
+            "",
+            basis="typed",
+            load_own="260 kgf",
+        )
+        for side in SIDES
+    ),
+]
+
+TANGS = [
+    *(stub(f"main cap stub, {side}", f"main cap, {side}") for side in SIDES),
+    *(stub(f"main lower stub, {side}", f"main lower, {side}", room=120) for side in SIDES),
+    *(stub(f"mizzen stub, {side}", f"mizzen shroud, {side}", **MIZZEN) for side in SIDES),
+]
+
+ROWS: "dict[str, list[dict[str, Any]]]" = {
+    **LIBRARY,
+    "rope": [
+        rope(8, 66, "measured", "2026-02-20") if row["size"] == 8 else row for row in LIBRARY["rope"]
+    ],
+    "points": POINTS,
+    "stays": STAYS,
+    "tangs": TANGS,
+}
