@@ -3,6 +3,8 @@
 What a user inserts, sorts or renames does not matter here; a named range that was deleted is reported by name.
 """
 
+from collections.abc import Iterator
+from datetime import date, timedelta
 from typing import Any, Union
 
 from com.sun.star.sheet import FormulaResult
@@ -52,20 +54,38 @@ def content(cell: Any) -> Value:
 
 def rows(book: Any, table: str, wanted: "tuple[str, ...]") -> "list[dict[str, Value]]":
     """The named rows of a table, with the columns asked for; every error among them is listed."""
+    found = list(each_row(book, table, wanted))
+    failed = [error for _, errors in found for error in errors]
+    if failed:
+        raise Failed("; ".join(failed))
+    return [row for row, _ in found]
+
+
+def each_row(book: Any, table: str, wanted: "tuple[str, ...]") -> "Iterator[tuple[dict[str, Value], list[str]]]":
+    """Each named row of a table with the columns asked for, and the errors among them."""
     columns = {key: cells(book, f"{table}_{key}") for key in dict.fromkeys(("name", *wanted))}
     names = columns["name"]
     size = names.RangeAddress
-    found, failed = [], []
     for at in range(size.EndRow - size.StartRow + 1):
         if names.getCellByPosition(0, at).Type == EMPTY:
             continue
-        row = {}
+        row: dict[str, Value] = {}
+        errors = []
         for key, column in columns.items():
             try:
                 row[key] = content(column.getCellByPosition(0, at))
             except Failed as error:
-                failed.append(str(error))
-        found.append(row)
-    if failed:
-        raise Failed("; ".join(failed))
-    return found
+                errors.append(str(error))
+        yield row, errors
+
+
+def boat(book: Any) -> str:
+    """The boat and the revision of the schedule, in words."""
+    name, revision, day = (value(book, f"boat_{key}") for key in ("name", "revision", "date"))
+    dated = f" of {date(1899, 12, 30) + timedelta(days=int(day))}" if isinstance(day, float) else ", no date"
+    return f"{words(name) or 'a boat without a name'}, revision {words(revision) or '-'}{dated}"
+
+
+def words(held: Value) -> str:
+    """What a cell holds as it is read: a whole number without its point."""
+    return f"{held:g}" if isinstance(held, float) else held or ""
