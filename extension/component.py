@@ -1,4 +1,4 @@
-"""What the office loads: registers the functions with it.
+"""What the office loads: registers the functions and the menu with it.
 
 It is parsed by whatever Python the office has, so nothing here needs more than 3.8; what is too old is told so in
 a cell, by =RIG.VERSION().
@@ -38,7 +38,14 @@ def implementation():
 
 
 sys.meta_path.insert(0, OwnPackagesFirst)
+from loftsheet_office import journal, menu  # noqa: E402
+
 g_ImplementationHelper = unohelper.ImplementationHelper()
-g_ImplementationHelper.addImplementation(
-    implementation(), IMPLEMENTATION, ("com.sun.star.sheet.AddIn", IMPLEMENTATION)
-)
+g_ImplementationHelper.addImplementation(menu.Menu, menu.IMPLEMENTATION, menu.SERVICES)
+try:
+    g_ImplementationHelper.addImplementation(
+        implementation(), IMPLEMENTATION, ("com.sun.star.sheet.AddIn", IMPLEMENTATION)
+    )
+except Exception as broken:
+    # The menu comes along all the same: About and Diagnostics shows what is wrong.
+    journal.note("loading the functions", broken)

@@ -1,0 +1,63 @@
+"""Where a command was given: the office, the window and the document in it.
+
+Like all that About needs, it runs on the oldest Python that any office brings.
+"""
+
+from com.sun.star.awt.MessageBoxButtons import BUTTONS_OK
+from com.sun.star.awt.MessageBoxType import INFOBOX, WARNINGBOX
+from com.sun.star.beans import PropertyValue
+
+from .refusal import Refusal
+
+SPREADSHEET = "com.sun.star.sheet.SpreadsheetDocument"
+# One of these is enough to call a document a rig schedule, so that a lost name can still be reported.
+SIGNS = ("boat_name", "stays_name", "tangs_name", "order_name")
+
+
+class Desk:
+    """The office as a command sees it."""
+
+    def __init__(self, context, frame):
+        self.context = context
+        self.frame = frame
+
+    def create(self, service):
+        """Create a service of the office by its name."""
+        return self.context.ServiceManager.createInstanceWithContext(service, self.context)
+
+    @property
+    def controller(self):
+        return self.frame.Controller if self.frame else None
+
+    @property
+    def document(self):
+        """The document in the window, None where there is none (as in the Start Center)."""
+        return getattr(self.controller, "Model", None)
+
+    @property
+    def window(self):
+        return self.frame.ContainerWindow if self.frame else None
+
+    def is_spreadsheet(self):
+        document = self.document
+        return bool(document and document.supportsService(SPREADSHEET))
+
+    def is_schedule(self):
+        return self.is_spreadsheet() and any(self.document.NamedRanges.hasByName(name) for name in SIGNS)
+
+    def must_be_writable(self):
+        """Refuse a document that cannot be changed."""
+        if self.document.isReadonly():
+            raise Refusal("This document is open read-only. Save a copy under another name and work in that.")
+
+    def say(self, title, words, warning=False):
+        """Show a message and wait until it was read."""
+        kind = WARNINGBOX if warning else INFOBOX
+        box = self.create("com.sun.star.awt.Toolkit").createMessageBox(self.window, kind, BUTTONS_OK, title, words)
+        box.execute()
+        box.dispose()
+
+
+def property_values(**values):
+    """Named values as the office takes them."""
+    return tuple(PropertyValue(Name=name, Value=value) for name, value in values.items())

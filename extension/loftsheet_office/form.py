@@ -1,0 +1,135 @@
+"""Dialogs out of the office's own controls, one below the other, with a row of buttons at the foot.
+
+    form = Form(desk, "Add Rows")
+    form.words("The new rows go above the last ready row of Stays.")
+    count = form.number("~Rows", 5, least=1, most=500)
+    if form.ask("~Add"):
+        rows = int(count.Value)
+
+What is given back for a field is its model: `Text`, `Value`, `State`, `SelectedItems`. Measures are the toolkit's
+own units, a quarter of a letter's width. Like all that About needs, it runs on the oldest Python of any office.
+"""
+
+import unohelper
+from com.sun.star.awt import XActionListener
+from com.sun.star.awt.PushButtonType import CANCEL, OK, STANDARD
+
+LINE, GAP, MARGIN = 10, 4, 6
+BUTTON_WIDTH, BUTTON_HEIGHT = 62, 14
+LETTER = 3.9
+
+
+class Form:
+    """A dialog that is being put together, and then asked."""
+
+    def __init__(self, desk, title, width=220):
+        self.desk, self.width, self.below = desk, width, MARGIN
+        self.model = desk.create("com.sun.star.awt.UnoControlDialogModel")
+        self.model.Title, self.model.Width = title, width
+        self.dialog = desk.create("com.sun.star.awt.UnoControlDialog")
+        self.pressed = {}
+        self.count = 0
+
+    def words(self, text):
+        """A paragraph to read."""
+        letters = (self.width - 2 * MARGIN) / LETTER
+        lines = sum(1 + int(len(line) / letters) for line in text.split("\n"))
+        return self._add("FixedText", lines * LINE, Label=text, MultiLine=True)
+
+    def text(self, label, text, height=120):
+        """A text to read and to copy from."""
+        self._label(label)
+        more = {"MultiLine": True, "ReadOnly": True, "VScroll": True}
+        return self._add("Edit", height, Text=text, HelpText=label.replace("~", ""), **more)
+
+    def number(self, label, value, least, most):
+        """A whole number to type."""
+        self._label(label)
+        limits = {"ValueMin": least, "ValueMax": most, "DecimalAccuracy": 0, "Spin": True, "StrictFormat": True}
+        return self._add("NumericField", 14, width=60, Value=value, **limits)
+
+    def tick(self, label, on):
+        """A box to tick; `State` is 1 when it is."""
+        return self._add("CheckBox", LINE, Label=label, State=int(on))
+
+    def choice(self, label, choices, chosen=0):
+        """One out of a few words."""
+        self._label(label)
+        more = {"Dropdown": True, "StringItemList": tuple(choices), "SelectedItems": (chosen,)}
+        return self._add("ListBox", 14, width=120, **more)
+
+    def pick(self, label, lines, height=120):
+        """One out of many lines."""
+        self._label(label)
+        return self._add("ListBox", height, StringItemList=tuple(lines), SelectedItems=(0,) if lines else ())
+
+    def ask(self, yes, no="Cancel", **others):
+        """Show the dialog; True when it was left by its first button."""
+        self.buttons(yes, no, **others)
+        try:
+            return self.dialog.execute() == 1
+        finally:
+            self.dialog.dispose()
+
+    def tell(self, close="Close", **others):
+        """Show a dialog that is only read and closed."""
+        self.buttons(None, close, **others)
+        try:
+            self.dialog.execute()
+        finally:
+            self.dialog.dispose()
+
+    def buttons(self, yes, no, **others):
+        """Put the row of buttons at the foot, those that do something first; ready to be shown."""
+        row = [(label, STANDARD, action) for label, action in others.values()]
+        row += [(yes, OK, None)] if yes else []
+        row += [(no, CANCEL, None)]
+        self.below += GAP
+        left = self.width - MARGIN - len(row) * (BUTTON_WIDTH + GAP) + GAP
+        top = self.below
+        for label, kind, action in row:
+            self.below = top
+            button = self._add(
+                "Button", BUTTON_HEIGHT, width=BUTTON_WIDTH, left=left,
+                Label=label, PushButtonType=kind, DefaultButton=kind == OK or len(row) == 1,
+            )  # fmt: skip
+            left += BUTTON_WIDTH + GAP
+            if action:
+                self.pressed[button.Name] = action
+        self.model.Height = self.below + MARGIN - GAP
+        self.dialog.setModel(self.model)
+        self.dialog.createPeer(self.desk.create("com.sun.star.awt.Toolkit"), self.desk.window)
+        for name, action in self.pressed.items():
+            self.dialog.getControl(name).addActionListener(Pressed(action))
+
+    def _label(self, label):
+        if label:
+            self._add("FixedText", LINE - 1, Label=label)
+            self.below -= GAP - 1
+
+    def _add(self, kind, height, width=None, left=MARGIN, **properties):
+        """Add a control below those that are there."""
+        model = self.model.createInstance(f"com.sun.star.awt.UnoControl{kind}Model")
+        self.count += 1
+        model.Name = f"{kind}{self.count}"
+        model.PositionX, model.PositionY = left, self.below
+        model.Width, model.Height = width or self.width - 2 * MARGIN, height
+        for name, value in properties.items():
+            setattr(model, name, value)
+        model.TabIndex = self.count
+        self.model.insertByName(model.Name, model)
+        self.below += height + GAP
+        return model
+
+
+class Pressed(unohelper.Base, XActionListener):
+    """Does something when a button is pressed or a line is double-clicked."""
+
+    def __init__(self, action):
+        self.action = action
+
+    def actionPerformed(self, event):
+        self.action()
+
+    def disposing(self, event):
+        pass

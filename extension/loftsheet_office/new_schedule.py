@@ -1,0 +1,22 @@
+"""New Rig Schedule: a new document from the workbook that the extension carries."""
+
+from typing import Any
+
+from .desk import Desk, property_values
+from .refusal import Refusal
+
+EXTENSION = "org.loftsheet"
+PACKAGES = "/singletons/com.sun.star.deployment.PackageInformationProvider"
+SCHEDULE = "templates/Loftsheet/Rig%20Schedule.ots"
+
+
+def run(desk: Desk) -> None:
+    open_template(desk, f"{desk.context.getValueByName(PACKAGES).getPackageLocation(EXTENSION)}/{SCHEDULE}")
+
+
+def open_template(desk: Desk, address: str) -> Any:
+    """Open a template as a new document without a name; the Start Center gives way to it."""
+    if not desk.create("com.sun.star.ucb.SimpleFileAccess").exists(address):
+        raise Refusal("The extension carries no workbook. Please install it again.")
+    settings = property_values(AsTemplate=True, MacroExecutionMode=0)
+    return desk.create("com.sun.star.frame.Desktop").loadComponentFromURL(address, "_default", 0, settings)
