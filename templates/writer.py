@@ -28,6 +28,7 @@ from templates.schedule import (
 from templates.sheets import ALL, bench, order, side_view
 
 FIRST_TABLE_ROW = 3
+HEAD = 'IF(boat_name="";"a boat without a name, type it on Boat";boat_name&", revision "&boat_revision)'
 FROZEN_COLUMNS = 2
 BELOW = 300
 GAP = 3
@@ -113,7 +114,7 @@ class Writer:
         target = sheets.getByName(sheet.title)
         page.set_widths(target, sheet)
         self.cell(target, 0, 0, sheet.title, styles.TITLE)
-        self.formula(target, 0, 1, 'boat_name&", revision "&boat_revision', styles.NOTE)
+        self.formula(target, 0, 1, HEAD, styles.NOTE)
         self.cell(target, 0 if sheet.lines else 1, 2 if sheet.lines else 0, sheet.purpose, styles.NOTE)
         row = FIRST_TABLE_ROW
         for table in sheet.tables:

@@ -270,6 +270,7 @@ STAYS = Table(
         'IF(OR([runs]="furler";[runs]="metal hanks");[runs]&": this stay must stay wire";"")',
         'IF(AND([length_own]="";OR([upper]="";[lower]=""));"pick upper and lower point, or type length and angle";"")',
         f'IF(AND([basis]="{RM}";[share]="");"pick a share for the righting moment";"")',
+        f'IF(AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""));"type righting moment and chainplate on Boat";"")',
         f'IF(AND([basis]="{WIRE}";[wire]="");"pick the wire replaced, or another basis for the load";"")',
         f'IF(AND([basis]="{TYPED}";[load_own]="");"type the load";"")',
         f'IF(AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)));"no stub on Tangs names this stay";"")',

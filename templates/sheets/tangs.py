@@ -151,6 +151,8 @@ TANGS = Table(
     "Tangs",
     (*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *HOLDS, *LOST),
     rules=(
+        'IF(AND([mast_width_own]="";boat_mast_width="");"measure the mast\'s width: type it on Boat";"")',
+        'IF(AND([mast_fore_own]="";boat_mast_fore="");"measure the mast\'s section: type it on Boat";"")',
         'IF(SUMPRODUCT((tangs_stay=[stay])*(tangs_name<>""))>1;"the stay is on another stub too";"")',
         words("[rod_size]<[rod_needed]", '"rod of "&TEXT([rod_size];"0.0")&" mm is below the "&TEXT([rod_needed];"0.0")&" mm needed"'),
         words("[bevel]>25", '"bevel above 25°: look at it with your rigger"'),
