@@ -118,9 +118,9 @@ class Office:
     def desktop(self) -> Any:
         return self.create("com.sun.star.frame.Desktop")
 
-    def new(self, kind: str = "scalc") -> Any:
+    def new(self, kind: str = "scalc", **more: Any) -> Any:
         """Open an empty document, by default a spreadsheet ("sdraw" is a drawing)."""
-        return self._open(f"private:factory/{kind}")
+        return self._open(f"private:factory/{kind}", **more)
 
     def load(self, path: Path, **more: Any) -> Any:
         """Open a file; nothing in it is run, no link followed."""

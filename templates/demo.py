@@ -15,7 +15,7 @@ def run(office: Any, out: Path) -> None:
     say("writing the schedule of Marrowick, an invented boat …")
     writer.write(office, path, marrowick)
     say("opening it again and recalculating every cell …")
-    book = office.load(path)
+    book = office.load(path, Hidden=False)
     try:
         office.recalculate(book)
         office.store(book, path)

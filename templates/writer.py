@@ -46,7 +46,7 @@ def write(office: Any, path: Path, boat: Any = None) -> None:
 
 def build(office: Any, boat: Any = None) -> Any:
     """Make the workbook in the office and return the open document."""
-    book = office.new()
+    book = office.new(Hidden=False)  # a hidden document has no view in which frozen rows could be kept
     book.enableAutomaticCalculation(False)
     book.lockControllers()
     book.RegularExpressions, book.Wildcards, book.MatchWholeCell = False, False, True
