@@ -132,13 +132,15 @@ class Office:
             document.calculateAll()
 
     def store(self, document: Any, path: Path, **filter_data: Any) -> None:
-        """Write a copy of the document in the format that the ending of the path says."""
+        """Write a copy of the document in the format that the path's ending says: beside it, then renamed."""
+        beside = path.with_name(f".{path.stem}-unfinished{path.suffix}")
         more = {"FilterData": uno.Any("[]com.sun.star.beans.PropertyValue", property_values(**filter_data))}
         with self.at_most(ONE_STEP):
             settings = property_values(
                 FilterName=_filter(document, path), Overwrite=True, **(more if filter_data else {})
             )
-            document.storeToURL(url(path), settings)
+            document.storeToURL(url(beside), settings)
+        beside.replace(path)
 
     def close(self, document: Any) -> None:
         with self.at_most(ONE_STEP):

@@ -5,8 +5,6 @@ formula, no link, nothing else of the workbook. It is refused while a cell it ne
 fails. A text that starts like a formula stays a text.
 """
 
-import os
-import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Optional
@@ -90,14 +88,12 @@ def export(book: Any, path: Path, units: str = METRIC) -> None:
     """Write the supplier's file from a recalculated schedule: beside it first, then renamed."""
     content = collect(book)
     workbook = _workbook(content, units)
-    handle, unfinished = tempfile.mkstemp(dir=path.parent, prefix=f".{path.stem}-", suffix=".part")
-    os.close(handle)
+    unfinished = path.with_name(f".{path.stem}-unfinished{path.suffix}")
     try:
         workbook.save(unfinished)
-        os.replace(unfinished, path)
-    except BaseException:
-        os.unlink(unfinished)
-        raise
+        unfinished.replace(path)
+    finally:
+        unfinished.unlink(missing_ok=True)
 
 
 def collect(book: Any) -> "dict[str, Any]":
