@@ -1,0 +1,243 @@
+"""A user at a screen that is not there: gives commands, reads dialogs and answers them.
+
+A command is given in the office's own thread, as the menu does, so that its dialog waits for an answer while the
+test goes on. Windows are found and used by what a screen reader is told of them.
+"""
+
+import time
+
+import uno
+import unohelper
+from com.sun.star.accessibility.AccessibleRole import (
+    CHECK_BOX,
+    COMBO_BOX,
+    LABEL,
+    LIST,
+    MENU,
+    MENU_BAR,
+    PUSH_BUTTON,
+    SCROLL_PANE,
+    STATIC,
+    TEXT,
+)
+from com.sun.star.accessibility.AccessibleStateType import CHECKED, ENABLED
+from com.sun.star.awt import XCallback
+from com.sun.star.frame import XStatusListener
+
+from extension.office import url
+
+PATIENCE = 30  # seconds, for anything that must come at last
+FIELDS = (TEXT, SCROLL_PANE, COMBO_BOX, LIST)
+FEW = 400
+
+
+class Screen:
+    """The windows of an office, and commands given in them."""
+
+    def __init__(self, office):
+        self.office = office
+        self.doing = []
+
+    def open(self, path=None, **more):
+        """Open a file, or an empty spreadsheet, in a window."""
+        address = url(path) if path else "private:factory/scalc"
+        return self.office._open(address, Hidden=False, **more)
+
+    def give(self, command, frame):
+        """Give a command of the menu, without waiting for its end."""
+        parsed = self.address(command)
+
+        def act():
+            frame.queryDispatch(parsed, "_self", 0).dispatch(parsed, ())
+
+        done = InOffice(act)
+        self.doing.append(done)
+        self.office.create("com.sun.star.awt.AsyncCallback").addCallback(done, None)
+
+    def finish(self):
+        """Wait until every command given has ended; raise what stopped one."""
+        wait(lambda: all(done.ended for done in self.doing), "a command goes on: is a dialog open?")
+        failed = [done.failed for done in self.doing if done.failed]
+        self.doing.clear()
+        if failed:
+            raise failed[0]
+
+    def applies(self, command, frame):
+        """Whether a command says of itself that it applies in that window."""
+        parsed = self.address(command)
+        heard = Heard()
+        frame.queryDispatch(parsed, "_self", 0).addStatusListener(heard, parsed)
+        return heard.enabled
+
+    def address(self, command):
+        parsed = uno.createUnoStruct("com.sun.star.util.URL")
+        parsed.Complete = f"org.loftsheet:{command}"
+        return self.office.create("com.sun.star.util.URLTransformer").parseStrict(parsed)[1]
+
+    def dialog(self, title):
+        """Wait for a window of that title and return it."""
+        return Window(wait(lambda: self._window(title), f"no window {title}; there are {self.titles()}"))
+
+    def message(self, title):
+        """Read a message and put it away."""
+        box = self.dialog(title)
+        words = box.words()
+        box.press("OK")
+        wait(lambda: self._window(title) is None, f"{title} does not go away")
+        return words
+
+    @property
+    def clipboard(self):
+        return self.office.create("com.sun.star.datatransfer.clipboard.SystemClipboard")
+
+    def copied(self):
+        """The text on the clipboard, None when there is none."""
+        content = self.clipboard.getContents()
+        flavors = content.getTransferDataFlavors() if content else ()
+        found = [flavor for flavor in flavors if flavor.MimeType.startswith("text/plain;charset=utf-16")]
+        return content.getTransferData(found[0]) if found else None
+
+    def titles(self):
+        return [context.getAccessibleName() for context in self._windows()]
+
+    def _window(self, title):
+        return next((one for one in self._windows() if one.getAccessibleName() == title), None)
+
+    def _windows(self):
+        toolkit = self.office.create("com.sun.star.awt.Toolkit")
+        windows = [toolkit.getTopWindow(at) for at in range(toolkit.getTopWindowCount())]
+        return [one.getAccessibleContext() for one in windows if one]
+
+
+class Window:
+    """A window as a screen reader sees it."""
+
+    def __init__(self, context):
+        self.context = context
+
+    def parts(self):
+        return list(below(self.context))
+
+    def words(self):
+        """What is written in it, without the labels of its buttons."""
+        written = [part.getAccessibleName() for part in self.parts() if part.getAccessibleRole() in (STATIC, LABEL)]
+        return "\n".join(written)
+
+    def labels(self):
+        """The names of its buttons, fields and boxes."""
+        kinds = (*FIELDS, CHECK_BOX, PUSH_BUTTON)
+        return [part.getAccessibleName() for part in self.parts() if part.getAccessibleRole() in kinds]
+
+    def press(self, label):
+        self._part(label, (PUSH_BUTTON,)).doAccessibleAction(0)
+
+    def tick(self, label, on=True):
+        box = self._part(label, (CHECK_BOX,))
+        if has(box, CHECKED) != on:
+            box.doAccessibleAction(0)
+
+    def ticked(self, label):
+        return has(self._part(label, (CHECK_BOX,)), CHECKED)
+
+    def text(self, label):
+        return text_part(self._part(label, FIELDS)).getText()
+
+    def type(self, label, text):
+        text_part(self._part(label, FIELDS)).setText(text)
+
+    def lines(self, label):
+        """The lines of a list."""
+        items = self._list(label)
+        return [items.getAccessibleChild(at).getAccessibleContext().getAccessibleName() for at in range(count(items))]
+
+    def pick(self, label, line):
+        """Pick the line of a list that starts so."""
+        at = next(at for at, found in enumerate(self.lines(label)) if found.startswith(line))
+        self._list(label).selectAccessibleChild(at)
+
+    def _list(self, label):
+        found = self._part(label, FIELDS)
+        return next(part for part in (found, *below(found)) if part.getAccessibleRole() == LIST)
+
+    def _part(self, label, roles):
+        found = [
+            part
+            for part in self.parts()
+            if part.getAccessibleRole() in roles and part.getAccessibleName().replace("~", "") == label
+        ]
+        assert found, f"no {label} among {self.labels()}"
+        return found[0]
+
+
+class InOffice(unohelper.Base, XCallback):
+    """Does something when the office gets to it."""
+
+    def __init__(self, act):
+        self.act = act
+        self.ended, self.failed = False, None
+
+    def notify(self, data):
+        try:
+            self.act()
+        except Exception as failed:
+            self.failed = failed
+        self.ended = True
+
+
+class Heard(unohelper.Base, XStatusListener):
+    """Hears once whether a command applies."""
+
+    enabled = None
+
+    def statusChanged(self, event):
+        self.enabled = event.IsEnabled
+
+    def disposing(self, event):
+        pass
+
+
+def below(context):
+    """All that is inside, from the outside in."""
+    for at in range(min(count(context), FEW)):
+        inner = context.getAccessibleChild(at).getAccessibleContext()
+        yield inner
+        yield from below(inner)
+
+
+def count(context):
+    return context.getAccessibleChildCount()
+
+
+def text_part(context):
+    """The part of a field that holds its text."""
+    return next(part for part in (context, *below(context)) if hasattr(part, "setText"))
+
+
+def has(context, state):
+    return context.getAccessibleStateSet().contains(state)
+
+
+def menu(frame, title):
+    """The entries of a menu in the menu bar of a window, with whether each is enabled; None if it is not there."""
+    window = frame.ContainerWindow.getAccessibleContext()
+    bar = next(part for part in below(window) if part.getAccessibleRole() == MENU_BAR)
+    for at in range(count(bar)):
+        found = bar.getAccessibleChild(at).getAccessibleContext()
+        if found.getAccessibleName() == title and found.getAccessibleRole() == MENU:
+            found.doAccessibleAction(0)
+            entries = [found.getAccessibleChild(each).getAccessibleContext() for each in range(count(found))]
+            return {entry.getAccessibleName(): has(entry, ENABLED) for entry in entries if entry.getAccessibleName()}
+    return None
+
+
+def wait(asked, words):
+    """Wait until something is there and return it."""
+    until = time.monotonic() + PATIENCE
+    while time.monotonic() < until:
+        found = asked()
+        if found:
+            return found
+        time.sleep(0.05)
+    raise AssertionError(words)
+
+

@@ -1,0 +1,121 @@
+"""The menu: which entries it has, where they apply, and what a new schedule and About show."""
+
+import pytest
+import uno
+from loftsheet import CALCS, __version__
+
+from tests.office.menu.conftest import documents
+
+pytestmark = pytest.mark.office
+
+ENTRIES = [
+    "New Rig Schedule",
+    "Add Rows…",
+    "Check the Schedule",
+    "Explain This Cell",
+    "Mark-Out Sheet…",
+    "All Bench Pages…",
+    "Export for a Supplier…",
+    "Read Prices Back…",
+    "About and Diagnostics",
+]
+COMMANDS = ["new", "addrows", "check", "explain", "markout", "benchpages", "export", "readprices", "about"]
+
+
+def menu_of(book):
+    from tests.office.menu.screen import menu
+
+    return menu(book.CurrentController.Frame, "Rigging")
+
+
+def frame_of(book):
+    return book.CurrentController.Frame
+
+
+def test_a_schedule_has_every_entry_enabled(shown_demo):
+    assert menu_of(shown_demo) == dict.fromkeys(ENTRIES, True)
+
+
+def test_in_any_other_spreadsheet_the_schedules_entries_are_disabled(screen):
+    book = screen.open()
+    enabled = {"New Rig Schedule", "Explain This Cell", "About and Diagnostics"}
+    assert menu_of(book) == {entry: entry in enabled for entry in ENTRIES}
+
+
+def test_the_menu_asks_again_at_each_opening(screen):
+    book = screen.open()
+    assert not menu_of(book)["Check the Schedule"]
+    position = book.Sheets.getByIndex(0).getCellByPosition(0, 0).CellAddress
+    book.NamedRanges.addNewByName("stays_name", "$Sheet1.$A$1:$A$9", position, 0)
+    assert menu_of(book)["Check the Schedule"]
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_a_command_says_of_itself_where_it_applies(screen, shown_demo, command):
+    assert screen.applies(command, frame_of(shown_demo)) is True
+    elsewhere = command in ("new", "explain", "about")
+    assert screen.applies(command, frame_of(screen.open())) is elsewhere
+
+
+def test_a_command_that_does_not_apply_says_so(screen):
+    book = screen.open()
+    screen.give("check", frame_of(book))
+    assert "does not apply" in screen.message("Check the Schedule")
+    screen.finish()
+
+
+def test_a_drawing_has_no_such_menu(screen):
+    drawing = screen.office._open("private:factory/sdraw", Hidden=False)
+    assert menu_of(drawing) is None
+
+
+def test_new_rig_schedule_opens_the_workbook_without_a_name(screen):
+    book = screen.open()
+    screen.give("new", frame_of(book))
+    screen.finish()
+    new = next(one for one in documents(screen.office) if one != book and one.supportsService(SPREADSHEET))
+    assert new.getURL() == ""
+    assert not new.isReadonly()
+    assert new.NamedRanges.hasByName("stays_name")
+    cell = new.NamedRanges.getByName("stays_name").ReferredCells.getCellByPosition(0, 0)
+    assert cell.String == ""
+
+
+SPREADSHEET = "com.sun.star.sheet.SpreadsheetDocument"
+
+
+def test_new_rig_schedule_from_the_start_center(screen):
+    frame = screen.office.desktop.findFrame("_blank", 0)
+    module = "com.sun.star.frame.StartModule"
+    start = screen.office.create(module)
+    start.attachFrame(frame)
+    frame.setComponent(start.getComponentWindow() if hasattr(start, "getComponentWindow") else None, start)
+    assert screen.applies("new", frame)
+    assert not screen.applies("check", frame)
+
+
+def test_file_new_offers_a_rig_schedule(screen):
+    access = screen.office.create("com.sun.star.configuration.ConfigurationProvider")
+    where = uno.createUnoStruct("com.sun.star.beans.NamedValue", "nodepath", "/org.openoffice.Office.Common/Menus/New")
+    entries = access.createInstanceWithArguments("com.sun.star.configuration.ConfigurationAccess", (where,))
+    entry = entries.getByName("org.loftsheet.Schedule")
+    assert (entry.URL, entry.TargetName) == ("org.loftsheet:new", "_self")
+
+
+def about(screen, book):
+    """What About shows, by its Copy button: the words, and the buttons there are."""
+    screen.give("about", frame_of(book))
+    shown = screen.dialog("About and Diagnostics")
+    shown.press("Copy")
+    buttons = shown.labels()
+    shown.press("Close")
+    screen.finish()
+    return screen.copied(), buttons
+
+
+def test_about_says_that_every_function_answers(screen, shown_demo):
+    words, _ = about(screen, shown_demo)
+    assert f"Loftsheet {__version__}" in words
+    assert f"all {len(CALCS)} answer" in words
+    assert "pint 0.24.4\n" in words
+    assert words.endswith("since the office was started: none.")
