@@ -19,9 +19,5 @@ def asin(ratio: float) -> float:
     return math.degrees(math.asin(ratio))
 
 
-def acos(ratio: float) -> float:
-    return math.degrees(math.acos(ratio))
-
-
 def atan2(opposite: float, adjacent: float) -> float:
     return math.degrees(math.atan2(opposite, adjacent))

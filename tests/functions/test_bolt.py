@@ -164,7 +164,9 @@ def test_bending_and_pull_stay_inside_plastic_theory(arm, out_angle):
 @given(arms, st.floats(0, 44), capacities, capacities, capacities, st.floats(1.05, 3))
 def test_capacity_falls_with_the_lever_and_rises_with_the_bolt(arm, out_angle, moment, shear, pull, more):
     capacity = bolt_capacity(arm, out_angle, moment, shear, pull)
-    assert bolt_capacity(arm * more, out_angle, moment, shear, pull) < capacity
+    # Where shear governs, which a few millimetres of lever do not change, it stays the same.
+    assert bolt_capacity(arm * more, out_angle, moment, shear, pull) <= capacity
+    assert bolt_capacity(arm + 200, out_angle, moment, shear, pull) < capacity
     assert bolt_capacity(arm, out_angle, moment * more, shear * more, pull * more) > capacity
 
 

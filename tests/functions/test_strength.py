@@ -223,6 +223,11 @@ def test_half_a_link_is_refused(further, words):
         weakest("rope", 0.3, *further)
 
 
+def test_links_that_are_all_blank_are_refused():
+    with pytest.raises(BadInput, match="every link is blank"):
+        weakest("", 0.0, 0.0, 0.0, None, None)
+
+
 def test_a_link_that_is_just_enough_counts():
     assert weakest("rope", 0.3, "bolt", 0.0) == "bolt"
     assert weakest("rope", "30 %", "bolt", "-5 %") == "bolt"

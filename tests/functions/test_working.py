@@ -88,6 +88,16 @@ def test_an_argument_without_default_is_said_to_be_left_out():
     assert line(working(CALCS["RIG.CAPACITY"], (80.0,)), "eye_a = ").endswith("left out)")
 
 
+def test_a_step_that_an_argument_left_out_makes_needless_is_shown_as_none():
+    assert line(working(CALCS["RIG.LOOP.FIT"], (150.0, 40.0, 9.0)), "over_plate = ").endswith(" = none")
+
+
+def test_an_infinite_argument_is_shown_as_put_in():
+    text = working(CALCS["RIG.BURY"], (float("inf"),))
+    assert line(text, "rope = ").startswith("rope = inf mm (")
+    assert line(text, "Refused: ")
+
+
 def test_a_text_is_shown_as_put_in_and_as_read():
     text = working(CALCS["RIG.BURY"], ("3/8 in",))
     assert line(text, "rope = ").startswith('rope = "3/8 in" = 9.525 mm (')
@@ -332,6 +342,19 @@ def test_of_two_errors_the_same_one_is_followed():
     bury(made, "=RIG.BURY(B9)", error=WRONG, address="E9")
     made.put("F9", formula="=IFERROR(E8;E9)", error=WRONG)
     assert "The error begins in E9" in explain(made.at("F9"))
+
+
+def test_a_name_that_leads_nowhere_has_no_error_to_follow():
+    cell = bury(sheet(), "=RIG.BURY(Something)", error=CellError(525, "#NAME?"))
+    assert "The error begins here" in explain(cell)
+
+
+def test_a_call_within_a_call_hands_on_the_error_of_its_own_kind():
+    made = sheet()
+    made.put("A10", 6.0)
+    made.put("B10", 40.0)
+    cell = bury(made, "=RIG.FID(RIG.ROPE.SIZE(A10:A10;B10:B10;60))", error=NONE)
+    assert "#N/A" in line(explain(cell), "rope = ")
 
 
 def test_an_error_within_a_range_is_followed():
