@@ -1,7 +1,7 @@
 """The commands of build.py, run when the machine is ready."""
 
 import hashlib
-import shutil
+import os
 import subprocess
 import sys
 import tempfile
@@ -63,10 +63,14 @@ def test(words: "list[str]") -> int:
 
 def install(words: "list[str]") -> int:
     oxt = build_extension()
-    unopkg = shutil.which("unopkg") or str(Path(program()).resolve().with_name("unopkg"))
-    say("Install: into your own LibreOffice; close it first …")
-    command = [unopkg, "add", "--force", *words, str(oxt)]
-    return subprocess.run(command, check=False, timeout=600).returncode
+    unopkg = str(Path(program()).resolve().with_name("unopkg"))
+    # For root unopkg installs for all users of the machine or not at all.
+    for_all = ["--shared"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
+    say(f"Install: into {'LibreOffice, for all users' if for_all else 'your own LibreOffice'}; close it first …")
+    command = [unopkg, "add", "--force", *for_all, *words, str(oxt)]
+    failed = subprocess.run(command, check=False, timeout=600).returncode
+    say("Install: failed, as said above" if failed else "Install: done; it is there when LibreOffice starts next")
+    return failed
 
 
 def bench(words: "list[str]") -> int:

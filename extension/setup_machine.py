@@ -24,6 +24,7 @@ DEBIAN = (
     "fonts-liberation",
     "poppler-utils",
 )
+DEBIAN_VENV = ("python3-venv",)
 FLOOR = (3, 9)
 OTHER_SYSTEMS = f"""\
 This machine has no apt, so please install by hand, then run this again:
@@ -39,27 +40,32 @@ def say(text: str) -> None:
 
 def prepare(script: Path, needs_office: bool = True, office_may_lack: bool = False) -> None:
     """Make the machine ready and go on under the right interpreter; returns when this is that interpreter."""
-    if needs_office:
-        _office_packages()
-        if not office_may_lack and not (_soffice() and _interpreter_with_uno()):
-            sys.exit("LibreOffice with its Python bridge (uno) is needed for this and could not be had.")
-    _environment(_interpreter_with_uno() or sys.executable)
+    try:
+        _packages(DEBIAN if needs_office else DEBIAN_VENV)
+        if needs_office and not (_soffice() and _interpreter_with_uno()):
+            _office_lacks(office_may_lack)
+        _environment(_interpreter_with_uno() or sys.executable)
+    except (subprocess.CalledProcessError, subprocess.TimeoutExpired) as failed:
+        sys.exit(f"Set-up stopped, for the reason above, at: {' '.join(failed.cmd)}")
     if Path(sys.prefix).resolve() != VENV.resolve():
         os.execv(str(PYTHON), [str(PYTHON), str(script), *sys.argv[1:]])
 
 
-def _office_packages() -> None:
-    """Install what Debian and Ubuntu call the office; elsewhere say what to install."""
+def _office_lacks(may_lack: bool) -> None:
     if not shutil.which("apt-get"):
-        if not (_soffice() and _interpreter_with_uno()):
-            say(OTHER_SYSTEMS)
-        return
-    missing = [package for package in DEBIAN if not _has_package(package)]
+        say(OTHER_SYSTEMS)
+    if not may_lack:
+        sys.exit("LibreOffice with its Python bridge (uno) is needed for this and could not be had.")
+
+
+def _packages(wanted: "tuple[str, ...]") -> None:
+    """Install what Debian and Ubuntu have under these names, if this user may."""
+    missing = [package for package in wanted if not _has_package(package)] if shutil.which("apt-get") else []
     if not missing:
         return
     become_root = [] if os.geteuid() == 0 else ["sudo", "-n"]
-    if become_root and subprocess.run(["sudo", "-n", "true"], capture_output=True, check=False).returncode:
-        say(f"Packages are missing; please run: sudo apt-get install {' '.join(missing)}")
+    if become_root and not _runs_well(*become_root, "true"):
+        say(f"Set-up: some packages are missing; please run: sudo apt-get install {' '.join(missing)}")
         return
     say(f"Set-up: installing {', '.join(missing)} with apt-get (some minutes) …")
     apt = [*become_root, "env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq", "-o", "Acquire::Retries=3"]
@@ -83,9 +89,12 @@ def _interpreter_with_uno() -> "Optional[str]":
 
 
 def _runs(python: str, code: str) -> bool:
-    floor = f"import sys; assert sys.version_info >= {FLOOR}; {code}"
+    return _runs_well(python, "-c", f"import sys; assert sys.version_info >= {FLOOR}; {code}")
+
+
+def _runs_well(*command: str) -> bool:
     try:
-        return not subprocess.run([python, "-c", floor], capture_output=True, check=False, timeout=60).returncode
+        return not subprocess.run(command, capture_output=True, check=False, timeout=MINUTES).returncode
     except OSError:
         return False
 
@@ -96,7 +105,10 @@ def _environment(base: str) -> None:
         _runs(base, "import uno") and not _runs(str(PYTHON), "import uno")
     ):
         if not _runs(base, "import venv, ensurepip"):
-            sys.exit(f"{base} lacks Python {FLOOR[0]}.{FLOOR[1]}, venv or ensurepip; install python3-venv.")
+            sys.exit(
+                f"{base} cannot make a virtual environment: it must be {FLOOR[0]}.{FLOOR[1]} or newer, "
+                "with venv and ensurepip (on Debian and Ubuntu the package python3-venv)."
+            )
         say(f"Set-up: making a virtual environment in {VENV.name} from {base} …")
         command = [base, "-m", "venv", "--clear", "--system-site-packages", str(VENV)]
         subprocess.run(command, check=True, timeout=10 * MINUTES)
