@@ -7,9 +7,9 @@ import sys
 import tempfile
 import time
 from pathlib import Path
+from typing import Any
 
 from extension import package, reference, schedule
-from extension.office import Office, program
 from extension.setup_machine import ROOT, say
 
 OUT = ROOT / "out"
@@ -34,7 +34,7 @@ def build_extension() -> Path:
         say("Build: writing the workbook template in an office that has this very extension …")
         with tempfile.TemporaryDirectory() as scratch:
             without = package.pack(Path(scratch) / package.OXT.name)
-            with Office(Path(scratch) / "profile", without) as office:
+            with _office(Path(scratch) / "profile", without) as office:
                 schedule.write(office, package.SCHEDULE)
         package.pack(schedule=package.SCHEDULE)
     else:
@@ -51,7 +51,7 @@ def demo(words: "list[str]") -> None:
     oxt = build_extension()
     OUT.mkdir(exist_ok=True)
     say("Demo: starting an office on a scratch profile, with the extension installed …")
-    with tempfile.TemporaryDirectory() as profile, Office(Path(profile), oxt) as office:
+    with tempfile.TemporaryDirectory() as profile, _office(Path(profile), oxt) as office:
         boat.run(office, OUT)
     say(f"Demo: done in {time.monotonic() - began:.0f} s")
 
@@ -62,6 +62,8 @@ def test(words: "list[str]") -> int:
 
 
 def install(words: "list[str]") -> int:
+    from extension.office import program
+
     oxt = build_extension()
     unopkg = str(Path(program()).resolve().with_name("unopkg"))
     # For root unopkg installs for all users of the machine or not at all.
@@ -75,6 +77,13 @@ def install(words: "list[str]") -> int:
 
 def bench(words: "list[str]") -> int:
     return subprocess.run([sys.executable, "-m", "tests.bench", *words], cwd=ROOT, check=False).returncode
+
+
+def _office(profile: Path, extension: Path) -> Any:
+    """An office; imported late, because the tests must run without one too."""
+    from extension.office import Office
+
+    return Office(profile, extension)
 
 
 def _sources() -> str:

@@ -3,8 +3,8 @@
 import re
 import zipfile
 from pathlib import Path
+from typing import Any
 
-from extension.office import Office
 from extension.package import ROOT, write_zip
 
 TEMPLATES = ROOT / "templates"
@@ -23,7 +23,7 @@ def sources() -> "dict[str, bytes]":
     return {file.relative_to(ROOT).as_posix(): file.read_bytes() for file in files}
 
 
-def write(office: Office, path: Path) -> None:
+def write(office: Any, path: Path) -> None:
     from templates import writer
 
     path.parent.mkdir(parents=True, exist_ok=True)

@@ -33,7 +33,7 @@ def office_class():
 
 def unavailable(reason):
     if os.environ.get("CI") == "true":
-        pytest.fail(f"CI is set and there is no office: {reason}")
+        pytest.fail(f"CI is set and there is no office: {reason}", pytrace=False)
     pytest.skip(f"no office: {reason}")
 
 
