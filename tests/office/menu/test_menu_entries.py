@@ -1,7 +1,6 @@
 """The menu: which entries it has, where they apply, and what a new schedule and About show."""
 
 import pytest
-import uno
 from loftsheet import CALCS, __version__
 
 from tests.office.menu.conftest import documents
@@ -95,8 +94,12 @@ def test_new_rig_schedule_from_the_start_center(screen):
 
 
 def test_file_new_offers_a_rig_schedule(screen):
+    import uno
+
     access = screen.office.create("com.sun.star.configuration.ConfigurationProvider")
-    where = uno.createUnoStruct("com.sun.star.beans.NamedValue", "nodepath", "/org.openoffice.Office.Common/Menus/New")
+    where = uno.createUnoStruct(
+        "com.sun.star.beans.NamedValue", "nodepath", "/org.openoffice.Office.Common/Menus/New"
+    )
     entries = access.createInstanceWithArguments("com.sun.star.configuration.ConfigurationAccess", (where,))
     entry = entries.getByName("org.loftsheet.Schedule")
     assert (entry.URL, entry.TargetName) == ("org.loftsheet:new", "_self")
