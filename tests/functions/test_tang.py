@@ -104,11 +104,11 @@ def stubs(draw):
 
 @pytest.mark.parametrize("short_side", [5, 14, 300])
 def test_pipe_mitre_of_the_handbook(short_side):
-    # Pipe fitter's three-piece bend: 168 mm outside diameter at 15°, half cut-back 22.51 mm, long less short
-    # side 45.02 mm. The axis is half-way between the two sides.
-    long_side = base(168, 15, short_side)
-    assert long_side - short_side == pytest.approx(45.02, abs=0.005)
-    assert (long_side - short_side) / 2 == pytest.approx(22.51, abs=0.005)
+    # Pipe fitter's three-piece bend, handbook method (also US Navy NAVEDTRA 14251, mitred pipe layout): outside
+    # diameter 168 mm at 15°, half cut-back 22.51 mm, long less short side 45.02 mm.
+    assert base(168, 15, short_side) - short_side == pytest.approx(45.02, abs=0.005)
+    length_on_axis = mass(168, 15, short_side) / mass(168, 0, 1)
+    assert length_on_axis - short_side == pytest.approx(22.51, abs=0.005)
 
 
 @given(rods, bevels, tops)
