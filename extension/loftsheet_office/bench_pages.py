@@ -72,8 +72,12 @@ def read(book: Any) -> "tuple[str, list[Page]]":
     """The boat in words, and a page for each named stay."""
     try:
         boat = {key: schedule.value(book, f"boat_{key}") for key in BOAT}
-        take_ups = {str(row["name"]): (row, failed) for row, failed in schedule.each_row(book, "rope", ("take_up",))}
-        pages = [_page(row, failed, boat, take_ups) for row, failed in schedule.each_row(book, "stays", WORDS + NUMBERS)]
+        take_ups = {
+            str(row["name"]): (row, failed) for row, failed in schedule.each_row(book, "rope", ("take_up",))
+        }
+        pages = [
+            _page(row, failed, boat, take_ups) for row, failed in schedule.each_row(book, "stays", WORDS + NUMBERS)
+        ]
         heading = schedule.boat(book)
     except (schedule.Missing, schedule.Failed) as wrong:
         raise Refusal(f"Nothing was written. Mend this first: {wrong}.") from None
@@ -135,7 +139,7 @@ def _facts(row: "dict[str, Any]", boat: "dict[str, Any]") -> "tuple[tuple[str, s
 
 
 def _draw(pen: Pen, page: Page, foot: str, width: float, height: float) -> None:
-    y = pen.text((0, 0), page.stay, size=20, bold=True, width=width) + 1
+    y = 0.5 + pen.text((0, 0.5), page.stay, size=20, bold=True, width=width) + 1
     if page.make and not page.why_not:
         y += pen.text((0, y), page.make, size=16, bold=True, width=width) + 1
     y += _check(pen.at(0, y), page, width) + 3
@@ -155,10 +159,12 @@ def _draw(pen: Pen, page: Page, foot: str, width: float, height: float) -> None:
 def _how(marks: "tuple[tuple[str, float], ...]") -> str:
     at = dict(marks)
     overlap = at["fid entry A"] > at["fid entry B"]
-    when = "set the marks of end A, splice it, then those of end B, for they overlap" if overlap else "set every mark"
+    when = (
+        "set the marks of end A, splice it, then those of end B, for they overlap" if overlap else "set every mark"
+    )
     return (
-        f"Lay the rope along the tape under the measuring tension and {when}. Sleeve on before the eye is closed; waste"
-        " off when the tail is tapered; lock stitch from the throat to its mark."
+        f"Lay the rope along the tape under the measuring tension and {when}. Sleeve on before the eye is closed;"
+        " waste off when the tail is tapered; lock stitch from the throat to its mark."
     )
 
 
@@ -217,7 +223,11 @@ def _rope(pen: Pen, place: "dict[str, float]") -> None:
 
 def _box(pen: Pen, start: float, end: float, stroke: Stroke, half: float) -> None:
     pen.polygon(
-        (ROPE_AT - half, start), (ROPE_AT + half, start), (ROPE_AT + half, end), (ROPE_AT - half, end), stroke=stroke
+        (ROPE_AT - half, start),
+        (ROPE_AT + half, start),
+        (ROPE_AT + half, end),
+        (ROPE_AT - half, end),
+        stroke=stroke,
     )
 
 

@@ -62,9 +62,13 @@ class Drawing:
         short, long = PAPERS[paper]
         self.width, self.height = (long, short) if landscape else (short, long)
         self.landscape = landscape
-        self.document = desktop.loadComponentFromURL("private:factory/sdraw", "_blank", 0, property_values(Hidden=True))
+        self.document = desktop.loadComponentFromURL(
+            "private:factory/sdraw", "_blank", 0, property_values(Hidden=True)
+        )
         if self.document is None:
-            raise Refusal("LibreOffice Draw, which draws the sheet, is not installed here; install it and try again")
+            raise Refusal(
+                "LibreOffice Draw, which draws the sheet, is not installed here; install it and try again"
+            )
         self.document.DocumentProperties.Title = title
         self.pages: list[Any] = []
 
@@ -86,7 +90,7 @@ class Drawing:
         return Pen(self.document, page)
 
     def save(self, *paths: Path) -> None:
-        """Write the drawing in the formats that the endings say: beside their places, renamed when all are there."""
+        """Write the drawing in the formats of the endings: beside their places, renamed when all are there."""
         with tempfile.TemporaryDirectory(dir=paths[0].parent, prefix=".loftsheet-") as folder:
             for path in paths:
                 unfinished = uno.systemPathToFileUrl(str(Path(folder).resolve() / path.name))
@@ -149,9 +153,15 @@ class Pen:
         self._head(start, tip)
 
     def text(
-        self, point: Point, words: str, size: float = 8.0, bold: bool = False, align: str = "left", width: float = 0.0
+        self,
+        point: Point,
+        words: str,
+        size: float = 8.0,
+        bold: bool = False,
+        align: str = "left",
+        width: float = 0.0,
     ) -> float:
-        """One line with its middle at that height, or with a width a paragraph below the point; return its height."""
+        """One line with its middle at that height, or, with a width, a paragraph below it; return its height."""
         shape = self._lettering(words, size, bold, align, width)
         given, (x, y) = shape.getSize(), self.place(point)
         left = x if width else x - given.Width * BEFORE[align] / 100
@@ -177,7 +187,7 @@ class Pen:
         return shape
 
     def dimension(self, start: Point, end: Point, offset: float, words: str) -> None:
-        """A dimension beside the stretch from start to end: to its right for a positive offset, looking along it."""
+        """A dimension beside a stretch: to its right for a positive offset, looking from start to end."""
         length = hypot(end[0] - start[0], end[1] - start[1])
         along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
         normal = (-along[1], along[0]) if offset > 0 else (along[1], -along[0])

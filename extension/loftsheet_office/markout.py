@@ -25,7 +25,6 @@ from .stub_parts import (
     end_plate,
     fitted,
     from_the_side,
-    mm,
     sawn_face,
     square_end,
     tapered_washer,
@@ -70,16 +69,17 @@ NUMBERS = (
     ("wire_break", "Break load of the wire replaced", "kN", 1),
 )
 STEPS = (
-    "Print at 100 %, no scaling, and measure the bar on every page you cut from. If it is not 100 mm, print again.",
-    "Saw the end of the rod square. Cut the template out along its outline and wrap it round the rod, print outside, "
-    "straight edge on the square end, the dashed tab under the other end. Paper leaves a gap of about 0.3 mm there.",
+    "Print at 100 %, no scaling, and measure the bar on every page you cut from. Not 100 mm: print again.",
+    "Saw the end of the rod square. Cut the template out along its outline and wrap it round the rod, print"
+    " outside, straight edge on the square end, the dashed tab under the other end. Paper leaves a gap of about"
+    " 0.3 mm there.",
     "Draw the curve on the rod, and the lines of the short and the long side along it.",
     "Clamp the rod in a V. Saw wet, outside the curve: the whole curve lies in the plane of the cut.",
-    "Lay the sawn face on the bevelled end, UP at the short side. Punch the hole's centre and drill from there, square "
-    "to the bevelled face. It must come out where the square end shows it; look at that in a piece of wood first.",
-    "Clamp the end plate on the square end and drill it together with the stub. Round every edge that rope can touch.",
+    "Lay the sawn face on the bevelled end, UP at the short side. Punch the hole's centre and drill from there,"
+    " square to the bevelled face. It must come out where the square end shows it; try that in wood first.",
+    "Clamp the end plate on the square end and drill it together with the stub. Round all edges rope can touch.",
     "The thick edge of the tapered washer goes up. Key it.",
-    "Put stub, plate, washers and eye together on the bolt on the ground, and have it looked at before it goes aloft.",
+    "Put stub, plate, washers and eye together on the bolt on the ground; have it checked before it goes aloft.",
 )
 
 
@@ -128,12 +128,14 @@ def read(book: Any, name: str) -> "tuple[Stub, Sheet]":
         raise Refusal(f"Nothing was drawn: {missing}.") from None
     except schedule.Failed as failed:
         raise Refusal(f"Nothing was drawn. Mend these cells first: {failed}.") from None
-    values = {key: held if key in WORDS else _number(key, held) for key, held in {**row, **boat}.items()}
+    values = {
+        key: schedule.words(held) if key in WORDS else _number(key, held) for key, held in {**row, **boat}.items()
+    }
     stub = SimpleNamespace(**values, boat=heading)
-    check = "" if stub.check == "OK" else f"Check: {stub.check}. Read this before you saw."
+    check = "" if stub.check == "OK" else f"Check: {stub.check or 'blank'}. Read this before you saw."
     line = (
-        f"For {stub.stay}; {stub.number:g} to make. Rope: {stub.rope}. Rod: {stub.rod}. Bolt: {stub.bolt}. {heading}."
-        f" All sizes in mm. Loftsheet {__version__}, drawn {date.today()}."
+        f"For {stub.stay}; {stub.number:g} to make. Rope: {stub.rope}. Rod: {stub.rod}. Bolt: {stub.bolt}."
+        f" {heading}. All sizes in mm. Loftsheet {__version__}, drawn {date.today()}."
     )
     return stub, Sheet(f"Mark-out sheet 1:1, {name}", line, check)
 
@@ -218,19 +220,21 @@ def _draw_part(pen: Pen, part: Part) -> None:
 
 
 def _heading_height(pen: Pen, sheet: Sheet, width: float) -> float:
-    height = pen.height(sheet.title, 14, width - 30, bold=True) + pen.height(sheet.line, 9, width) + 3
+    height = pen.height(sheet.title, 14, width - 30, bold=True) + pen.height(sheet.line, 9, width) + 3.5
     return height + (pen.height(sheet.check, 10, width - 4, bold=True) + 4 if sheet.check else 0)
 
 
 def _frame(pen: Pen, sheet: Sheet, width: float, paper_height: float, page: str) -> None:
     """Heading and foot of a page."""
     head = pen.at(MARGIN, MARGIN)
-    y = head.text((0, 0), sheet.title, size=14, bold=True, width=width - 30)
+    y = 0.5 + head.text((0, 0.5), sheet.title, size=14, bold=True, width=width - 30)
     head.text((width, 3), page, size=9, align="right")
     y += head.text((0, y), sheet.line, size=9, width=width)
     if sheet.check:
         tall = head.text((2, y + 2), sheet.check, size=10, bold=True, width=width - 4)
-        head.polygon((0.2, y + 1), (width - 0.2, y + 1), (width - 0.2, y + 3 + tall), (0.2, y + 3 + tall), stroke=OUTLINE)
+        head.polygon(
+            (0.2, y + 1), (width - 0.2, y + 1), (width - 0.2, y + 3 + tall), (0.2, y + 3 + tall), stroke=OUTLINE
+        )
     foot = pen.at(MARGIN, paper_height - MARGIN - FOOTER)
     foot.line((0, 1), (width, 1), stroke=THIN)
     foot.at(4, 8).bar("Measure this bar: 100 mm. Print at 100 %, no scaling.")

@@ -13,7 +13,7 @@ from typing import Any
 from loftsheet.degrees import cos, sin, tan
 from loftsheet.tang import rod_wrap
 
-from .drawing import CENTRE, CUT, HIDDEN, LIGHT, OUTLINE, THIN, Pen, Point, Stroke
+from .drawing import CENTRE, CUT, HIDDEN, LIGHT, THIN, Pen, Point, Stroke
 
 Stub = Any  # a namespace of the row's values
 
@@ -72,7 +72,12 @@ def _template(pen: Pen, stub: Stub, rows: "tuple[Point, ...]", joined: bool) -> 
     pen.text((start, -stub.base - 3), "Mast end: saw outside this curve.")
     pen.text((start, 3), "Square end, outer side: this edge on the end of the rod, which is sawn square.")
     once = pi * stub.rod_size
-    sides = ((0.0, f"short side {mm(stub.top)}, UP"), (0.5, f"long side {mm(stub.base)}, below"), (0.25, ""), (0.75, ""))
+    sides = (
+        (0.0, f"short side {mm(stub.top)}, UP"),
+        (0.5, f"long side {mm(stub.base)}, below"),
+        (0.25, ""),
+        (0.75, ""),
+    )
     for share, words in (*sides, (1.0, sides[0][1])):
         at = share * once
         if start - 0.01 <= at <= end + 0.01:
@@ -96,8 +101,8 @@ def sawn_face(stub: Stub) -> Part:
         _hole(pen, stub.hole, stub.bolt_hole, stub.bolt_hole)
         pen.dimension((0, 0), (0, stub.hole), radius + 5, f"hole {mm(stub.hole)}")
         caption = (
-            f"{mm(stub.rod_size)} wide, {mm(stub.face)} high. Hole Ø {mm(stub.bolt_hole)}, its centre {mm(stub.hole)} below"
-            " the top edge. Drill from here, square to this face."
+            f"{mm(stub.rod_size)} wide, {mm(stub.face)} high. Hole Ø {mm(stub.bolt_hole)}, its centre"
+            f" {mm(stub.hole)} below the top edge. Drill from here, square to this face."
         )
         _caption(pen, stub, stub.face, caption)
 
@@ -113,7 +118,9 @@ def square_end(stub: Stub) -> Part:
         pen.cross((0, radius), radius, radius)
         _hole(pen, stub.exit, stub.bolt_hole, stub.bolt_hole / cos(stub.bevel))
         pen.dimension((0, 0), (0, stub.exit), radius + 5, f"exit {mm(stub.exit)}")
-        _caption(pen, stub, stub.rod_size, f"The hole must come out {mm(stub.exit)} below the top; it is slanted here.")
+        _caption(
+            pen, stub, stub.rod_size, f"The hole must come out {mm(stub.exit)} below the top; it is slanted here."
+        )
 
     return _round_part("Square end, seen from outboard", stub, stub.rod_size, draw)
 
@@ -126,7 +133,9 @@ def end_plate(stub: Stub) -> Part:
         pen = pen.at(BESIDE + radius, 5)
         _up(pen)
         rod = pen.at(0, stub.rise)
-        pen.polygon(*_arc((0, radius), radius, -180, 0), *_arc((0, stub.rise + radius), radius, 0, 180), stroke=CUT)
+        pen.polygon(
+            *_arc((0, radius), radius, -180, 0), *_arc((0, stub.rise + radius), radius, 0, 180), stroke=CUT
+        )
         rod.circle((0, radius), stub.rod_size, stroke=HIDDEN)
         rod.cross((0, radius), radius, radius)
         _hole(rod, stub.exit, stub.bolt_hole, stub.bolt_hole / cos(stub.bevel))
@@ -158,9 +167,8 @@ def tapered_washer(stub: Stub) -> Part:
         side.line((-(stub.wedge + stub.thin) / 2 - 3, radius), (3, radius), stroke=CENTRE)
         side.dimension((-stub.wedge, 0), (0, 0), -3, f"thick {mm(stub.wedge)}")
         side.dimension((-stub.thin, stub.washer), (0, stub.washer), 3, f"thin {mm(stub.thin)}")
-        caption = (
-            f"Ø {mm(stub.washer)}, hole Ø {mm(stub.bolt_hole)}. Slanted face on the plate. Key it, or the nut turns it."
-        )
+        sizes = f"Ø {mm(stub.washer)}, hole Ø {mm(stub.bolt_hole)}."
+        caption = f"{sizes} Slanted face on the plate. Key it, or the nut turns it."
         pen.text((0, stub.washer + 8), caption, width=width - 4)
 
     return Part("Tapered washer, thick edge UP", width, TITLE_ROOM + 5 + stub.washer + 7 + WASHER_CAPTION, draw)
@@ -250,11 +258,21 @@ def _assembly(pen: Pen, stub: Stub) -> None:
     edge, half = stub.washer / 2, NUT_WIDTH * stub.bolt_size / 2
     inner = flat - stub.flat
     pen.polygon(
-        (inner - stub.wedge, stub.hole - edge), (inner, stub.hole - edge), (inner, stub.hole + edge), (inner - stub.thin, stub.hole + edge)
+        (inner - stub.wedge, stub.hole - edge),
+        (inner, stub.hole - edge),
+        (inner, stub.hole + edge),
+        (inner - stub.thin, stub.hole + edge),
     )
     if stub.flat:
-        pen.polygon((inner, stub.hole - edge), (flat, stub.hole - edge), (flat, stub.hole + edge), (inner, stub.hole + edge))
-    pen.polygon((flat, stub.hole - half), (nut, stub.hole - half), (nut, stub.hole + half), (flat, stub.hole + half))
+        pen.polygon(
+            (inner, stub.hole - edge),
+            (flat, stub.hole - edge),
+            (flat, stub.hole + edge),
+            (inner, stub.hole + edge),
+        )
+    pen.polygon(
+        (flat, stub.hole - half), (nut, stub.hole - half), (nut, stub.hole + half), (flat, stub.hole + half)
+    )
     inside = -stub.pad - (stub.wall or WALL_UNKNOWN) - 18
     radius = stub.bolt_size / 2
     for offset in (-radius, radius):
@@ -270,7 +288,10 @@ def _eye(pen: Pen, stub: Stub, shape: _Shape) -> None:
     across, down = (cos(stub.angle), -sin(stub.angle)), (sin(stub.angle), cos(stub.angle))
     length = stub.face + thick / 2 + STAY_SHOWN * 0.3
     legs = [
-        (middle[0] + side * thick / 2 * across[0] + length * down[0], middle[1] + side * thick / 2 * across[1] + length * down[1])
+        (
+            middle[0] + side * thick / 2 * across[0] + length * down[0],
+            middle[1] + side * thick / 2 * across[1] + length * down[1],
+        )
         for side in (1, -1)
     ]
     pen.polygon(*_arc(middle, thick / 2, 180 - stub.angle, 360 - stub.angle), *legs, stroke=SHADED)
