@@ -9,8 +9,8 @@
         office.close(book)
 
 `office.context`, `office.desktop` and `office.create(service)` lead to all the rest of UNO. Whatever takes
-longer than its limit ends with the office being killed and a DisposedException here; for a longer or shorter
-one: `with office.at_most(30): …`. One profile serves one office at a time. Needs an interpreter that has `uno`.
+longer than its limit ends with the office being killed and an exception here; for a longer or shorter limit:
+`with office.at_most(30): …`. One profile serves one office at a time. Needs an interpreter that has `uno`.
 """
 
 import contextlib
@@ -89,7 +89,7 @@ class Office:
         self.profile = Path(profile).resolve()
         self.extension = Path(extension).resolve() if extension else None
         self.limit = limit
-        # Without --headless a dialog waits for an answer, on a screen that is not there; with it each is cancelled.
+        # Without --headless a dialog waits for an answer, on no screen; with it each is cancelled.
         self.dialogs = dialogs
         self.process: Optional[subprocess.Popen[bytes]] = None
 

@@ -39,9 +39,8 @@ def test_it_holds_the_present_sources(packed):
     for folder, inside in package.PACKAGES.items():
         sources = {file.relative_to(ROOT / folder).as_posix(): file for file in (ROOT / folder).rglob("*.py")}
         assert "__init__.py" in sources
-        assert {name for name in packed.namelist() if name.startswith(f"{inside}/")} == {
-            f"{inside}/{name}" for name in sources
-        }
+        modules = {name for name in packed.namelist() if name.startswith(f"{inside}/") and name.endswith(".py")}
+        assert modules == {f"{inside}/{name}" for name in sources}
         for name, file in sources.items():
             assert packed.read(f"{inside}/{name}") == file.read_bytes()
 

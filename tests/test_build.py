@@ -1,0 +1,33 @@
+"""The commands of build.py, as they are typed."""
+
+import re
+import subprocess
+import sys
+
+import pytest
+
+from extension.setup_machine import ROOT
+
+
+def build(*words):
+    command = [sys.executable, str(ROOT / "build.py"), *words]
+    return subprocess.run(command, capture_output=True, text=True, check=False, timeout=120)
+
+
+def test_a_function_from_the_terminal():
+    """Bury of 72 diameters: B. Toss, The Complete Rigger's Apprentice, 3rd ed. (2016) pp. 104-105."""
+    assert build("call", "RIG.BURY", "10").stdout == "720\n"
+    assert build("call", "RIG.BURY", "8 mm").stdout == "576\n"
+
+
+def test_a_refusal_is_told_on_the_error_stream():
+    done = build("call", "RIG.BURY", "-10")
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "-10 mm was given" in done.stderr
+
+
+@pytest.mark.parametrize(("words", "code"), [([], 0), (["help"], 0), (["no-such"], 2)])
+def test_what_is_not_a_command_shows_those_that_are(words, code):
+    done = build(*words)
+    assert done.returncode == code
+    assert {"demo", "test", "build", "install", "call"} <= set(re.findall(r"build\.py (\w+)", done.stdout))
