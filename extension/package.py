@@ -12,7 +12,7 @@ from typing import Optional
 
 import loftsheet
 
-from extension import interface
+from extension import interface, meanings
 
 ROOT = Path(__file__).resolve().parent.parent
 DIST = ROOT / "dist"
@@ -43,6 +43,7 @@ def contents() -> "Iterator[tuple[str, bytes]]":
     yield "CalcAddIns.xcu", interface.calc_add_ins(loftsheet.CALCS)
     yield "LICENSE", (ROOT / "LICENSE").read_bytes()
     yield "component.py", (ROOT / "extension/component.py").read_bytes()
+    yield meanings.PACKED, meanings.packed()
     yield from _static()
     for folder, packed in PACKAGES.items():
         for file in sorted((ROOT / folder).rglob("*.py")):

@@ -3,12 +3,14 @@
     form = Form(desk, "Add Rows")
     form.words("The new rows go above the last ready row of Stays.")
     count = form.number("~Rows", 5, least=1, most=500)
-    if form.ask("~Add"):
+    if form.ask("~Add") == "yes":
         rows = int(count.Value)
 
 What is given back for a field is its model: `Text`, `Value`, `State`, `SelectedItems`. Measures are the toolkit's
 own units, a quarter of a letter's width. Like all that About needs, it runs on the oldest Python of any office.
 """
+
+import functools
 
 import unohelper
 from com.sun.star.awt import XActionListener
@@ -27,7 +29,7 @@ class Form:
         self.model = desk.create("com.sun.star.awt.UnoControlDialogModel")
         self.model.Title, self.model.Width = title, width
         self.dialog = desk.create("com.sun.star.awt.UnoControlDialog")
-        self.pressed = {}
+        self.actions = {}
         self.count = 0
 
     def words(self, text):
@@ -58,49 +60,61 @@ class Form:
         more = {"Dropdown": True, "StringItemList": tuple(choices), "SelectedItems": (chosen,)}
         return self._add("ListBox", 14, width=120, **more)
 
-    def pick(self, label, lines, height=120):
-        """One out of many lines."""
+    def pick(self, label, lines, action=None, height=120):
+        """One out of many lines; the action is what a double click does."""
         self._label(label)
-        return self._add("ListBox", height, StringItemList=tuple(lines), SelectedItems=(0,) if lines else ())
+        more = {"StringItemList": tuple(lines), "SelectedItems": (0,) if lines else ()}
+        listed = self._add("ListBox", height, **more)
+        self.actions[listed.Name] = action
+        return listed
 
     def ask(self, yes, no="Cancel", **others):
-        """Show the dialog; True when it was left by its first button."""
+        """Show the dialog; the name of the button that left it: "yes", one of the others, or "no"."""
         self.buttons(yes, no, **others)
-        try:
-            return self.dialog.execute() == 1
-        finally:
-            self.dialog.dispose()
+        return self._left()
 
     def tell(self, close="Close", **others):
-        """Show a dialog that is only read and closed."""
+        """Show a dialog that is only read; the name of the button that left it: "no" or one of the others."""
         self.buttons(None, close, **others)
-        try:
-            self.dialog.execute()
-        finally:
-            self.dialog.dispose()
+        return self._left()
 
     def buttons(self, yes, no, **others):
-        """Put the row of buttons at the foot, those that do something first; ready to be shown."""
-        row = [(label, STANDARD, action) for label, action in others.values()]
+        """Put the row of buttons at the foot, and make the dialog ready to be shown.
+
+        Each of the others is a label and what it does; one that does nothing leaves the dialog.
+        """
+        row = [
+            (label, STANDARD, action or functools.partial(self._leave, name))
+            for name, (label, action) in others.items()
+        ]
         row += [(yes, OK, None)] if yes else []
         row += [(no, CANCEL, None)]
         self.below += GAP
-        left = self.width - MARGIN - len(row) * (BUTTON_WIDTH + GAP) + GAP
-        top = self.below
+        top, left = self.below, self.width - MARGIN - len(row) * (BUTTON_WIDTH + GAP) + GAP
         for label, kind, action in row:
             self.below = top
-            button = self._add(
-                "Button", BUTTON_HEIGHT, width=BUTTON_WIDTH, left=left,
-                Label=label, PushButtonType=kind, DefaultButton=kind == OK or len(row) == 1,
-            )  # fmt: skip
+            default = kind == OK or len(row) == 1
+            more = {"Label": label, "PushButtonType": kind, "DefaultButton": default}
+            button = self._add("Button", BUTTON_HEIGHT, BUTTON_WIDTH, left, **more)
             left += BUTTON_WIDTH + GAP
-            if action:
-                self.pressed[button.Name] = action
+            self.actions[button.Name] = action
         self.model.Height = self.below + MARGIN - GAP
         self.dialog.setModel(self.model)
         self.dialog.createPeer(self.desk.create("com.sun.star.awt.Toolkit"), self.desk.window)
-        for name, action in self.pressed.items():
-            self.dialog.getControl(name).addActionListener(Pressed(action))
+        for name, action in self.actions.items():
+            if action:
+                self.dialog.getControl(name).addActionListener(Pressed(action))
+
+    def _left(self):
+        self.left_by = None
+        try:
+            return "yes" if self.dialog.execute() == 1 else self.left_by or "no"
+        finally:
+            self.dialog.dispose()
+
+    def _leave(self, name):
+        self.left_by = name
+        self.dialog.endExecute()
 
     def _label(self, label):
         if label:

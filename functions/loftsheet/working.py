@@ -11,7 +11,7 @@ from loftsheet.formula import Node, for_people, parse
 from loftsheet.registry import Argument
 from loftsheet.trace import UNKNOWN, run, shown_value, what_stops, working
 
-__all__ = ["CellView", "explain", "working"]
+__all__ = ["CellView", "explain", "origin", "working"]
 
 LONGEST_PATH = 100
 ITSELF = "RIG.WORKING"
@@ -67,6 +67,11 @@ def explain(cell: CellView) -> str:
     else:
         lines.append("The error begins here.")
     return "\n".join([*lines, *_cell_lines(origin)])
+
+
+def origin(cell: CellView) -> CellView:
+    """The cell in which the error of a cell begins; the cell itself where it has none."""
+    return cell if cell.error is None else _path(cell)[0][-1]
 
 
 def _path(cell: CellView) -> "tuple[list[CellView], bool]":

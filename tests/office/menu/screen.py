@@ -120,7 +120,9 @@ class Window:
 
     def words(self):
         """What is written in it, without the labels of its buttons."""
-        written = [part.getAccessibleName() for part in self.parts() if part.getAccessibleRole() in (STATIC, LABEL)]
+        written = [
+            part.getAccessibleName() for part in self.parts() if part.getAccessibleRole() in (STATIC, LABEL)
+        ]
         return "\n".join(written)
 
     def labels(self):
@@ -148,7 +150,9 @@ class Window:
     def lines(self, label):
         """The lines of a list."""
         items = self._list(label)
-        return [items.getAccessibleChild(at).getAccessibleContext().getAccessibleName() for at in range(count(items))]
+        return [
+            items.getAccessibleChild(at).getAccessibleContext().getAccessibleName() for at in range(count(items))
+        ]
 
     def pick(self, label, line):
         """Pick the line of a list that starts so."""
@@ -226,7 +230,9 @@ def menu(frame, title):
         if found.getAccessibleName() == title and found.getAccessibleRole() == MENU:
             found.doAccessibleAction(0)
             entries = [found.getAccessibleChild(each).getAccessibleContext() for each in range(count(found))]
-            return {entry.getAccessibleName(): has(entry, ENABLED) for entry in entries if entry.getAccessibleName()}
+            return {
+                entry.getAccessibleName(): has(entry, ENABLED) for entry in entries if entry.getAccessibleName()
+            }
     return None
 
 
@@ -239,5 +245,3 @@ def wait(asked, words):
             return found
         time.sleep(0.05)
     raise AssertionError(words)
-
-

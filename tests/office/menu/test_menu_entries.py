@@ -3,6 +3,7 @@
 import pytest
 from loftsheet import CALCS, __version__
 
+from tests.office.menu.cells import frame_of
 from tests.office.menu.conftest import documents
 
 pytestmark = pytest.mark.office
@@ -25,10 +26,6 @@ def menu_of(book):
     from tests.office.menu.screen import menu
 
     return menu(book.CurrentController.Frame, "Rigging")
-
-
-def frame_of(book):
-    return book.CurrentController.Frame
 
 
 def test_a_schedule_has_every_entry_enabled(shown_demo):
