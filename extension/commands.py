@@ -76,7 +76,9 @@ def install(words: "list[str]") -> int:
 
 
 def bench(words: "list[str]") -> int:
-    return subprocess.run([sys.executable, "-m", "tests.bench", *words], cwd=ROOT, check=False).returncode
+    where = {**os.environ, "PYTHONPATH": str(ROOT / "functions")}
+    command = [sys.executable, "-m", "tests.bench", *words]
+    return subprocess.run(command, cwd=ROOT, env=where, check=False).returncode
 
 
 def _office(profile: Path, extension: Path) -> Any:
