@@ -30,7 +30,7 @@ def margins(book: Any, stays: Any, target: Any) -> None:
     for cells in ranges[1:]:
         for row in range(cells.StartRow + 1, cells.EndRow + 1):
             table.getCellByPosition(cells.StartColumn, row).Value = PLACEHOLDER
-    target.Charts.addNewByName("Margin by stay", Rectangle(22500, 1500, 17000, 12000), ranges, True, True)
+    target.Charts.addNewByName("Margin by stay", Rectangle(24000, 1500, 17000, 12000), ranges, True, True)
     chart = target.Charts.getByName("Margin by stay").EmbeddedObject
     chart.setDiagram(chart.createInstance(BARS))
     diagram = chart.Diagram

@@ -15,7 +15,8 @@ FONT_POINTS = 9.0
 ITEM_WIDTHS = (62, 40, 26, 90)  # mm
 LINE_WIDTHS = (185,)
 VIEW_WIDTHS = (62, 30, *[17] * 6)
-SPECIAL_WIDTHS = {"Read first": LINE_WIDTHS, "Side view": VIEW_WIDTHS}
+BOAT_WIDTHS = (60, 36, 26, 72, 38)
+SPECIAL_WIDTHS = {"Boat": BOAT_WIDTHS, "Read first": LINE_WIDTHS, "Side view": VIEW_WIDTHS}
 CHART_ROWS = 64  # the side view's chart stands above this row
 
 

@@ -3,6 +3,9 @@
 A formula is written with `[key]` for the cell of that column in the same row, named ranges as they are, and
 `RIG.…` for our functions, semicolons between arguments. Every calculated cell is blank until the row's name
 is filled; a table's named ranges are `<table>_<column>`.
+
+A check begins with "mend" where the row cannot be counted on: nothing is ordered until it is mended. Its other
+words are for the user to weigh.
 """
 
 import re
@@ -11,6 +14,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Optional, Union
 
 from loftsheet import CALCS
+from loftsheet.measure import digits
 
 Choices = Union[str, "tuple[str, ...]"]
 READABLE = ("mm", "kN", "kN·m", "g/m", "kg", "MPa", "°", "°C")
@@ -30,6 +34,7 @@ class Column:
     least: Optional[float] = None
     most: Optional[float] = None
     required: bool = False
+    whole: bool = False
     measure: str = ""
     width: int = 17
     block: str = ""
@@ -39,17 +44,25 @@ class Column:
         return bool(self.formula)
 
     @property
+    def is_date(self) -> bool:
+        return self.format.startswith("YYYY")
+
+    @property
     def header(self) -> str:
         return f"{self.title}\n{self.unit}" if self.unit else self.title
 
 
 @dataclass(frozen=True)
 class Table:
-    """A table of a sheet: its first column is the name, its second the check."""
+    """A table of a sheet: its first column is the name, its second the check; what that says beyond the usual.
+
+    A fault has to be mended (`fault`), a rule is for the user to weigh (`words`).
+    """
 
     key: str
     title: str
     columns: "tuple[Column, ...]"
+    faults: "tuple[str, ...]" = ()
     rules: "tuple[str, ...]" = ()
     spare: int = 4
     note: str = ""
@@ -80,6 +93,23 @@ class Item:
     least: Optional[float] = None
     most: Optional[float] = None
     text: bool = False
+    required: bool = False
+    whole: bool = False
+
+    def column(self) -> Column:
+        """The item as a column of one cell."""
+        return Column(
+            self.key,
+            self.title,
+            self.unit,
+            self.why,
+            format=self.format,
+            choices=self.choices,
+            least=self.least,
+            most=self.most,
+            required=self.required,
+            whole=self.whole,
+        )
 
 
 @dataclass(frozen=True)
@@ -108,8 +138,13 @@ def find(table: str, column: str, key: str) -> str:
 
 
 def plain(cell: str, unit: str) -> str:
-    """Formula: a cell that holds a number or a text with a unit, as a number in that unit."""
-    return f'IF(ISTEXT({cell});RIG.READ({cell};"{unit}");{cell})'
+    """Formula: a cell that holds a number or a text with a unit, as a number in that unit; a blank is no 0."""
+    return f'IF(ISTEXT({cell});RIG.READ({cell};"{unit}");{there(cell)})'
+
+
+def there(cell: str) -> str:
+    """Formula: what a cell holds; an error if it is blank, for Calc would go on with 0."""
+    return f"IF(ISBLANK({cell});NA();{cell})"
 
 
 def own_or(own: str, default: str, unit: str = "") -> str:
@@ -120,6 +155,16 @@ def own_or(own: str, default: str, unit: str = "") -> str:
 def words(condition: str, text: str) -> str:
     """Rule: these words when the condition holds; an error in the condition is left to the rule on errors."""
     return f'IFERROR(IF({condition};{text};"");"")'
+
+
+def fault(condition: str, text: str) -> str:
+    """Rule: the row has to be mended when the condition holds; an error in it is left to the rule on errors."""
+    return words(condition, f'"{MEND}{text}"')
+
+
+def places(value: str, digits: int) -> str:
+    """Formula: a number in words with so many decimals, whatever the decimal sign of the user's language."""
+    return f"FIXED({value};{digits};TRUE())"
 
 
 def stored(formula: str) -> str:
@@ -136,59 +181,106 @@ def in_row(formula: str, letters: "dict[str, str]", row: int) -> str:
     return re.sub(r"\[(\w+)\]", lambda found: f"{letters[found.group(1)]}{row}", formula)
 
 
+MEND = "mend "
+BROKEN = "this row: its formulas are broken, copy a sound row and insert it"
+FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
+
+
 def check_formula(table: Table) -> str:
     """The check of a row: the word OK, or in plain words what is wrong."""
-    calculated = [column for column in table.columns[2:] if column.calculated]
     inputs = [column for column in table.columns[2:] if not column.calculated]
-    rules = [*_input_rules(inputs), *table.rules, *_name_rules(table), *_error_rule(calculated)]
-    unnamed = "+".join(f'([{column.key}]<>"")' for column in inputs)
-    empty = f'IF({unnamed or "0"};"a row without a name holds something: name it or empty it";"")'
-    said = f'TEXTJOIN("; ";TRUE();{";".join(rules)})'
-    return f'IF([name]="";{empty};IF({said}="";"OK";{said}))'
+    rules = [
+        *_name_rules(table),
+        *(input_rule(column, f"[{column.key}]") for column in inputs),
+        *table.faults,
+        *_sound_rules(table),
+        *table.rules,
+    ]
+    nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
+    empty = f'IF({nameless};"";"{MEND}this row: it has no name but holds something, name it or empty it")'
+    return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({said(rules, "OK")};"{MEND}{BROKEN}"))'
+
+
+def said(rules: Sequence[str], silence: str) -> str:
+    """Formula: what the rules say, or a word for silence; the marks tell which without saying all twice."""
+    joined = f'TEXTJOIN("; ";TRUE();{";".join(rules)})'
+    return f'SUBSTITUTE(SUBSTITUTE("§"&{joined}&"§";"§§";"{silence}");"§";"")'
+
+
+def input_rule(column: Column, cell: str) -> str:
+    """Rule: what is wrong with an input, silent if nothing is."""
+    wrong, blank = _mend(column, "it is an error"), _mend(column, "it is blank") if column.required else '""'
+    return f"IF(ISERROR({cell});{wrong};IF(ISBLANK({cell});{blank};{_held(column, cell)}))"
+
+
+def _mend(column: Column, what: str) -> str:
+    return f'"{MEND}{column.title}: {what}"'
+
+
+def _held(column: Column, cell: str) -> str:
+    """Rule on an input that holds something."""
+    if column.choices:
+        return f'IF({in_list(cell, column.choices)};"";{_mend(column, "it is not in its list")})'
+    if column.is_date or column.least is not None:
+        return f'IF(IFERROR({allowed(column, cell)};FALSE());"";{_mend(column, f"{limits(column)} is due")})'
+    return '""'
+
+
+def in_list(cell: str, choices: Choices) -> str:
+    """Formula: whether a cell holds one of the choices."""
+    if isinstance(choices, str):
+        return f"ISNUMBER(MATCH({cell};{choices};0))"
+    return f"OR({';'.join(cell + '=' + quoted(choice) for choice in choices)})"
+
+
+def quoted(text: str) -> str:
+    return f'"{text}"'
+
+
+def allowed(column: Column, cell: str) -> str:
+    """Formula: whether a cell holds a number that its column takes."""
+    value = plain(cell, column.measure) if column.measure else cell
+    least, most = (FIRST_DAY, LAST_DAY) if column.is_date else (column.least, column.most)
+    whole = f";{value}=INT({value})" if column.whole else ""
+    return f"IF(ISNUMBER({value});AND({value}>={digits(least)};{value}<={digits(most)}{whole});FALSE())"
+
+
+def limits(column: Column) -> str:
+    """What a column takes, in words."""
+    if column.is_date:
+        return "a date such as 2026-05-01"
+    kind = "a whole number" if column.whole else "a number"
+    return f"{kind} of {digits(column.least)} to {digits(column.most)} {column.unit}".rstrip()
 
 
 def _name_rules(table: Table) -> "list[str]":
+    found = "+".join(f'ISNUMBER(FIND("{sign}";[name]))' for sign in "*?~")
     return [
-        f'IF(SUMPRODUCT(({table.key}_name=[name])*1)>1;"the name is there twice";"")',
-        'IF(TRIM([name])<>[name];"the name has blanks around or inside it";"")',
-        'IF(ISNUMBER([name]);"the name is a number: put a word before it";"")',
-        'IF(SUMPRODUCT(ISNUMBER(FIND(MID("*?~";{1;2;3};1);[name]))*1)>0;"the name holds * ? or ~";"")',
+        f'IF(ISERROR([name]);"{MEND}the name: it is an error";"")',
+        fault("ISNUMBER([name])", "the name: it is a number, put a word before it"),
+        fault(f"SUMPRODUCT(({table.key}_name=[name])*1)>1", "the name: it is there twice"),
+        fault('TRIM([name])<>[name]&""', "the name: it has blanks around or inside it"),
+        fault(found, "the name: it holds * ? or ~"),
     ]
 
 
-def _input_rules(inputs: Sequence[Column]) -> "list[str]":
-    rules = []
-    for column in inputs:
-        cell, label = f"[{column.key}]", column.title
-        if column.required:
-            rules.append(f'IF(ISBLANK({cell});"{label} is blank";"")')
-        if isinstance(column.choices, str) and column.choices:
-            rules.append(
-                f'IF({cell}="";"";IF(ISNUMBER(MATCH({cell};{column.choices};0));"";"{label} is not in its list"))'
-            )
-        elif column.choices:
-            known = ";".join(f'{cell}="{choice}"' for choice in column.choices)
-            rules.append(f'IF({cell}="";"";IF(OR({known});"";"{label} is not in its list"))')
-        elif column.least is not None:
-            value = plain(cell, column.measure) if column.measure else cell
-            rules.append(_range_rule(cell, value, column))
-    return rules
-
-
-def _range_rule(cell: str, value: str, column: Column) -> str:
-    allowed = f"{column.least:g} to {column.most:g}{' ' + column.unit if column.unit else ''}"
-    say = f'"{column.title} is not a number of {allowed}"'
-    typed = f'IF(ISNUMBER({value});IF(AND({value}>={column.least:g};{value}<={column.most:g});"";{say});{say})'
-    return f'IF(ISBLANK({cell});"";IFERROR({typed};{say}))'
-
-
-def _error_rule(calculated: Sequence[Column]) -> "list[str]":
-    """Name every calculated cell of the row that is an error; a number that cannot be had is never passed over."""
+def _sound_rules(table: Table) -> "list[str]":
+    """Rules on the row itself: cells moved away, formulas typed over, calculated cells that are errors."""
+    keys = [column.key for column in table.columns if column.key != "check"]
+    calculated = [column for column in table.columns[2:] if column.calculated]
+    own_row = "*".join(f"(ROW([{key}])=ROW())" for key in keys)
+    own_column = "*".join(f"(COLUMN([{key}])=COLUMN({table.key}_{key}))" for key in keys)
+    moved = f'IF({own_row}*{own_column};"";"{MEND}this row: a cell was cut or dragged elsewhere, undo that")'
     if not calculated:
-        return []
+        return [moved]
+    formulas = "*".join(f"ISFORMULA([{column.key}])" for column in calculated)
     cells = ";".join(f"[{column.key}]" for column in calculated)
     named = ";".join(f'IF(ISERROR([{column.key}]);"{column.title}";"")' for column in calculated)
-    return [f'IF(ISERROR(SUM({cells}));"error in: "&TEXTJOIN(", ";TRUE();{named});"")']
+    return [
+        moved,
+        f'IF({formulas};"";"{MEND}this row: a formula was typed over or deleted, copy a sound row and insert it")',
+        f'IF(ISERROR(SUM({cells}));"{MEND}errors in: "&TEXTJOIN(", ";TRUE();{named});"")',
+    ]
 
 
 def blank_until_named(column: Column) -> str:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Optional
 
 from com.sun.star.sheet.ConditionOperator import FORMULA as WHEN_FORMULA
-from com.sun.star.sheet.ValidationType import CUSTOM, LIST
+from com.sun.star.sheet.ValidationType import ANY, CUSTOM, LIST
 from com.sun.star.table import CellAddress
 
 from templates import charts, page, styles
@@ -19,10 +19,13 @@ from templates.schedule import (
     Item,
     Sheet,
     Table,
+    allowed,
     blank_until_named,
     check_formula,
     in_row,
-    plain,
+    input_rule,
+    limits,
+    said,
     stored,
 )
 from templates.sheets import ALL, bench, order, side_view
@@ -30,6 +33,7 @@ from templates.sheets import ALL, bench, order, side_view
 FIRST_TABLE_ROW = 3
 HEAD = 'IF(boat_name="";"a boat without a name, type it on Boat";boat_name&", revision "&boat_revision)'
 FROZEN_COLUMNS = 2
+CHECK_COLUMN = 4  # of Boat
 BELOW = 300
 GAP = 3
 
@@ -50,10 +54,11 @@ def build(office: Any, boat: Any = None) -> Any:
     book.enableAutomaticCalculation(False)
     book.lockControllers()
     book.RegularExpressions, book.Wildcards, book.MatchWholeCell = False, False, True
+    book.IgnoreCase = True  # as in every lookup
     styles.define(book)
     rows = dict(boat.ROWS) if boat else dict(stock.LIBRARY)
     rows["order"] = list(_order_rows(rows, getattr(boat, "PRICES", {})))
-    rows["control"] = [{"name": kind} for kind in order.KINDS]
+    rows["control"] = [{"name": kind} for kind in order.CONTROLS]
     writer = Writer(book, rows, dict(boat.BOAT) if boat else {})
     for sheet in ALL:
         writer.sheet(sheet)
@@ -143,8 +148,9 @@ class Writer:
             placed.last + 1,
             end - 1 if table is not placed_last(at, self.book, table) else placed.last + BELOW,
         )
+        self.name(f"{table.key}_header", target, 0, placed.header, 0, placed.header)
         self.name(f"{table.key}_below", target, 0, below[0], len(table.columns) - 1, below[1])
-        self.mark_check(target, placed)
+        self.mark_check(target.getCellRangeByPosition(1, placed.first, 1, placed.last))
         return end
 
     def headings(self, target: Any, table: Table, row: int) -> None:
@@ -194,22 +200,17 @@ class Writer:
             validation.Type = LIST
             validation.setFormula1(list_formula(column.choices))
             validation.ErrorMessage = "Pick one from the list, or add it where the list comes from."
-        elif column.least is not None:
-            value = plain(first_cell, column.measure) if column.measure else first_cell
+        elif column.is_date or column.least is not None:
             validation.Type = CUSTOM
-            validation.setFormula1(
-                stored(f"AND(ISNUMBER({value});{value}>={column.least:g};{value}<={column.most:g})")
-            )
-            unit = (
-                f' {column.unit}, or a text with a unit such as "3/8 in"' if column.measure else f" {column.unit}"
-            )
-            validation.ErrorMessage = f"A number from {column.least:g} to {column.most:g}{unit.rstrip()}."
-        validation.ShowErrorMessage = bool(column.choices) or column.least is not None
+            validation.setFormula1(stored(allowed(column, first_cell)))
+            text = ', or a text with a unit such as "3/8 in"' if column.measure else ""
+            validation.ErrorMessage = f"Type {limits(column)}{text}."
+        validation.ShowErrorMessage = validation.Type != ANY
         cells.Validation = validation
 
-    def mark_check(self, target: Any, placed: Placed) -> None:
-        cells = target.getCellRangeByPosition(1, placed.first, 1, placed.last)
-        first = f"$B{placed.first + 1}"
+    def mark_check(self, cells: Any) -> None:
+        top = cells.RangeAddress
+        first = f"${letter(top.StartColumn)}{top.StartRow + 1}"
         conditions = cells.ConditionalFormat
         conditions.addNew(
             page.properties(
@@ -228,12 +229,22 @@ class Writer:
     def groups(self, target: Any, at: int, sheet: Sheet) -> None:
         row = FIRST_TABLE_ROW
         for group in sheet.groups:
-            for column_at, heading in enumerate((group.title, "Value", "Unit", "Why")):
+            for column_at, heading in enumerate((group.title, "Value", "Unit", "Why", "Check")):
                 self.cell(target, column_at, row, heading, styles.HEADER)
             for item in group.items:
                 row += 1
                 self.item(target, row, item, "boat")
+                self.check_item(target, row, item)
             row += 2
+        self.name("boat_check", target, CHECK_COLUMN, FIRST_TABLE_ROW, CHECK_COLUMN, row - 2)
+
+    def check_item(self, target: Any, row: int, item: Item) -> None:
+        """What is wrong with an assumption, at the end of its row."""
+        if item.formula:
+            return
+        rule = input_rule(item.column(), f"boat_{item.key}")
+        self.formula(target, CHECK_COLUMN, row, said([rule], "OK"), styles.CHECK)
+        self.mark_check(target.getCellRangeByPosition(CHECK_COLUMN, row, CHECK_COLUMN, row))
 
     def item(self, target: Any, row: int, item: Item, prefix: str) -> None:
         self.cell(target, 0, row, item.title, styles.LABEL)
@@ -246,11 +257,8 @@ class Writer:
             cell.CellStyle = (
                 base if base == styles.INPUT_TEXT else styles.with_format(self.book, base, item.format)
             )
-            put(cell, self.boat.get(item.key, item.value or None), item.format)
-            column = Column(
-                item.key, item.title, item.unit, item.why, choices=item.choices, least=item.least, most=item.most
-            )
-            self.validate(cell, column, f"B{row + 1}")
+            put(cell, self.boat.get(item.key, item.value), item.format)
+            self.validate(cell, item.column(), f"B{row + 1}")
         self.cell(target, 2, row, item.unit, styles.LABEL)
         self.cell(target, 3, row, item.why, styles.LABEL)
         self.name(f"{prefix}_{item.key}", target, 1, row, 1, row)

@@ -1,10 +1,15 @@
 """Boat: one assumption per row, each with its unit and why that value; and what the rest of the book reports."""
 
-from templates.schedule import Group, Item, Sheet
+from typing import Any, Optional
+
+from templates.schedule import MEND, Group, Item, Sheet, said
 
 
-def assumed(key: str, title: str, unit: str, value: float, least: float, most: float, why: str, **more: str) -> Item:
-    return Item(key, title, unit, why, value, least=least, most=most, **more)  # type: ignore[arg-type]
+def assumed(
+    key: str, title: str, unit: str, value: Optional[float], least: float, most: float, why: str, **more: Any
+) -> Item:
+    """An assumption with its value to start from; without one it is for the user to measure, where it is needed."""
+    return Item(key, title, unit, why, value, least=least, most=most, required=value is not None, **more)
 
 
 def result(key: str, title: str, unit: str, formula: str, why: str, format: str = "General") -> Item:
@@ -12,8 +17,26 @@ def result(key: str, title: str, unit: str, formula: str, why: str, format: str 
 
 
 def not_ok(table: str) -> str:
-    """Formula: rows of a table whose check says something."""
-    return f'SUMPRODUCT(({table}_check<>"")*({table}_check<>"OK"))'
+    """Formula: rows of a table whose check says something, or that have a name and no check."""
+    return f'SUMPRODUCT(({table}_check<>"OK")*(({table}_check<>"")+1-ISBLANK({table}_name)>0))'
+
+
+def to_mend(table: str) -> str:
+    """Formula: rows of a table that have to be mended, or that have a name and no check."""
+    return f'SUMPRODUCT((LEFT({table}_check;LEN("{MEND}"))="{MEND}")+({table}_check="")*(1-ISBLANK({table}_name)))'
+
+
+def outside(table: str, title: str) -> "list[str]":
+    """Rules: what stands where no total of the table would see it."""
+    first, rows = f"ROW(INDEX({table}_name;1))", f"ROWS({table}_name)"
+    return [
+        f'IF(ISBLANK(INDEX({table}_name;{rows}));"";"{title}: the last ready row is used, add rows")',
+        f'IF(COUNTA({table}_below)>0;"{title}: something stands below the table";"")',
+        f'IF(AND({first}=ROW({table}_header)+1;ROW(INDEX({table}_below;1;1))={first}+{rows});"";'
+        f'"{title}: rows were inserted right below the headers or below the last ready row, delete them")',
+        f'IF(SUMPRODUCT(({table}_check="")*(1-ISBLANK({table}_name)))>0;'
+        f'"{title}: a named row has no formulas, copy a sound row and insert it";"")',
+    ]
 
 
 TABLES = {
@@ -32,6 +55,8 @@ TABLES = {
     "sundry": "Library, sundries",
     "log": "Log",
 }
+# What is ordered follows from these.
+COUNTED = tuple(table for table in TABLES if table not in ("control", "log"))
 
 THE_BOAT = Group(
     "The boat",
@@ -47,21 +72,21 @@ THE_BOAT = Group(
 DEFAULTS = Group(
     "Defaults; a row may have its own",
     (
-        Item("family", "Rope family", why="the family in which the smallest rope is looked for", text=True),
-        Item("rope", "Rope", why="used where a stay names no rope of its own", choices="rope_name"),
-        Item("line", "Lashing line", why="used for the lashing of every stay", choices="rope_name"),
-        Item("rod", "Rod", why="used where a stub names no rod of its own", choices="rod_name"),
-        Item("bolt", "Bolt", why="used where a stub names no bolt of its own", choices="bolt_name"),
-        Item("sleeve", "Chafe sleeve", why="over every eye", choices="sleeve_name"),
-        Item("ring", "Ring", why="used where an eye lies over a ring and none is named", choices="ring_name"),
+        Item("family", "Rope family", why="the family in which the smallest rope is looked for", text=True, required=True),
+        Item("rope", "Rope", why="used where a stay names no rope of its own", choices="rope_name", required=True),
+        Item("line", "Lashing line", why="used for the lashing of every stay", choices="rope_name", required=True),
+        Item("rod", "Rod", why="used where a stub names no rod of its own", choices="rod_name", required=True),
+        Item("bolt", "Bolt", why="used where a stub names no bolt of its own", choices="bolt_name", required=True),
+        Item("sleeve", "Chafe sleeve", why="over every eye", choices="sleeve_name", required=True),
+        Item("ring", "Ring", why="used where an eye lies over a ring and none is named", choices="ring_name", required=True),
     ),
 )
 
 LOADS = Group(
     "Loads",
     (
-        assumed("rm30", "Righting moment at 30°", "kN·m", 0, 0.1, 5000, "from an inclining test (RIG.RM.INCLINE), the designer or the builder", format="0.0"),
-        assumed("chainplate_out", "Mast's centre to chainplate", "mm", 0, 100, 10000, "athwartships; the shrouds' lever", format="0"),
+        assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (RIG.RM.INCLINE), the designer or the builder", format="0.0"),
+        assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships; the shrouds' lever", format="0"),
         assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00"),
         assumed("wire_margin", "Margin of the wire replaced", "", 3, 1.5, 10, "load taken from a wire is its break load divided by this", format="0.00"),
         assumed("lee_heel", "Lee shroud taut up to", "°", 20, 1, 30, "pretension is such that the lee shroud is just taut up to this heel", format="0"),
@@ -94,7 +119,7 @@ LASHING = Group(
     "Lashing",
     (
         assumed("friction", "Friction", "", 0.15, 0, 0.5, "rope on a ring; 0.07 suits polished rings", format="0.00"),
-        assumed("parts_least", "Lashing parts, least", "", 4, 1, 24, "fewer parts can hardly be hauled tight", format="0"),
+        assumed("parts_least", "Lashing parts, least", "", 4, 1, 24, "fewer parts can hardly be hauled tight", whole=True, format="0"),
         assumed("line_bend", "Line over the ring", "share", 0.8, 0.3, 1, "break load left in the lashing line where it bends", format="0.00"),
         assumed("left", "Gap that stays", "mm", 60, 10, 1000, "between ring and chainplate when all stretch is taken up", format="0"),
         assumed("tail", "Tail of the lashing", "mm", 1000, 100, 5000, "to haul on and to finish with", format="0"),
@@ -117,8 +142,10 @@ STUBS = Group(
         assumed("plate_extra", "Plate stands above the rope", "mm", 3, 0, 50, "so that a slack eye cannot fall off", format="0.0"),
         assumed("thin", "Tapered washer, thin edge", "mm", 1.5, 0.5, 20, "keyed, or the nut's torque turns it", format="0.0"),
         assumed("flat", "Flat washer", "mm", 3, 0, 20, "under the nut", format="0.0"),
-        assumed("nuts", "Nuts at each end", "", 2, 1, 3, "the second locks", format="0"),
+        assumed("nuts", "Nuts at each end", "", 2, 1, 3, "the second locks", whole=True, format="0"),
         assumed("bolt_bending", "Bolt bending factor", "", 1.5, 0.8, 1.5, "plastic section of a round; 0.8 for a bolt that must stay straight", format="0.00"),
+        assumed("bolt_shear", "Bolt in shear", "share of strength", 0.6, 0.3, 0.6, "EN 1993-1-8 for a plain shank where it is sheared; 0.5 for stainless thread there", format="0.00"),
+        assumed("bevel_free", "Bevel without question", "°", 25, 5, 35, "above it the eye rests on friction more and more", format="0"),
         assumed("kerf", "Saw's cut", "mm", 3, 0, 20, "width", format="0.0"),
         assumed("clamp", "Left in the clamp", "mm", 80, 0, 1000, "of each length of rod; never sawn by hand", format="0"),
     ),
@@ -130,14 +157,14 @@ MAST = Group(
         assumed("rake", "Rake", "°", 0, -15, 15, "aft is positive", format="0.0"),
         assumed("foot_fore", "Mast's foot, fore", "mm", 0, -40000, 40000, "where `along the mast` starts", format="0"),
         assumed("foot_up", "Mast's foot, up", "mm", 0, -40000, 40000, "where `along the mast` starts", format="0"),
-        assumed("mast_width", "Mast's width at the bolt", "mm", 0, 20, 1000, "athwartships, outside to outside", format="0.0"),
-        assumed("mast_fore", "Mast's section, fore and aft", "mm", 0, 20, 1000, "for the hollow behind a stub", format="0.0"),
+        assumed("mast_width", "Mast's width at the bolt", "mm", None, 20, 1000, "athwartships, outside to outside", format="0.0"),
+        assumed("mast_fore", "Mast's section, fore and aft", "mm", None, 20, 1000, "for the hollow behind a stub", format="0.0"),
         Item("wall", "Mast's wall", "mm", "left blank on purpose: measure it; without it the wall is not checked", least=0.5, most=30, format="0.0"),
         assumed("mast_yield", "Mast's proof stress", "MPa", 240, 100, 600, "6061-T6: 276 typical, 240 is used as the least", format="0"),
         assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium, from memory", format="0.00"),
         assumed("mast_rate", "Mast grows by", "1e-6/K", 23.6, 5, 30, "6061", format="0.0"),
         assumed("warmer", "Warmer by", "K", 20, 1, 60, "the change for which the tightening is given", format="0"),
-        assumed("cg_up", "Boat's centre of gravity, up", "mm", 0, -10000, 10000, "in the survey's datum; for what mass aloft does", format="0"),
+        assumed("cg_up", "Boat's centre of gravity, up", "mm", None, -10000, 10000, "in the survey's datum; for what mass aloft does", format="0"),
     ),
 )
 
@@ -146,15 +173,18 @@ BUYING = Group(
     (
         assumed("rope_waste", "Rope bought above need", "share", 0.05, 0, 1, "what is left on the reel's end is never the right length", format="0 %"),
         assumed("trial", "Trial splice", "m", 3, 0, 50, "rope for one trial splice of each size", format="0.0"),
-        assumed("inspect_months", "Inspected every", "months", 6, 1, 24, "by eye, and at once after anything unusual", format="0"),
-        assumed("retire_years", "Retired after", "years", 5, 1, 15, "or earlier by what is seen; the maker, the insurer and local rules decide", format="0"),
+        assumed("inspect_months", "Inspected every", "months", 6, 1, 24, "by eye, and at once after anything unusual", whole=True, format="0"),
+        assumed("tension_off", "Tension may be off by", "share", 0.25, 0.05, 1, "a larger difference on Log is questioned", format="0 %"),
+        assumed("retire_years", "Retired after", "years", 5, 1, 15, "or earlier by what is seen; the maker, the insurer and local rules decide", whole=True, format="0"),
     ),
 )
 
 RESULTS = Group(
     "What the book reports",
     (
-        result("wrong", "Rows that are not OK, all sheets", "", "+".join(not_ok(table) for table in TABLES), "0 is the aim; the sheets are listed below", "0"),
+        result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", *(not_ok(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
+        result("mend", "Rows to mend before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_mend(table) for table in COUNTED)]), "their Check begins with the word mend", "0"),
+        result("wrong_boat", "Boat: assumptions to mend", "", f'SUMPRODUCT((LEFT(boat_check;LEN("{MEND}"))="{MEND}")*1)', "each says it in the last column", "0"),
         *(
             result(f"wrong_{table}", f"{title}: rows not OK", "", not_ok(table), "each row says it after its name", "0")
             for table, title in TABLES.items()
@@ -163,13 +193,7 @@ RESULTS = Group(
             "outside",
             "Found outside the tables",
             "",
-            'IF(TEXTJOIN("; ";TRUE();{0})="";"nothing";TEXTJOIN("; ";TRUE();{0}))'.format(
-                ";".join(
-                    f'IF(INDEX({table}_name;ROWS({table}_name))<>"";"{title}: the last ready row is used, add rows";"");'
-                    f'IF(COUNTA({table}_below)>0;"{title}: something stands below the table";"")'
-                    for table, title in TABLES.items()
-                )
-            ),
+            said([rule for table, title in TABLES.items() for rule in outside(table, title)], "nothing"),
             "rows that no total would see",
         ),
         result("rope_mass", "Mass of the new rope", "kg", "SUM(stays_rope_mass)", "stays only, without lashings", "0.0"),

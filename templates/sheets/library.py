@@ -10,6 +10,7 @@ from templates.schedule import (
     number,
     plain,
     text,
+    words,
 )
 
 SOURCE = text("source", "Source", "where the figures come from; what is invented says so", required=True, width=38)
@@ -32,14 +33,14 @@ ROPES = Table(
         number("mass", "Mass", "g/m", 0.1, 10000, "mass of a metre", required=True, format="0.0"),
         number("ratio", "Stiffness", "EA / break load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0"),
         number("least", "Least bend", "pin / rope", 1, 10, "least pin at full strength, the maker's", required=True, format="0.0"),
-        number("take_up", "Take-up", "share of bury", 0, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000"),
+        number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000"),
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000"),
         choice("trial", "Take-up and set", ("measured", "assumed"), "on a trial splice, or assumed", required=True, width=18),
         Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=20),
         calculated("family_size", "Family size", "mm", in_family(plain("[size]", "mm")), "size, if of the boat's family", format="0.0"),
         calculated("family_break", "Family break", "kN", in_family(plain("[break_load]", "kN")), "break load, if of the boat's family", format="0.0"),
     ),
-    rules=('IF(AND([trial]="measured";[trial_date]="");"measured, but no date";"")',),
+    rules=(words('AND([trial]="measured";[trial_date]="")', '"measured, but no date"'),),
 )
 
 WIRES = Table(

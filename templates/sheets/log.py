@@ -46,7 +46,7 @@ LOG = Table(
         words("[date]>=[retire]", '"time to retire this rope"'),
         words('AND([ligament_left]<>"";[ligament_left]<boat_ligament)', '"rod above the bolt is worn below "&boat_ligament&" mm"'),
         words('AND([take_up_left]<>"";[take_up_left]<boat_left/2)', '"little take-up is left"'),
-        words('AND([tension]<>"";ABS([tension]-[pretension])>0.25*[pretension])', '"tension is off by more than a quarter"'),
+        words('AND([tension]<>"";ABS([tension]-[pretension])>boat_tension_off*[pretension])', '"tension is off by more than "&TEXT(boat_tension_off;"0 %")'),
     ),
     spare=12,
 )

@@ -1,6 +1,19 @@
 """Order: one row per Library item, and a control beside each kind."""
 
-from templates.schedule import Sheet, Table, calculated, choice, find, name_and_check, number, text, words
+from templates.schedule import (
+    Sheet,
+    Table,
+    calculated,
+    choice,
+    fault,
+    find,
+    name_and_check,
+    number,
+    plain,
+    text,
+    there,
+    words,
+)
 
 KINDS = ("rope", "rod", "bolt", "sleeve", "ring", "sundry")
 
@@ -21,7 +34,7 @@ NEEDED = (
     f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_number")}+{sum_where("stays_lower_ring", "stays_number")};'
     f'IF([kind]="rod";{sum_where("tangs_rod", "tangs_number")};'
     f'IF([kind]="bolt";{sum_where("tangs_bolt", "tangs_bolts")};'
-    f"IF([kind]=\"sundry\";{find('sundry', 'per', '[name]')}*{COUNTED};NA()))))))"
+    f"IF([kind]=\"sundry\";{there(find('sundry', 'per', '[name]'))}*{COUNTED};NA()))))))"
 )
 # MMULT with 1 changes no number: it makes Calc compare row by row, which it does not do for an add-in's argument.
 RODS = (
@@ -33,6 +46,10 @@ QUANTITY = (
     'IF([kind]="rope";CEILING([needed]*(1+boat_rope_waste)+boat_trial;1);'
     'IF([kind]="sleeve";CEILING([needed]*(1+boat_rope_waste);1);'
     f'IF([kind]="rod";{RODS};CEILING([needed];1)))))'
+)
+
+OF_KIND = (
+    "".join(f'IF([kind]="{kind}";MATCH([name];{kind}_name;0);' for kind in KINDS) + "0" + ")" * len(KINDS)
 )
 
 ORDER = Table(
@@ -48,7 +65,7 @@ ORDER = Table(
             "unit",
             "Unit",
             "",
-            f'IF(OR([kind]="rope";[kind]="sleeve");"m";IF([kind]="rod";"length of "&{find("rod", "stock", "[name]")}&" mm";IF([kind]="sundry";{find("sundry", "unit", "[name]")};"piece")))',
+            f'IF(OR([kind]="rope";[kind]="sleeve");"m";IF([kind]="rod";"length of "&{plain(find("rod", "stock", "[name]"), "mm")}&" mm";IF([kind]="sundry";{find("sundry", "unit", "[name]")};"piece")))',
             "of the quantity",
             width=30,
         ),
@@ -59,18 +76,13 @@ ORDER = Table(
         text("supplier", "Supplier", "who quoted", width=30),
         text("note", "Note", "anything the supplier should know", width=40),
     ),
-    rules=(
-        'IF([kind]="";"";IF(ISNUMBER(IF([kind]="rope";MATCH([name];rope_name;0);IF([kind]="rod";MATCH([name];rod_name;0);IF([kind]="bolt";MATCH([name];bolt_name;0);'
-        'IF([kind]="sleeve";MATCH([name];sleeve_name;0);IF([kind]="ring";MATCH([name];ring_name;0);MATCH([name];sundry_name;0)))))));"";"not in the Library under this kind"))',
-    ),
+    faults=(fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),),
     spare=5,
 )
 
 
-def control(key: str, kind: str, rows: str, unit: str) -> "dict[str, str]":
-    return {"name": key, "kind": kind, "rows": rows, "unit": unit}
-
-
+EVERY_ROW = "every row"
+CONTROLS = (*KINDS, EVERY_ROW)
 ROWS = {
     "rope": "SUM(stays_rope_total)+SUM(stays_line_total)",
     "sleeve": "SUM(stays_sleeve_total)",
@@ -78,6 +90,7 @@ ROWS = {
     "rod": "SUM(tangs_number)",
     "bolt": "SUM(tangs_bolts)",
     "sundry": 'SUMPRODUCT((sundry_name<>"")*1)',
+    EVERY_ROW: '""',
 }
 CONTROL = Table(
     "control",
@@ -88,7 +101,8 @@ CONTROL = Table(
             "ordered",
             "In Order",
             "",
-            'IF([name]="sundry";SUMPRODUCT((order_kind="sundry")*(order_name<>""));SUMPRODUCT((order_kind=[name])*1;order_needed))',
+            f'IF([name]="{EVERY_ROW}";"";IF([name]="sundry";SUMPRODUCT((order_kind="sundry")*(order_name<>""));'
+            "SUMPRODUCT((order_kind=[name])*1;order_needed)))",
             "sum of Needed, of this kind",
             format="0.0##",
         ),
@@ -102,7 +116,11 @@ CONTROL = Table(
         ),
     ),
     rules=(
-        words("ABS([ordered]-[rows])>0.0005", '"Order has "&TEXT([ordered];"0.0##")&", the rows need "&TEXT([rows];"0.0##")&": an item is missing from Order or is there twice"'),
+        words(
+            "ROUND([ordered]-[rows];3)<>0",
+            '"Order has "&ROUND([ordered];3)&", the rows need "&ROUND([rows];3)&": an item is missing from Order or is there twice"',
+        ),
+        words(f'AND([name]="{EVERY_ROW}";boat_mend>0)', '"rows to mend before anything is ordered: "&boat_mend'),
     ),
     spare=1,
 )

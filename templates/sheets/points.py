@@ -1,6 +1,6 @@
 """Points: one row per surveyed point."""
 
-from templates.schedule import Sheet, Table, calculated, name_and_check, number, plain, text
+from templates.schedule import Sheet, Table, calculated, fault, name_and_check, number, plain, text
 
 POINTS = Table(
     "points",
@@ -19,6 +19,7 @@ POINTS = Table(
             "as typed, or along the raked mast",
             format="0.0",
         ),
+        calculated("outward", "Out", "mm", plain("[out]", "mm"), "as typed", format="0.0"),
         calculated(
             "up",
             "Up",
@@ -29,9 +30,9 @@ POINTS = Table(
         ),
         text("note", "Note", "where the point was measured", width=60),
     ),
-    rules=(
-        'IF([along]="";IF(OR([fore_own]="";[up_own]="");"type fore and up, or the distance along the mast";"");'
-        'IF(OR([fore_own]<>"";[up_own]<>"");"type fore and up or along the mast, not both";""))',
+    faults=(
+        fault('AND([along]="";OR([fore_own]="";[up_own]=""))', "this row: type fore and up, or the distance along the mast"),
+        fault('AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "this row: type fore and up or along the mast, not both"),
     ),
     spare=6,
 )

@@ -6,21 +6,25 @@ from templates.schedule import (
     block,
     calculated,
     choice,
+    fault,
     find,
     name_and_check,
     number,
     own_or,
+    places,
     plain,
     text,
+    there,
     words,
 )
 
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
-STUB, RING, PIN = OVER = ("stub", "ring", "pin")
+STUB, RING, PIN = ("stub", "ring", "pin")
+OVER = {"upper": (STUB, RING, PIN), "lower": (RING, PIN)}
 
 
 def point(which: str, axis: str) -> str:
-    return find("points", axis, which)
+    return find("points", {"out": "outward"}.get(axis, axis), which)
 
 
 def corner(key: str, title: str, which: str) -> "list":
@@ -54,7 +58,7 @@ def end(key: str, title: str) -> "tuple":
     """The columns of one end of the stay: what the eye lies over, the eye, its throat, capacity and reach."""
     over, own, ring = f"[{key}_over]", f"[{key}_over_own]", f"[{key}_ring]"
     return (
-        choice(f"{key}_over", f"{title} end over", OVER, "what the eye lies over: a stub of Tangs, a ring or thimble, a pin", required=True, width=18),
+        choice(f"{key}_over", f"{title} end over", OVER[key], f"what the eye lies over: {', '.join(OVER[key])}", required=True, width=18),
         choice(f"{key}_ring_own", f"{title} ring, own", "ring_name", "if not the boat's ring", width=24),
         number(f"{key}_over_own", f"{title} diameter, own", "mm", 3, 300, "diameter under the eye; needed for a pin", format="0.0"),
         calculated(f"{key}_ring", f"{title} ring", "", f'IF({over}="{RING}";{own_or(f"[{key}_ring_own]", "boat_ring")};"")', "ring or thimble used", width=24),
@@ -63,7 +67,7 @@ def end(key: str, title: str) -> "tuple":
             f"{title} diameter",
             "mm",
             f'IF({own}<>"";{plain(own, "mm")};IF({over}="{STUB}";INDEX(tangs_rod_size;MATCH([name];tangs_stay;0));'
-            f'IF({over}="{RING}";{find("ring", "groove", ring)};NA())))',
+            f'IF({over}="{RING}";{plain(find("ring", "groove", ring), "mm")};NA())))',
             "diameter under the eye, used",
             format="0.0",
         ),
@@ -91,7 +95,7 @@ def end(key: str, title: str) -> "tuple":
 
 SURVEY = block(
     "Survey",
-    number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard", required=True, format="0"),
+    number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard", required=True, whole=True, format="0"),
     choice("upper", "Upper point", "points_name", "where it starts on the mast", width=32),
     choice("via", "Via", "points_name", "spreader tip, if it goes over one", width=28),
     choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=32),
@@ -136,7 +140,7 @@ LOAD = block(
         "load",
         "Load",
         "kN",
-        f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;[angle])*{find("share", "share", "[share]")};'
+        f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;[angle])*{there(find("share", "share", "[share]"))};'
         f'IF([basis]="{WIRE}";[wire_break]/boat_wire_margin;IF(AND([basis]="{TYPED}";[load_own]<>"");{plain("[load_own]", "kN")};NA())))',
         "working load of one stay",
         format="0.0",
@@ -198,7 +202,7 @@ STRENGTH = block(
         "spare_lashing",
         "Lashing",
         "spare",
-        f'RIG.MARGIN.SPARE({find("rope", "break_load", "[line]")}*boat_line_bend/(RIG.LASHING.SHARE([parts];boat_friction)*[load]);[margin_required])',
+        'RIG.MARGIN.SPARE([line_break]*boat_line_bend/(RIG.LASHING.SHARE([parts];boat_friction)*[load]);[margin_required])',
         "spare of the hardest-worked part",
         format="0 %",
     ),
@@ -223,10 +227,10 @@ MAKE = block(
     calculated("stretch_wire", "Wire's stretch", "mm", only_if("[wire]", f"RIG.STRETCH([load];[length];RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')}))"), "of the wire replaced at the same load", format="0.0"),
     calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;boat_mast_rate;boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
     number("fittings", "Other fittings", "mm", 0, 5000, "toggles and shackles in the line", format="0"),
-    calculated("worked", "Stretch, worked in", "share", f"{rope('lasting_set')}+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
-    calculated("gap", "Lashing gap, new", "mm", f"RIG.LASHING.GAP([length];{rope('lasting_set')};[pretension]/[stiffness];boat_left)", "ring to chainplate before the rope has stretched and set", format="0"),
+    calculated("worked", "Stretch, worked in", "share", f"{there(rope('lasting_set'))}+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
+    calculated("gap", "Lashing gap, new", "mm", f"RIG.LASHING.GAP([length];{there(rope('lasting_set'))};[pretension]/[stiffness];boat_left)", "ring to chainplate before the rope has stretched and set", format="0"),
     calculated("take_up_left", "Take-up left", "mm", "[gap]-[length]*[worked]", "gap that is left when set and stretch are worked in", format="0"),
-    calculated("span", "Span", "mm", f"RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+{plain('[fittings]', 'mm')})", "throat to throat when worked in, at pretension", format="0"),
+    calculated("span", "Span", "mm", f"RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+{own_or('[fittings]', '0', 'mm')})", "throat to throat when worked in, at pretension", format="0"),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
     calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
     calculated("fid_entry", "Fid goes in", "mm", "RIG.BURY.MARK([bury];boat_growth)", "from the throat along the slack host", format="0"),
@@ -239,7 +243,8 @@ BUY = block(
     calculated("sleeve_total", "Sleeve, all", "m", "[number]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
-    calculated("parts", "Lashing parts", "", f"MAX(boat_parts_least;RIG.LASHING.PARTS([load];{find('rope', 'break_load', '[line]')};[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
+    calculated("line_break", "Line's break", "kN", plain(find("rope", "break_load", "[line]"), "kN"), "of the lashing line", format="0.0"),
+    calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break];[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
     calculated(
         "line_each",
         "Lashing line",
@@ -249,13 +254,13 @@ BUY = block(
         format="0",
     ),
     calculated("line_total", "Line, all", "m", "[number]*[line_each]/1000", "for all of this row", format="0.00"),
-    calculated("rope_mass", "Mass, rope", "kg", f"[rope_total]*{rope('mass')}/1000", "of all of this row", format="0.00"),
+    calculated("rope_mass", "Mass, rope", "kg", f"[rope_total]*{plain(rope('mass'), 'g/m')}/1000", "of all of this row", format="0.00"),
     calculated("wire_mass", "Mass, wire", "kg", only_if("[wire]", f"[number]*RIG.WIRE.MASS([length];{wire('size')})"), "of the wire replaced, all of this row", format="0.00"),
     calculated(
         "rm_gain",
         "Righting moment",
         "kN·m",
-        'IF(OR([wire]="";[upper]="");"";IF([wire_mass]>[rope_mass];RIG.RM.GAIN([wire_mass]-[rope_mass];([upper_up]+[lower_up])/2-boat_cg_up);0))',
+        'IF(OR([wire]="";[upper]="";boat_cg_up="");"";IF([wire_mass]>[rope_mass];RIG.RM.GAIN([wire_mass]-[rope_mass];([upper_up]+[lower_up])/2-boat_cg_up);0))',
         "gained at 30° by the mass taken off",
         format="0.000",
         width=20,
@@ -267,20 +272,22 @@ STAYS = Table(
     "stays",
     "Stays",
     (*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *BUY, *PLACES),
+    faults=(
+        fault('AND([length_own]="";OR([upper]="";[lower]=""))', "this row: pick upper and lower point, or type length and angle"),
+        fault(f'AND([basis]="{RM}";[share]="")', "Share: pick one for the righting moment"),
+        fault(f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "Boat: type righting moment and chainplate"),
+        fault(f'AND([basis]="{WIRE}";[wire]="")', "Wire replaced: pick it, or another basis for the load"),
+        fault(f'AND([basis]="{TYPED}";[load_own]="")', "Load, typed: it is blank"),
+        fault(f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "Tangs: no stub names this stay"),
+    ),
     rules=(
-        'IF(OR([runs]="furler";[runs]="metal hanks");[runs]&": this stay must stay wire";"")',
-        'IF(AND([length_own]="";OR([upper]="";[lower]=""));"pick upper and lower point, or type length and angle";"")',
-        f'IF(AND([basis]="{RM}";[share]="");"pick a share for the righting moment";"")',
-        f'IF(AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""));"type righting moment and chainplate on Boat";"")',
-        f'IF(AND([basis]="{WIRE}";[wire]="");"pick the wire replaced, or another basis for the load";"")',
-        f'IF(AND([basis]="{TYPED}";[load_own]="");"type the load";"")',
-        f'IF(AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)));"no stub on Tangs names this stay";"")',
-        words("[margin]<[margin_required]", '"margin "&TEXT([margin];"0.00")&" is below "&TEXT([margin_required];"0.00")'),
+        words('OR([runs]="furler";[runs]="metal hanks")', '[runs]&": this stay must stay wire"'),
+        words("[margin]<[margin_required]", f'"margin "&{places("[margin]", 2)}&" is below "&{places("[margin_required]", 2)}'),
         words("[spare]<0", '[weakest]&" is short by "&TEXT(-[spare];"0 %")'),
-        words("[need]>[break_load]", '"rope of "&TEXT([break_load];"0.0")&" kN is below the "&TEXT([need];"0.0")&" kN needed for "&[governs]'),
-        words("[upper_throat]>boat_throat+0.05", '"upper throat "&TEXT([upper_throat];"0.0")&"° is wider than "&boat_throat&"°"'),
-        words("[lower_throat]>boat_throat+0.05", '"lower throat "&TEXT([lower_throat];"0.0")&"° is wider than "&boat_throat&"°"'),
-        words("[span]<[bury]*8/3", '"span is under 8/3 of the bury: the splices nearly meet"'),
+        words("[need]>[break_load]", f'"rope of "&{places("[break_load]", 1)}&" kN is below the "&{places("[need]", 1)}&" kN needed for "&[governs]'),
+        words("ROUND([upper_throat];1)>boat_throat", f'"upper throat "&{places("[upper_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
+        words("ROUND([lower_throat];1)>boat_throat", f'"lower throat "&{places("[lower_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
+        words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
         words(f'{rope("trial")}="assumed"', '"take-up and set of the rope are assumed: pull a trial splice"'),
     ),
 )
