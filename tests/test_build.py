@@ -11,7 +11,7 @@ from extension.setup_machine import ROOT
 
 def build(*words):
     command = [sys.executable, str(ROOT / "build.py"), *words]
-    return subprocess.run(command, capture_output=True, text=True, check=False, timeout=120)
+    return subprocess.run(command, capture_output=True, text=True, check=False, timeout=600)
 
 
 def test_a_function_from_the_terminal():
@@ -31,3 +31,14 @@ def test_what_is_not_a_command_shows_those_that_are(words, code):
     done = build(*words)
     assert done.returncode == code
     assert {"demo", "test", "build", "install", "call"} <= set(re.findall(r"build\.py (\w+)", done.stdout))
+
+
+@pytest.mark.office
+@pytest.mark.long
+def test_the_demo_writes_the_schedule_and_the_order(extension_file):
+    written = [ROOT / "out" / name for name in ("marrowick.ods", "marrowick.pdf", "marrowick-order.xlsx")]
+    for path in written:
+        path.unlink(missing_ok=True)
+    done = build("demo")
+    assert done.returncode == 0, done.stderr
+    assert all(path.stat().st_size > 5_000 for path in written)
