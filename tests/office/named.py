@@ -1,0 +1,28 @@
+"""Cells of a document by the names of its named ranges."""
+
+
+def cells(book, name):
+    return book.NamedRanges.getByName(name).ReferredCells
+
+
+def column(book, name):
+    """What the cells of a name hold, from top to bottom; an error is None."""
+    return [held for (held,) in cells(book, name).DataArray]
+
+
+def value(book, name):
+    return column(book, name)[0]
+
+
+def cell(book, table, column, row_name):
+    """The cell of a table's column in the row of that name."""
+    return cells(book, f"{table}_{column}").getCellByPosition(0, row_of(book, table, row_name))
+
+
+def row_of(book, table, row_name):
+    """Where in its table a row stands, from 0."""
+    return column(book, f"{table}_name").index(row_name)
+
+
+def check(book, table, row_name):
+    return cell(book, table, "check", row_name).String

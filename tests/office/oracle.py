@@ -1,0 +1,289 @@
+"""The schedule worked out again from its input cells by the pure functions, without a look at its formulas.
+
+    schedule = Schedule(book)                  # the input cells of an open document, through its named ranges
+    schedule.row("stays", "forestay").cut      # one number, worked out in plain Python
+    differences(book)                          # every calculated cell that says something else
+
+Each calculated column is written a second time here, as a property of the row's class, under the column's key.
+What cannot be worked out raises; then the cell has to be an error, too. A blank where something is needed, a
+text in place of a number, a key that is not there: all raise, nothing counts as 0 by itself.
+"""
+
+import math
+
+from loftsheet.errors import CellError
+
+from templates.schedule import Table
+from templates.sheets import ALL, bench, side_view
+from tests.office.worked.boat import ANY_WORDS, Boat, Entry
+from tests.office.worked.library import Point, Rope, Wire
+from tests.office.worked.order import Control, Order
+from tests.office.worked.pages import Bench, View
+from tests.office.worked.row import REFUSALS, Row, Wrong
+from tests.office.worked.stay import Stay
+from tests.office.worked.tang import Tang
+
+RELATIVE = 1e-9
+FORMULA_ERRORS = 4  # com.sun.star.sheet.FormulaResult.ERROR
+
+
+class Cells:
+    """All cells of a document as they are now, by the names of its named ranges."""
+
+    def __init__(self, book):
+        self.sheets = [book.Sheets.getByIndex(at) for at in range(book.Sheets.Count)]
+        self.held = [self._content(sheet) for sheet in self.sheets]
+        self.ranges = {}
+        for name in book.NamedRanges.ElementNames:
+            found = book.NamedRanges.getByName(name).getReferredCells()
+            if found is not None:
+                self.ranges[name] = found.RangeAddress
+
+    @staticmethod
+    def _content(sheet):
+        """Rows of a sheet; an error is a CellError, a blank cell or an empty text is None."""
+        cursor = sheet.createCursor()
+        cursor.gotoEndOfUsedArea(False)
+        end = cursor.RangeAddress
+        used = sheet.getCellRangeByPosition(0, 0, end.EndColumn, end.EndRow)
+        rows = [[None if held == "" else held for held in row] for row in used.DataArray]
+        for area in used.queryFormulaCells(FORMULA_ERRORS).RangeAddresses:
+            for row in range(area.StartRow, area.EndRow + 1):
+                for column in range(area.StartColumn, area.EndColumn + 1):
+                    code = sheet.getCellByPosition(column, row).getError()
+                    rows[row][column] = CellError(code, f"error {code}")
+        return rows
+
+    def column(self, name):
+        """What the cells of a named range hold, from top to bottom."""
+        size = self.ranges[name]
+        return [self.at(size.Sheet, size.StartColumn, row) for row in range(size.StartRow, size.EndRow + 1)]
+
+    def at(self, sheet, column, row):
+        rows = self.held[sheet]
+        return rows[row][column] if row < len(rows) and column < len(rows[row]) else None
+
+    def rows(self, table):
+        """The rows of a table, each by the keys of its columns."""
+        prefix = f"{table}_"
+        names = [
+            name
+            for name in self.ranges
+            if name.startswith(prefix) and name not in (f"{prefix}below", f"{prefix}header")
+        ]
+        columns = {name[len(prefix) :]: self.column(name) for name in names}
+        return [dict(zip(columns, held)) for held in zip(*columns.values())]
+
+    def one(self, name):
+        return self.column(name)[0]
+
+
+CLASSES = {
+    "rope": Rope,
+    "wire": Wire,
+    "points": Point,
+    "stays": Stay,
+    "tangs": Tang,
+    "order": Order,
+    "control": Control,
+    "log": Entry,
+}
+# Where a column's key is also the name of an input of the class or of Python, it is worked out under another.
+RENAMED = {("order", "total"): "total_price", ("bench", "number"): "number_to_make"}
+DECLARED: "tuple[Table, ...]" = tuple(table for sheet in ALL for table in sheet.tables)
+
+
+class Schedule:
+    """The input cells of a document, and all that follows from them."""
+
+    def __init__(self, book):
+        self.cells = Cells(book)
+        self.boat = Boat(self, self._items("boat"))
+        self._rows = {}
+        self._by_name = {}
+
+    def _items(self, prefix):
+        names = [name for name in self.cells.ranges if name.startswith(f"{prefix}_")]
+        return {name[len(prefix) + 1 :]: self.cells.one(name) for name in names}
+
+    def rows(self, table):
+        """The rows that count: those with a name."""
+        if table not in self._rows:
+            kind = CLASSES.get(table, Row)
+            held = [typed for typed in self.cells.rows(table) if typed.get("name") is not None]
+            self._rows[table] = [kind(self, typed) for typed in held]
+        return self._rows[table]
+
+    def row(self, table, name):
+        """The first row of that name."""
+        if table not in self._by_name:
+            known = self._by_name[table] = {}
+            for row in self.rows(table):
+                if not isinstance(row.typed["name"], CellError):
+                    known.setdefault(key(row.typed["name"]), row)
+        if key(name) not in self._by_name[table]:
+            raise Wrong(f"{name} is not in {table}")
+        return self._by_name[table][key(name)]
+
+    def known(self, table, name):
+        try:
+            return self.row(table, name) is not None
+        except Wrong:
+            return False
+
+    def counted(self, each):
+        """How many of what a sundry is counted by."""
+        stays, stubs = self.rows("stays"), self.rows("tangs")
+        if each == "stub":
+            return sum(stub.count for stub in stubs)
+        if each in ("stay", "splice"):
+            return (2 if each == "splice" else 1) * sum(stay.count for stay in stays)
+        if each == "bolt":
+            return sum(stub.bolts for stub in stubs)
+        if each == "boat":
+            return 1
+        raise Wrong(f"nothing is counted by {each}")
+
+    def below(self, table):
+        """Whether anything stands below a table."""
+        size = self.cells.ranges[f"{table}_below"]
+        return any(
+            self.cells.at(size.Sheet, column, row) is not None
+            for row in range(size.StartRow, size.EndRow + 1)
+            for column in range(size.StartColumn, size.EndColumn + 1)
+        )
+
+
+def key(name):
+    return name.casefold() if isinstance(name, str) else name
+
+
+def worked_out(row, where, column):
+    """What a column of a row comes to, or None for an error."""
+    try:
+        return getattr(row, RENAMED.get((where, column), column))
+    except REFUSALS:
+        return None
+
+
+def agree(found, due):
+    """Whether a cell holds what is due; None is an error, an empty text a blank cell."""
+    if due is None:
+        return isinstance(found, CellError)
+    if due is ANY_WORDS:
+        return isinstance(found, str) and found != "nothing"
+    if isinstance(due, (int, float)) and isinstance(found, float):
+        return math.isclose(found, due, rel_tol=RELATIVE, abs_tol=1e-12)
+    return (found or "") == due if not isinstance(found, CellError) else False
+
+
+class Difference(str):
+    """A cell that does not hold what follows from the inputs, and the check of its row."""
+
+    check = None
+
+
+def difference(where, column, found, due, check):
+    shown = "an error" if due is None else repr(due)
+    said = Difference(f"{where}, {column}: shows {found!r}, {shown} is due; check: {check}")
+    said.check = check
+    return said
+
+
+def differences(book):
+    """Every calculated cell of the document that does not hold what follows from its input cells."""
+    schedule = Schedule(book)
+    return [*table_differences(schedule), *item_differences(schedule), *mark_differences(schedule)]
+
+
+def unexplained(book):
+    """The differences in rows whose check does not speak."""
+    return [one for one in differences(book) if one.check in (None, "OK") or isinstance(one.check, CellError)]
+
+
+def silent_errors(book):
+    """The rows that hold an error though their check says OK."""
+    cells = Cells(book)
+    return [
+        f"{table.key} {typed['name']}"
+        for table in DECLARED
+        for typed in cells.rows(table.key)
+        if any(isinstance(held, CellError) for held in typed.values())
+        and (typed["check"] in (None, "OK") or isinstance(typed["check"], CellError))
+    ]
+
+
+def table_differences(schedule):
+    found = []
+    for table in DECLARED:
+        columns = [column.key for column in table.columns[2:] if column.calculated]
+        for row in schedule.rows(table.key):
+            for column in columns:
+                due = worked_out(row, table.key, column)
+                if not agree(row.typed.get(column), due):
+                    where = f"{table.key} {row.typed['name']}"
+                    found.append(difference(where, column, row.typed.get(column), due, row.typed.get("check")))
+        found += unnamed_differences(schedule, table.key, columns)
+    return found
+
+
+def unnamed_differences(schedule, table, columns):
+    """Calculated cells of ready rows that are not blank."""
+    ready = [typed for typed in schedule.cells.rows(table) if typed.get("name") is None]
+    return [
+        difference(f"{table}, a ready row", column, typed[column], "", typed.get("check"))
+        for typed in ready
+        for column in columns
+        if typed.get(column) is not None
+    ]
+
+
+def item_keys():
+    """Of each sheet with single calculated cells: their keys, by the prefix of their names."""
+    boat = [item.key for sheet in ALL for group in sheet.groups for item in group.items if item.formula]
+    return {
+        "boat": boat,
+        "bench": [item.key for item in bench.FACTS],
+        "view": [item.key for item in side_view.ITEMS],
+    }
+
+
+def pages(schedule):
+    return {
+        "boat": schedule.boat,
+        "bench": Bench(schedule, schedule._items("bench")),
+        "view": View(schedule, schedule._items("view")),
+    }
+
+
+def item_differences(schedule):
+    found = []
+    for prefix, page in pages(schedule).items():
+        blank = prefix != "boat" and not picked(page)
+        for column in item_keys()[prefix]:
+            due = "" if blank and column != "said" else worked_out(page, prefix, column)
+            if not agree(page.typed[column], due):
+                found.append(difference(prefix, column, page.typed[column], due, None))
+    return found
+
+
+def picked(page):
+    try:
+        return (page.stay_row if isinstance(page, Bench) else page.stub_row) is not None
+    except REFUSALS:
+        return False
+
+
+def mark_differences(schedule):
+    """The marks on the rope: names and distances, one below the other, blank below the last."""
+    size = schedule.cells.ranges["bench_marks"]
+    page = pages(schedule)["bench"]
+    marks = worked_out(page, "bench", "marks") if picked(page) else ()
+    found = []
+    for at, row in enumerate(range(size.StartRow, size.EndRow + 1)):
+        for column in (0, 1):
+            due = None if marks is None else marks[at][column] if at < len(marks) else ""
+            held = schedule.cells.at(size.Sheet, size.StartColumn + column, row)
+            if not agree(held, due):
+                found.append(difference(f"bench, mark {at + 1}", column, held, due, None))
+    return found

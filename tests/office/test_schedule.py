@@ -1,0 +1,118 @@
+"""Every calculated cell of the schedule beside the same column worked out in plain Python from the input cells."""
+
+import re
+
+import pytest
+from loftsheet import command
+
+from extension.package import SCHEDULE
+from tests.office import named, oracle
+
+pytestmark = pytest.mark.office
+
+
+def test_every_calculated_column_is_worked_out_a_second_time():
+    for table in oracle.DECLARED:
+        declared = {column.key for column in table.columns[2:] if column.calculated}
+        kind = oracle.CLASSES.get(table.key, oracle.Row)
+        missing = {key for key in declared if not hasattr(kind, oracle.RENAMED.get((table.key, key), key))}
+        assert missing == set(), table.key
+
+
+def test_every_single_calculated_cell_is_worked_out_a_second_time():
+    kinds = {"boat": oracle.Boat, "bench": oracle.Bench, "view": oracle.View}
+    for page, keys in oracle.item_keys().items():
+        missing = {key for key in keys if not hasattr(kinds[page], oracle.RENAMED.get((page, key), key))}
+        assert missing == set(), page
+
+
+def test_the_demo_boat(demo):
+    assert oracle.differences(demo) == []
+    assert oracle.silent_errors(demo) == []
+    assert [named.value(demo, f"boat_{key}") for key in ("wrong", "mend", "outside")] == [0, 0, "nothing"]
+
+
+def test_a_second_boat_with_two_masts(office, second_demo_file):
+    book = office.load(second_demo_file)
+    office.recalculate(book)
+    assert oracle.differences(book) == []
+    assert oracle.silent_errors(book) == []
+    office.close(book)
+
+
+def test_the_template_is_blank_and_says_what_to_type_first(office, extension_file):
+    book = office.load(SCHEDULE, AsTemplate=True)
+    office.recalculate(book)
+    assert oracle.differences(book) == []
+    assert oracle.silent_errors(book) == []
+    said = {held for held in named.column(book, "boat_check") if held.startswith("mend")}
+    assert "mend Rope: it is blank" in said
+    assert named.value(book, "boat_wrong_boat") == len(said)
+    assert [named.value(book, f"boat_wrong_{table}") for table in ("stays", "tangs", "points")] == [0, 0, 0]
+    office.close(book)
+
+
+def test_recalculating_again_changes_nothing(office, demo):
+    before = oracle.Cells(demo).held
+    office.recalculate(demo)
+    assert oracle.Cells(demo).held == before
+
+
+def test_every_column_has_one_formula_and_none_is_a_matrix(demo):
+    for table in oracle.DECLARED:
+        for column in table.columns[1:]:
+            if not column.calculated:
+                continue
+            cells = named.cells(demo, f"{table.key}_{column.key}")
+            first = cells.RangeAddress.StartRow + 1
+            written = [formula for (formula,) in cells.FormulaArray]
+            relative = {in_any_row(formula, row) for row, formula in enumerate(written, first)}
+            assert len(relative) == 1, column.key
+            assert relative.pop().startswith("="), column.key
+
+
+def in_any_row(formula, row):
+    """A formula with the number of its own row taken out."""
+    return re.sub(rf"\b([A-Z]{{1,3}}){row}\b", r"\1", formula)
+
+
+# Columns, the function from the terminal that gives the same number, and what is put in: a column of the row,
+# an assumption (boat.…) or a figure of the row's item of the Library (rope.…).
+FROM_THE_TERMINAL = {
+    ("stays", "need_strength"): "RIG.NEED.STRENGTH load margin_required boat.splice boat.ageing",
+    ("stays", "upper_throat"): "RIG.EYE.ANGLE upper_eye upper_under rope_size sleeve_wall",
+    ("stays", "upper_reach"): "RIG.EYE.REACH upper_eye upper_under rope_size sleeve_wall",
+    ("stays", "capacity"): "RIG.CAPACITY break_load splice boat.ageing upper_capacity lower_capacity",
+    ("stays", "margin"): "RIG.MARGIN break_load load splice boat.ageing upper_capacity lower_capacity",
+    ("stays", "pretension"): "RIG.PRETENSION load boat.lee_heel boat.load_factor",
+    ("stays", "stretch_load"): "RIG.STRETCH load length stiffness",
+    ("stays", "bury"): "RIG.BURY rope_size boat.bury",
+    ("stays", "span"): "RIG.SPAN length upper_reach lower_reach boat.left",
+    ("stays", "cut"): "RIG.CUT span upper_eye lower_eye bury worked rope.take_up boat.waste",
+    ("tangs", "bevel"): "RIG.TANG.BEVEL angle boat.extra",
+    ("tangs", "base"): "RIG.TANG.BASE rod_size bevel top",
+    ("tangs", "exit"): "RIG.TANG.EXIT rod_size bevel top hole",
+    ("tangs", "ligament_end"): "RIG.TANG.LIGAMENT.END rod_size bevel top hole bolt_hole",
+    ("tangs", "upright"): "RIG.TANG.UPRIGHT rod_size bevel top hole",
+    ("tangs", "arm"): "RIG.TANG.ARM rod_size bevel top hole angle boat.pad",
+    ("tangs", "bolt_capacity"): "RIG.BOLT.CAPACITY arm_worst angle bolt_moment bolt_shear bolt_tension",
+    ("tangs", "shank"): "RIG.BOLT.SHANK mast_width boat.pad grip",
+    ("tangs", "drop"): "RIG.TANG.DROP rod_size bevel top hole eye bolt_size rope_size sleeve_wall",
+}
+
+
+def test_cells_show_what_the_terminal_prints(demo):
+    book = oracle.Schedule(demo)
+    for (table, column), call in FROM_THE_TERMINAL.items():
+        function, *words = call.split()
+        for row in book.rows(table):
+            printed, code = command.call([function, *(repr(put_in(book, row, word)) for word in words)])
+            assert code == 0, printed
+            assert row.typed[column] == pytest.approx(float(printed), rel=1e-9), (column, row.typed["name"])
+
+
+def put_in(book, row, word):
+    item, _, figure = word.rpartition(".")
+    if item == "boat":
+        return book.boat.typed[figure]
+    return book.row(item, row.typed[item]).typed[figure] if item else row.typed[word]

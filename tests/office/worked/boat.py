@@ -1,0 +1,86 @@
+"""Log and Boat: ages and dates of a rope, and what the book reports of itself."""
+
+from loftsheet import stretch
+
+from templates.sheets.boat import TABLES
+from tests.office.worked.row import Row, same_day
+
+ANY_WORDS = object()
+
+
+class Entry(Row):
+    @property
+    def stay_row(self):
+        return self.find("stays", self.text("stay"))
+
+    @property
+    def tension(self):
+        if self.has("tension_own"):
+            return self.measure("tension_own", "kN")
+        if not (self.has("note_hz") and self.has("free_length")):
+            return ""
+        free, note = self.measure("free_length", "mm"), self.number("note_hz")
+        return stretch.tension_pluck(free, self.stay_row.rope_row.mass, note)
+
+    @property
+    def pretension(self):
+        return self.stay_row.pretension
+
+    @property
+    def age(self):
+        return (self.number("date") - self.number("fitted")) / 365.25
+
+    @property
+    def next(self):
+        return same_day(self.number("date"), self.boat.number("inspect_months"))
+
+    @property
+    def retire(self):
+        return same_day(self.number("fitted"), 12 * self.boat.number("retire_years"))
+
+
+def to_mend(check):
+    """Whether a check says that its row has to be mended, or does not say anything."""
+    return check is None or (isinstance(check, str) and check.startswith("mend "))
+
+
+class Boat(Row):
+    """The one row of assumptions; what it reports is worked out from the rest."""
+
+    def sum(self, key):
+        return sum(value for value in (getattr(stay, key) for stay in self.schedule.rows("stays")) if value != "")
+
+    rope_mass = property(lambda boat: boat.sum("rope_mass"))
+    wire_mass = property(lambda boat: boat.sum("wire_mass"))
+    rm_gain = property(lambda boat: boat.sum("rm_gain"))
+
+    def said(self, table):
+        """What the checks of a table say, where they say something; a named row without a check says None."""
+        held = self.schedule.cells.rows(table)
+        return [row["check"] for row in held if row["check"] != "OK" and (row["check"] or row["name"] is not None)]
+
+    def not_ok(self, table):
+        return float(len(self.said(table)))
+
+    @property
+    def wrong_boat(self):
+        return float(sum(to_mend(check) for check in self.schedule.cells.column("boat_check") if check))
+
+    @property
+    def wrong(self):
+        return self.wrong_boat + sum(self.not_ok(table) for table in TABLES)
+
+    @property
+    def mend(self):
+        counted = [table for table in TABLES if table not in ("control", "log")]
+        return self.wrong_boat + sum(to_mend(check) for table in counted for check in self.said(table))
+
+    @property
+    def outside(self):
+        """Whether anything stands where no total would see it; only "nothing" is compared word for word."""
+        last_used = any(self.schedule.cells.column(f"{table}_name")[-1] is not None for table in TABLES)
+        return ANY_WORDS if last_used or any(self.schedule.below(table) for table in TABLES) else "nothing"
+
+
+for _table in TABLES:
+    setattr(Boat, f"wrong_{_table}", property(lambda boat, table=_table: boat.not_ok(table)))

@@ -1,0 +1,78 @@
+"""Library and Points: what their rows come to."""
+
+from loftsheet import strength, stretch, survey
+
+from tests.office.worked.row import Row, same_text
+
+
+class Rope(Row):
+    @property
+    def in_family(self):
+        return (
+            self.has("family")
+            and self.boat.has("family")
+            and same_text(self.text("family"), self.boat.text("family"))
+        )
+
+    @property
+    def size(self):
+        return self.measure("size", "mm")
+
+    @property
+    def break_load(self):
+        return self.measure("break_load", "kN")
+
+    @property
+    def mass(self):
+        return self.measure("mass", "g/m")
+
+    @property
+    def family_size(self):
+        return self.size if self.in_family else ""
+
+    @property
+    def family_break(self):
+        return self.break_load if self.in_family else ""
+
+
+class Wire(Row):
+    @property
+    def size(self):
+        return self.measure("size", "mm")
+
+    @property
+    def break_load(self):
+        return strength.wire_break(self.size, self.measure("grade", "MPa"), self.number("k"))
+
+    @property
+    def stiffness(self):
+        return stretch.wire_ea(self.size, self.number("modulus"), self.number("fill"))
+
+
+class Point(Row):
+    @property
+    def along_mast(self):
+        return self.has("along")
+
+    @property
+    def fore(self):
+        if not self.along_mast:
+            return self.measure("fore_own", "mm")
+        return survey.mast_fore(
+            self.measure("along", "mm"), self.boat.number("rake"), self.boat.number("foot_fore")
+        )
+
+    @property
+    def up(self):
+        if not self.along_mast:
+            return self.measure("up_own", "mm")
+        along, foot = self.measure("along", "mm"), self.boat.number("foot_up")
+        return survey.mast_up(along, self.boat.number("rake"), foot)
+
+    @property
+    def outward(self):
+        return self.measure("out", "mm")
+
+    @property
+    def place(self):
+        return self.fore, self.outward, self.up

@@ -1,0 +1,117 @@
+"""Order and its controls: what is needed and bought, added up row by row."""
+
+from functools import cached_property
+
+from loftsheet import tang
+
+from tests.office.worked.row import Row, Wrong, same_text, up_to_step
+
+KINDS = ("rope", "rod", "bolt", "sleeve", "ring", "sundry")
+EVERY_ROW = "every row"
+
+
+class Order(Row):
+    @property
+    def kind(self):
+        return self.text("kind").casefold()
+
+    @property
+    def item(self):
+        if self.kind not in KINDS:
+            raise Wrong(f"{self.kind} is no kind")
+        return self.find(self.kind, self.text("name"))
+
+    @property
+    def each(self):
+        return self.item.text("each") if self.kind == "sundry" else ""
+
+    def total(self, table, key, amount):
+        """The amounts of the rows whose key is this item; every row must be sound."""
+        pairs = [(getattr(row, key), amount(row)) for row in self.schedule.rows(table)]
+        return sum(amount for name, amount in pairs if same_text(name, self.text("name")))
+
+    @cached_property
+    def needed(self):
+        if self.kind == "rope":
+            stays = self.total("stays", "rope", lambda stay: stay.rope_total)
+            return stays + self.total("stays", "line", lambda stay: stay.line_total)
+        if self.kind == "sleeve":
+            return self.total("stays", "sleeve", lambda stay: stay.sleeve_total)
+        if self.kind == "ring":
+            ends = ("upper_ring", "lower_ring")
+            return sum(self.total("stays", end, lambda stay: stay.count) for end in ends)
+        if self.kind == "rod":
+            return self.total("tangs", "rod", lambda stub: stub.count)
+        if self.kind == "bolt":
+            return self.total("tangs", "bolt", lambda stub: stub.bolts)
+        return self.item.number("per") * self.schedule.counted(self.each)
+
+    @property
+    def quantity(self):
+        needed, boat = self.needed, self.boat
+        if needed == 0:
+            return 0.0
+        if self.kind == "rope":
+            return up_to_step(needed * (1 + boat.number("rope_waste")) + boat.number("trial"), 1)
+        if self.kind == "sleeve":
+            return up_to_step(needed * (1 + boat.number("rope_waste")), 1)
+        if self.kind == "rod":
+            return self.lengths
+        return up_to_step(needed, 1)
+
+    @property
+    def lengths(self):
+        """Lengths of rod, by the list of the stubs that are cut from it."""
+        stubs = [stub for stub in self.schedule.rows("tangs") if same_text(stub.rod, self.text("name"))]
+        columns = [[(getattr(stub, key),) for stub in stubs] for key in ("bevel", "top", "count")]
+        stock, size = self.item.measure("stock", "mm"), self.item.measure("size", "mm")
+        return tang.rod_lengths(stock, size, *columns, self.boat.number("kerf"), self.boat.number("clamp"))
+
+    @property
+    def unit(self):
+        if self.kind in ("rope", "sleeve"):
+            return "m"
+        if self.kind == "rod":
+            return f"length of {self.item.measure('stock', 'mm'):g} mm"
+        return self.item.text("unit") if self.kind == "sundry" else "piece"
+
+    @property
+    def longest(self):
+        if self.kind != "bolt":
+            return ""
+        stubs = [(stub.bolt, stub.bolt_length) for stub in self.schedule.rows("tangs")]
+        return max([length for name, length in stubs if same_text(name, self.text("name"))], default=0.0)
+
+    @property
+    def total_price(self):
+        return self.number("price") * self.quantity if self.has("price") else ""
+
+
+class Control(Row):
+    @property
+    def kind(self):
+        if self.text("name") not in (*KINDS, EVERY_ROW):
+            raise Wrong("no such kind")
+        return self.text("name")
+
+    @property
+    def ordered(self):
+        if self.kind == EVERY_ROW:
+            return ""
+        rows = [row for row in self.schedule.rows("order") if row.kind == self.kind]
+        return float(len(rows)) if self.kind == "sundry" else sum(row.needed for row in rows)
+
+    @property
+    def rows(self):
+        stays, stubs = self.schedule.rows("stays"), self.schedule.rows("tangs")
+        ends = ("upper", "lower")
+        totals = {
+            "rope": lambda: sum(stay.rope_total + stay.line_total for stay in stays),
+            "sleeve": lambda: sum(stay.sleeve_total for stay in stays),
+            "ring": lambda: sum(stay.count * sum(stay.ring(end) != "" for end in ends) for stay in stays),
+            "rod": lambda: sum(stub.count for stub in stubs),
+            "bolt": lambda: sum(stub.bolts for stub in stubs),
+            "sundry": lambda: float(len(self.schedule.rows("sundry"))),
+            EVERY_ROW: lambda: "",
+        }
+        return totals[self.kind]()

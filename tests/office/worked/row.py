@@ -1,0 +1,87 @@
+"""A row of the schedule as typed: its input cells, read strictly."""
+
+import math
+from calendar import monthrange
+from datetime import date, timedelta
+
+from loftsheet import measure
+from loftsheet.errors import BadInput, CellError, NoSolution, NotInTable
+
+DAY_ZERO = date(1899, 12, 30)
+
+
+class Wrong(ValueError):
+    """An input cell holds nothing that a result could be made of."""
+
+
+REFUSALS = (Wrong, BadInput, NoSolution, NotInTable, ZeroDivisionError)
+
+
+class Row:
+    """One row: its inputs as typed, and a property for each calculated column."""
+
+    def __init__(self, schedule, typed):
+        self.schedule, self.typed = schedule, typed
+
+    @property
+    def boat(self):
+        return self.schedule.boat
+
+    def has(self, key):
+        return self.typed.get(key) is not None
+
+    def given(self, key):
+        held = self.typed.get(key)
+        if held is None:
+            raise Wrong(f"{key} is blank")
+        if isinstance(held, CellError):
+            raise Wrong(f"{key} is an error")
+        return held
+
+    def number(self, key):
+        held = self.given(key)
+        if isinstance(held, str):
+            raise Wrong(f"{key} is a text")
+        return held
+
+    def measure(self, key, unit):
+        held = self.given(key)
+        return measure.read_in(held, unit) if isinstance(held, str) else held
+
+    def text(self, key):
+        held = self.given(key)
+        if not isinstance(held, str):
+            raise Wrong(f"{key} is no text")
+        return held
+
+    def says(self, key, word):
+        """Whether a cell holds that word; a blank does not."""
+        return self.has(key) and same_text(self.text(key), word)
+
+    def own_or(self, key, default, unit=None):
+        if not self.has(key):
+            return default() if callable(default) else default
+        return self.measure(key, unit) if unit else self.given(key)
+
+    def find(self, table, name):
+        return self.schedule.row(table, name)
+
+
+def same_text(one, other):
+    return one.casefold() == other.casefold()
+
+
+def up_to_step(value, step):
+    return math.ceil(round(value / step, 9)) * step
+
+
+def down_to_step(value, step):
+    return math.floor(round(value / step, 9)) * step
+
+
+def same_day(start, months):
+    """The day of the month that many months later, or the last of a shorter month."""
+    day = DAY_ZERO + timedelta(days=int(start))
+    year, month = divmod(day.year * 12 + day.month - 1 + int(months), 12)
+    last = monthrange(year, month + 1)[1]
+    return float((date(year, month + 1, min(day.day, last)) - DAY_ZERO).days)

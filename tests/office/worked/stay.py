@@ -1,0 +1,425 @@
+"""Stays: each calculated column of a row, worked out."""
+
+from functools import cached_property
+
+from loftsheet import eye, loads, mass, splice, strength, stretch, survey
+from loftsheet.errors import CellError
+
+from tests.office.worked.row import Row, Wrong, up_to_step
+
+AXES = ("fore", "out", "up")
+
+
+def corner(which, axis):
+    """One coordinate of a point of the stay; blank where no points are picked."""
+
+    def coordinate(stay):
+        if not stay.has("upper") or (which == "via" and not stay.has("via")):
+            return ""
+        return stay.point(which)[AXES.index(axis)]
+
+    return property(coordinate)
+
+
+class Stay(Row):
+    upper_fore, upper_out, upper_up = (corner("upper", axis) for axis in AXES)
+    lower_fore, lower_out, lower_up = (corner("lower", axis) for axis in AXES)
+    next_fore, next_out, next_up = (corner("next", axis) for axis in AXES)
+
+    @property
+    def via_fore(self):
+        return self.point("via")[0] if self.has("via") else ""
+
+    @property
+    def via_out(self):
+        return self.point("via")[1] if self.has("via") else ""
+
+    @property
+    def via_up(self):
+        return self.point("via")[2] if self.has("via") else ""
+
+    def point(self, which):
+        key = which if which != "next" else "via" if self.has("via") else "lower"
+        return self.find("points", self.text(key)).place
+
+    @property
+    def count(self):
+        number = self.number("number")
+        if number < 1 or number % 1:
+            raise Wrong("number is no whole number from 1")
+        return number
+
+    @cached_property
+    def length(self):
+        return self.own_or("length_own", self.length_by_points, "mm")
+
+    def length_by_points(self):
+        way = [self.point(which) for which in ("upper", "via", "lower") if which != "via" or self.has("via")]
+        return sum(survey.stay_length(*start, *end) for start, end in zip(way, way[1:]))
+
+    @cached_property
+    def angle(self):
+        return self.own_or("angle_own", lambda: survey.stay_out(*self.point("upper"), *self.point("next")), "°")
+
+    @property
+    def angle_fore(self):
+        if not self.has("upper"):
+            return ""
+        return survey.stay_fore(*self.point("upper"), *self.point("next"), self.boat.number("rake"))
+
+    @property
+    def angle_mast(self):
+        if not self.has("upper"):
+            return ""
+        return survey.stay_angle(*self.point("upper"), *self.point("next"), self.boat.number("rake"))
+
+    @property
+    def wire(self):
+        return self.find("wire", self.text("wire"))
+
+    @property
+    def wire_break(self):
+        return self.wire.break_load if self.has("wire") else ""
+
+    @cached_property
+    def load(self):
+        boat = self.boat
+        if self.says("basis", "righting moment"):
+            side = loads.shroud_total(
+                boat.number("rm30"), boat.number("chainplate_out"), boat.number("load_factor"), self.angle
+            )
+            return side * self.find("share", self.text("share")).number("share")
+        if self.says("basis", "wire replaced"):
+            return self.wire.break_load / boat.number("wire_margin")
+        if self.says("basis", "typed"):
+            return self.measure("load_own", "kN")
+        raise Wrong("no basis for the load")
+
+    @cached_property
+    def pretension(self):
+        boat = self.boat
+        return self.own_or(
+            "pretension_own",
+            lambda: loads.pretension(self.load, boat.number("lee_heel"), boat.number("load_factor")),
+            "kN",
+        )
+
+    @property
+    def margin_required(self):
+        return self.number("margin_own") if self.has("margin_own") else self.boat.number("margin")
+
+    @property
+    def margin_limit(self):
+        return self.margin_required
+
+    @property
+    def need_strength(self):
+        boat = self.boat
+        return strength.need_strength(
+            self.load, self.margin_required, boat.number("splice"), boat.number("ageing")
+        )
+
+    @property
+    def need_hold(self):
+        limit = strength.hold_limit(self.boat.number("hot"), self.boat.number("hold"))
+        return strength.need_hold(self.pretension, limit)
+
+    @property
+    def need_stretch(self):
+        if not self.has("wire"):
+            return ""
+        return strength.need_stretch(self.wire.stiffness, self.rope_row.number("ratio"))
+
+    @property
+    def needs(self):
+        each = {"strength": self.need_strength, "held load": self.need_hold, "stretch": self.need_stretch}
+        return {name: needed for name, needed in each.items() if needed != ""}
+
+    @property
+    def need(self):
+        return max(self.needs.values())
+
+    @property
+    def governs(self):
+        return max(self.needs, key=self.needs.__getitem__)
+
+    @property
+    def smallest(self):
+        ropes = self.schedule.rows("rope")
+        sizes = [(rope.family_size,) for rope in ropes]
+        breaks = [(rope.family_break,) for rope in ropes]
+        return strength.rope_size(sizes, breaks, self.need)
+
+    @property
+    def rope(self):
+        return self.own_or("rope_own", lambda: self.boat.text("rope"))
+
+    @cached_property
+    def rope_row(self):
+        return self.find("rope", self.rope)
+
+    @property
+    def rope_size(self):
+        return self.rope_row.size
+
+    @property
+    def break_load(self):
+        return self.rope_row.break_load
+
+    @property
+    def sleeve(self):
+        return self.own_or("sleeve_own", lambda: self.boat.text("sleeve"))
+
+    @property
+    def sleeve_wall(self):
+        return self.find("sleeve", self.sleeve).measure("wall", "mm")
+
+    def ring(self, end):
+        if not self.says(f"{end}_over", "ring"):
+            return ""
+        return self.own_or(f"{end}_ring_own", lambda: self.boat.text("ring"))
+
+    def under(self, end):
+        """Diameter under the eye: typed, else the stub's rod or the ring's groove."""
+        if self.has(f"{end}_over_own"):
+            return self.measure(f"{end}_over_own", "mm")
+        if self.says(f"{end}_over", "stub"):
+            return self.stub.rod_size
+        if self.says(f"{end}_over", "ring"):
+            return self.find("ring", self.ring(end)).measure("groove", "mm")
+        raise Wrong("nothing under the eye")
+
+    @property
+    def stub(self):
+        """The stub that names this stay."""
+        name = self.text("name")
+        for stub in self.schedule.rows("tangs"):
+            if stub.has("stay") and not isinstance(stub.typed["stay"], CellError) and stub.says("stay", name):
+                return stub
+        raise Wrong(f"no stub names {name}")
+
+    def eye(self, end):
+        boat = self.boat
+
+        def shortest():
+            needed = eye.eye_length(self.under(end), self.rope_size, boat.number("throat"), self.sleeve_wall)
+            return up_to_step(needed, boat.number("eye_step"))
+
+        return self.own_or(f"{end}_eye_own", shortest, "mm")
+
+    def throat(self, end):
+        return eye.eye_angle(self.eye(end), self.under(end), self.rope_size, self.sleeve_wall)
+
+    def reach(self, end):
+        return eye.eye_reach(self.eye(end), self.under(end), self.rope_size, self.sleeve_wall)
+
+    def eye_holds(self, end):
+        ratio = strength.bend_ratio(self.under(end), self.rope_size)
+        bend = strength.bend_rope(ratio, self.rope_row.number("least"))
+        return eye.eye_capacity(self.break_load, bend, self.throat(end), self.boat.number("uneven"))
+
+    upper_ring = property(lambda stay: stay.ring("upper"))
+    upper_under = property(lambda stay: stay.under("upper"))
+    upper_eye = property(lambda stay: stay.eye("upper"))
+    upper_throat = property(lambda stay: stay.throat("upper"))
+    upper_capacity = property(lambda stay: stay.eye_holds("upper"))
+    upper_reach = property(lambda stay: stay.reach("upper"))
+    lower_ring = property(lambda stay: stay.ring("lower"))
+    lower_under = property(lambda stay: stay.under("lower"))
+    lower_eye = property(lambda stay: stay.eye("lower"))
+    lower_throat = property(lambda stay: stay.throat("lower"))
+    lower_capacity = property(lambda stay: stay.eye_holds("lower"))
+    lower_reach = property(lambda stay: stay.reach("lower"))
+
+    @property
+    def splice(self):
+        return 1.0 if self.rope_row.says("spliced", "with splices") else self.boat.number("splice")
+
+    @property
+    def capacity(self):
+        return strength.capacity(
+            self.break_load, self.splice, self.boat.number("ageing"), self.upper_capacity, self.lower_capacity
+        )
+
+    @property
+    def margin(self):
+        return self.capacity / self.load
+
+    @property
+    def spare_splice(self):
+        aged = self.break_load * self.splice * self.boat.number("ageing")
+        return aged / self.load / self.margin_required - 1
+
+    @property
+    def spare_eye(self):
+        weaker = min(self.upper_capacity, self.lower_capacity) * self.boat.number("ageing")
+        return weaker / self.load / self.margin_required - 1
+
+    @property
+    def on_stub(self):
+        return self.says("upper_over", "stub")
+
+    @property
+    def spare_bolt(self):
+        return self.stub.bolt_spare if self.on_stub else ""
+
+    @property
+    def spare_wall(self):
+        return self.stub.wall_spare if self.on_stub else ""
+
+    @property
+    def spare_lashing(self):
+        hardest = loads.lashing_share(self.parts, self.boat.number("friction")) * self.load
+        line = self.line_break * self.boat.number("line_bend")
+        return line / hardest / self.margin_required - 1
+
+    @property
+    def spare_chainplate(self):
+        if not self.has("chainplate"):
+            return ""
+        return self.measure("chainplate", "kN") / self.load / self.boat.number("margin_metal") - 1
+
+    @property
+    def spares(self):
+        each = {
+            "splice": self.spare_splice,
+            "eye": self.spare_eye,
+            "bolt": self.spare_bolt,
+            "mast wall": self.spare_wall,
+            "lashing": self.spare_lashing,
+            "chainplate": self.spare_chainplate,
+        }
+        return {name: spare for name, spare in each.items() if spare != ""}
+
+    @property
+    def spare(self):
+        return min(self.spares.values())
+
+    @property
+    def weakest(self):
+        return min(self.spares, key=self.spares.__getitem__)
+
+    @property
+    def stiffness(self):
+        return stretch.rope_ea(self.break_load, self.rope_row.number("ratio"))
+
+    @property
+    def stretch_load(self):
+        return stretch.stretch(self.load, self.length, self.stiffness)
+
+    @property
+    def stretch_wire(self):
+        return stretch.stretch(self.load, self.length, self.wire.stiffness) if self.has("wire") else ""
+
+    @property
+    def tighten(self):
+        boat = self.boat
+        return stretch.temp_tighten(
+            self.length, self.length, boat.number("warmer"), boat.number("mast_rate"), boat.number("stay_rate")
+        )
+
+    @property
+    def lasting_set(self):
+        return self.rope_row.number("lasting_set")
+
+    @property
+    def elastic(self):
+        return self.pretension / self.stiffness
+
+    @property
+    def worked(self):
+        return self.lasting_set + self.elastic
+
+    @property
+    def gap(self):
+        return loads.lashing_gap(self.length, self.lasting_set, self.elastic, self.boat.number("left"))
+
+    @property
+    def take_up_left(self):
+        """All stretch of the new rope is worked in: what the gap was made with is left."""
+        return self.gap - self.length * (self.lasting_set + self.elastic)
+
+    @property
+    def span(self):
+        fittings = self.measure("fittings", "mm") if self.has("fittings") else 0.0
+        return splice.span(self.length, self.upper_reach, self.lower_reach, self.boat.number("left") + fittings)
+
+    @property
+    def bury(self):
+        return splice.bury(self.rope_size, self.boat.number("bury"))
+
+    @property
+    def taper(self):
+        return splice.taper(self.bury, self.boat.number("taper"))
+
+    @property
+    def fid_entry(self):
+        return splice.bury_mark(self.bury, self.boat.number("growth"))
+
+    @property
+    def ends(self):
+        """What RIG.CUT and RIG.BENCH take alike."""
+        take_up, waste = self.rope_row.number("take_up"), self.boat.number("waste")
+        return self.span, self.upper_eye, self.lower_eye, self.bury, self.worked, take_up, waste
+
+    @cached_property
+    def cut(self):
+        return splice.cut(*self.ends)
+
+    @property
+    def rope_total(self):
+        return self.count * self.cut / 1000
+
+    def sleeve_for(self, end):
+        return eye.sleeve_length(self.eye(end), self.boat.number("gather"))
+
+    @property
+    def sleeve_total(self):
+        return self.count * (self.sleeve_for("upper") + self.sleeve_for("lower")) / 1000
+
+    @property
+    def line(self):
+        return self.own_or("line_own", lambda: self.boat.text("line"))
+
+    @property
+    def line_row(self):
+        return self.find("rope", self.line)
+
+    @property
+    def line_break(self):
+        return self.line_row.break_load
+
+    @cached_property
+    def parts(self):
+        boat = self.boat
+        least = boat.number("parts_least")
+        needed = loads.lashing_parts(
+            self.load, self.line_break, self.margin_required, boat.number("friction"), boat.number("line_bend")
+        )
+        return max(least, needed)
+
+    @property
+    def line_each(self):
+        on_ring = self.says("lower_over", "ring")
+        ring = self.find("ring", self.lower_ring).measure("hole", "mm") if on_ring else self.lower_under
+        return loads.lashing_line(self.gap, self.parts, ring, self.boat.number("tail"))
+
+    @property
+    def line_total(self):
+        return self.count * self.line_each / 1000
+
+    @property
+    def rope_mass(self):
+        return self.rope_total * self.rope_row.mass / 1000
+
+    @property
+    def wire_mass(self):
+        return self.count * mass.wire_mass(self.length, self.wire.size) if self.has("wire") else ""
+
+    @property
+    def rm_gain(self):
+        if not (self.has("wire") and self.has("upper") and self.boat.has("cg_up")):
+            return ""
+        height = (self.upper_up + self.lower_up) / 2 - self.boat.number("cg_up")
+        saved = self.wire_mass - self.rope_mass
+        return mass.rm_gain(saved, height) if saved > 0 else 0.0

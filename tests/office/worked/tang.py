@@ -1,0 +1,276 @@
+"""Tangs: each calculated column of a row, worked out."""
+
+import math
+from functools import cached_property
+
+from loftsheet import bolt, eye, strength, stretch, tang
+
+from tests.office.worked.row import Row, Wrong, down_to_step, up_to_step
+from tests.office.worked.stay import Stay
+
+
+class Tang(Row):
+    @property
+    def stay_row(self):
+        return self.find("stays", self.text("stay"))
+
+    count = Stay.count
+    angle = property(lambda stub: stub.stay_row.angle)
+    rope = property(lambda stub: stub.stay_row.rope)
+    rope_size = property(lambda stub: stub.stay_row.rope_size)
+    sleeve_wall = property(lambda stub: stub.stay_row.sleeve_wall)
+    eye = property(lambda stub: stub.stay_row.upper_eye)
+    load = property(lambda stub: stub.stay_row.load)
+    wire_break = property(lambda stub: stub.stay_row.wire_break)
+
+    @property
+    def rod(self):
+        return self.own_or("rod_own", lambda: self.boat.text("rod"))
+
+    @property
+    def rod_row(self):
+        return self.find("rod", self.rod)
+
+    @property
+    def rod_size(self):
+        return self.rod_row.measure("size", "mm")
+
+    @property
+    def rod_needed(self):
+        boat = self.boat
+        ligament = max(boat.number("ligament"), boat.number("ligament_hole") * self.bolt_hole)
+        return tang.need_rod(self.rope_size, self.bolt_hole, self.bevel, boat.number("rod_least"), ligament)
+
+    @property
+    def bevel(self):
+        return tang.bevel(self.angle, self.boat.number("extra"))
+
+    @property
+    def top(self):
+        boat = self.boat
+
+        def shortest():
+            needed = tang.top(self.rope_size, self.bevel, self.sleeve_wall, boat.number("clearance"))
+            return up_to_step(needed, boat.number("saw_step"))
+
+        return self.own_or("top_own", shortest, "mm")
+
+    @property
+    def sawn(self):
+        """What most functions of the stub begin with."""
+        return self.rod_size, self.bevel, self.top
+
+    @property
+    def base(self):
+        return tang.base(*self.sawn)
+
+    @property
+    def face(self):
+        return tang.face(self.rod_size, self.bevel)
+
+    @property
+    def rise(self):
+        return tang.rise(self.rope_size, self.sleeve_wall, self.boat.number("plate_extra"))
+
+    @cached_property
+    def hole(self):
+        def deepest():
+            stop = ()
+            if self.has("room"):
+                room = self.measure("room", "mm")
+                stop = (room, self.rope_size, self.sleeve_wall, self.boat.number("plate"), self.rise)
+            return down_to_step(tang.hole(*self.sawn, *stop), self.boat.number("drill_step"))
+
+        return self.own_or("hole_own", deepest, "mm")
+
+    @property
+    def drilled(self):
+        return (*self.sawn, self.hole)
+
+    @property
+    def exit(self):
+        return tang.exit_hole(*self.drilled)
+
+    @property
+    def bolt_hole(self):
+        return self.bolt_size + self.boat.number("hole_play")
+
+    @property
+    def ligament(self):
+        return tang.ligament(self.hole, self.bolt_hole)
+
+    @property
+    def ligament_end(self):
+        return tang.ligament_end(*self.drilled, self.bolt_hole)
+
+    @property
+    def upright(self):
+        return tang.upright(*self.drilled)
+
+    @property
+    def room_left(self):
+        if not self.has("room"):
+            return ""
+        room, plate = self.measure("room", "mm"), self.boat.number("plate")
+        return tang.gap(room, *self.drilled[1:], self.rope_size, self.sleeve_wall, plate, self.rise)
+
+    @property
+    def bolt(self):
+        return self.own_or("bolt_own", lambda: self.boat.text("bolt"))
+
+    @property
+    def bolt_row(self):
+        return self.find("bolt", self.bolt)
+
+    @property
+    def bolt_size(self):
+        return self.bolt_row.measure("size", "mm")
+
+    @property
+    def pitch(self):
+        return self.bolt_row.measure("pitch", "mm")
+
+    @property
+    def washer(self):
+        return self.bolt_row.measure("washer", "mm")
+
+    @property
+    def grip(self):
+        return tang.grip(*self.drilled)
+
+    @property
+    def wedge(self):
+        return tang.wedge(self.washer, self.bevel, self.boat.number("thin"))
+
+    @property
+    def outside(self):
+        boat = self.boat
+        plate = boat.number("plate") / math.cos(math.radians(self.bevel))
+        return plate + (boat.number("thin") + self.wedge) / 2 + boat.number("flat")
+
+    @property
+    def mast_width(self):
+        return self.own_or("mast_width_own", lambda: self.boat.number("mast_width"), "mm")
+
+    @property
+    def saddle(self):
+        section = self.own_or("mast_fore_own", lambda: self.boat.number("mast_fore"), "mm")
+        return tang.saddle(self.rod_size, section / 2, self.mast_width / 2)
+
+    @property
+    def sides(self):
+        sides = self.number("sides")
+        if sides not in (1, 2):
+            raise Wrong("a bolt has one side or two")
+        return sides
+
+    @property
+    def bolt_length(self):
+        boat = self.boat
+        ends = bolt.bolt_ends(self.bolt_size, self.pitch, boat.number("nuts"))
+        pad = boat.number("pad")
+        return bolt.bolt_length(self.mast_width, pad, self.grip, self.outside, ends, self.sides)
+
+    @property
+    def shank(self):
+        return bolt.bolt_shank(self.mast_width, self.boat.number("pad"), self.grip)
+
+    @property
+    def bolts(self):
+        return self.count / self.sides
+
+    @property
+    def thrust(self):
+        return tang.thrust(self.load, self.angle, self.bevel)
+
+    @property
+    def arm(self):
+        return tang.arm(*self.drilled, self.angle, self.boat.number("pad"))
+
+    @property
+    def arm_worst(self):
+        seat = self.top - (self.rope_size + 2 * self.sleeve_wall) / 2
+        return tang.arm(*self.drilled, self.angle, self.boat.number("pad"), seat)
+
+    @property
+    def moment(self):
+        return bolt.tang_moment(self.load, self.arm_worst)
+
+    @property
+    def bolt_moment(self):
+        proof = self.bolt_row.measure("yield_stress", "MPa")
+        return bolt.pin_bending(self.bolt_size, proof, self.boat.number("gamma"), self.boat.number("bolt_bending"))
+
+    @property
+    def bolt_shear(self):
+        boat = self.boat
+        area = bolt.bolt_area(self.bolt_size, self.pitch)
+        factor = boat.number("bolt_shear")
+        return bolt.bolt_shear(area, self.bolt_row.measure("strength", "MPa"), 1.0, factor, boat.number("gamma"))
+
+    @property
+    def bolt_tension(self):
+        area = bolt.bolt_area(self.bolt_size, self.pitch)
+        return bolt.bolt_tension(area, self.bolt_row.measure("strength", "MPa"), self.boat.number("gamma"))
+
+    @property
+    def bolt_capacity(self):
+        capacities = (self.bolt_moment, self.bolt_shear, self.bolt_tension)
+        return bolt.bolt_capacity(self.arm_worst, self.angle, *capacities)
+
+    @property
+    def bolt_spare(self):
+        return self.bolt_capacity / self.load / self.boat.number("margin_metal") - 1
+
+    @property
+    def wall_load(self):
+        return bolt.mast_bearing(self.load, self.angle, self.arm_worst, self.mast_width)
+
+    @property
+    def wall(self):
+        return self.own_or("wall_own", lambda: self.boat.number("wall") if self.boat.has("wall") else "", "mm")
+
+    @property
+    def wall_capacity(self):
+        if self.wall == "":
+            return ""
+        proof, gamma = self.boat.number("mast_yield"), self.boat.number("wall_gamma")
+        return bolt.pin_bearing(self.bolt_size, self.wall, proof, gamma)
+
+    @property
+    def wall_spare(self):
+        if self.wall_capacity == "":
+            return ""
+        return self.wall_capacity / self.wall_load / self.boat.number("margin_metal") - 1
+
+    @property
+    def pressure(self):
+        return bolt.rope_pressure(self.load, self.rope_size, self.rod_size)
+
+    @property
+    def bearing(self):
+        return bolt.rod_bearing(
+            self.load, self.angle, self.bolt_size, self.grip, self.arm, self.boat.number("pad")
+        )
+
+    @property
+    def mass(self):
+        return tang.mass(*self.sawn, self.rod_row.number("density"))
+
+    @property
+    def drop(self):
+        return tang.drop(*self.drilled, self.eye, self.bolt_size, self.rope_size, self.sleeve_wall)
+
+    @property
+    def tension_left(self):
+        stay = self.stay_row
+        return stretch.tension_after(stay.pretension, self.drop, stay.length, stay.stiffness)
+
+    @property
+    def bare_margin(self):
+        stay = self.stay_row
+        least = stay.rope_row.number("least")
+        bend = strength.bend_rope(self.bolt_size / self.rope_size, least)
+        angle = eye.eye_angle(self.eye, self.bolt_size, self.rope_size, self.sleeve_wall)
+        holds = eye.eye_capacity(stay.break_load, bend, angle, self.boat.number("uneven"))
+        return holds * self.boat.number("ageing") / self.load
