@@ -47,7 +47,7 @@ def build_extension() -> Path:
 def demo(words: "list[str]") -> None:
     import uno  # noqa: F401 - from here on com.sun.star can be imported
 
-    from templates import demo as boat
+    from extension import demo as boat
 
     began = time.monotonic()
     oxt = build_extension()

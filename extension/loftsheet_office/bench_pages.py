@@ -10,12 +10,12 @@ from pathlib import Path
 from typing import Any
 
 from loftsheet import __version__
+from loftsheet.cautions import CAUTIONS
 from loftsheet.errors import BadInput, NoSolution
 from loftsheet.eye import sleeve_length
 from loftsheet.splice import bench, bench_tension
 
 from . import book as schedule
-from .cautions import CAUTIONS
 from .drawing import BLACK, CUT, HIDDEN, LIGHT, MARGIN, OUTLINE, THIN, Drawing, Pen, Stroke
 from .refusal import Refusal
 

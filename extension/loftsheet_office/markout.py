@@ -13,9 +13,9 @@ from types import SimpleNamespace
 from typing import Any, Optional
 
 from loftsheet import __version__, measure
+from loftsheet.cautions import CAUTIONS
 
 from . import book as schedule
-from .cautions import CAUTIONS
 from .drawing import MARGIN, OUTLINE, THIN, Drawing, Pen
 from .refusal import Refusal
 from .stub_parts import (

@@ -1,21 +1,27 @@
 """What a supplier gets: values only, in a new .xlsx, from the recalculated schedule.
 
 Order first; then the make-up list of the stays, the tang cutting list, and assumptions with cautions. No
-formula, no link, nothing else of the workbook. It is refused while a cell it needs is an error or a control
-fails. A text that starts like a formula stays a text.
+formula, no link, nothing else of the workbook; a column of the user's own only where it was asked for. It is
+refused while a cell it needs is an error or a control fails. A text that starts like a formula stays a text.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any, Optional
 
 from loftsheet import __version__, measure
+from loftsheet.cautions import CAUTIONS
 
 from . import book as schedule
-from .cautions import CAUTIONS
+from .desk import property_values
+from .place import Plan, Table
+from .refusal import Refusal
 
 FONT = "Liberation Sans"
 METRIC, IMPERIAL = "metric", "inches and pounds"
+ITEM, PRICE, LEAD = "Item", "Your price per unit", "Your lead time, days"
 
 
 @dataclass(frozen=True)
@@ -27,19 +33,29 @@ class Field:
     unit: str = ""
     digits: int = 0
     width: int = 10
+    format: str = ""
 
 
-class Refused(ValueError):
+@dataclass(frozen=True)
+class Own:
+    """A column that the user put into one of the tables, or beside it: its heading and its cells."""
+
+    table: str
+    title: str
+    cells: Any
+
+
+class Refused(Refusal):
     """The export would be wrong or short; the message lists why."""
 
 
 ORDER = (
-    Field("name", "Item", width=32),
+    Field("name", ITEM, width=32),
     Field("quantity", "Quantity"),
     Field("unit", "Unit", width=20),
     Field("longest", "Longest", "mm", 1),
-    Field("", "Your price per unit", width=16),
-    Field("", "Your lead time, days", width=16),
+    Field("", PRICE, width=16),
+    Field("", LEAD, width=16),
     Field("note", "Note", width=36),
 )
 MAKE_UP = (
@@ -84,27 +100,57 @@ ASSUMED = (
 )
 
 
-def export(book: Any, path: Path, units: str = METRIC) -> None:
-    """Write the supplier's file from a recalculated schedule: beside it first, then renamed."""
-    content = collect(book)
-    workbook = _workbook(content, units)
-    unfinished = path.with_name(f".{path.stem}-unfinished{path.suffix}")
-    try:
+LISTS = {"Order": ("order", ORDER), "Make-up list": ("stays", MAKE_UP), "Tang cutting list": ("tangs", TANGS)}
+
+
+def export(
+    book: Any,
+    path: Path,
+    units: str = METRIC,
+    lists: Sequence[str] = tuple(LISTS),
+    own: Sequence[Own] = (),
+    desktop: Any = None,
+) -> None:
+    """Write the supplier's file from a recalculated schedule, with the office's desktop as a PDF too.
+
+    Both are written beside their places and renamed when they are there.
+    """
+    workbook = _workbook(collect(book, lists, own), units)
+    with TemporaryDirectory(dir=path.parent, prefix=".loftsheet-") as folder:
+        unfinished = Path(folder) / path.name
         workbook.save(unfinished)
-        unfinished.replace(path)
-    finally:
-        unfinished.unlink(missing_ok=True)
+        files = [unfinished]
+        if desktop:
+            files.append(_as_pdf(desktop, unfinished))
+        for file in files:
+            file.replace(path.with_suffix(file.suffix))
 
 
-def collect(book: Any) -> "dict[str, Any]":
+def own_columns(plan: Plan) -> "list[Own]":
+    """The columns of the user's own in the tables that a supplier may get, and those to the right of them."""
+    wanted = [table for _, (key, _) in LISTS.items() for table in plan.tables if table.key == key]
+    return [column for table in wanted for column in _own(table)]
+
+
+def _own(table: Table) -> "list[Own]":
+    taken = {cells.RangeAddress.StartColumn for cells in table.columns.values()}
+    area, found = table.area, []
+    for at in range(area.StartColumn, table.sheet.Columns.Count):
+        if at in taken:
+            continue
+        title = " ".join(table.sheet.getCellByPosition(at, area.StartRow - 1).String.split())
+        if at > area.EndColumn and not title:
+            break
+        cells = table.sheet.getCellRangeByPosition(at, area.StartRow, at, area.EndRow)
+        found.append(Own(table.key, title or f"column {table.sheet.Columns.getByIndex(at).Name}", cells))
+    return found
+
+
+def collect(book: Any, wanted: Sequence[str] = tuple(LISTS), own: Sequence[Own] = ()) -> "dict[str, Any]":
     """Read all that the export needs, or refuse with the list of what is wrong."""
     try:
         controls = schedule.rows(book, "control", ("check",))
-        lists = {
-            "Order": _fields(schedule.rows(book, "order", _keys(ORDER)), ORDER),
-            "Make-up list": _fields(schedule.rows(book, "stays", _keys(MAKE_UP)), MAKE_UP),
-            "Tang cutting list": _fields(schedule.rows(book, "tangs", _keys(TANGS)), TANGS),
-        }
+        lists = {title: _list_of(book, *LISTS[title], own) for title in LISTS if title in wanted}
         head = {
             key: schedule.value(book, f"boat_{key}") for key in ("name", "revision", "date", "currency", "note")
         }
@@ -120,13 +166,34 @@ def collect(book: Any) -> "dict[str, Any]":
     return {"lists": lists, "head": head, "assumed": assumed}
 
 
+def _list_of(book: Any, table: str, fields: "tuple[Field, ...]", own: Sequence[Own]) -> "tuple[Any, Any]":
+    """The fields of a list and its rows; what has the quantity zero is left out."""
+    more = {f"own {at}": column for at, column in enumerate(own) if column.table == table}
+    cells = {key: column.cells for key, column in more.items()}
+    rows = schedule.rows(book, table, _keys(fields), cells)
+    added = [Field(key, column.title, format=_format(book, column), width=16) for key, column in more.items()]
+    return (*fields, *added), [row for row in rows if row.get("quantity", 1) != 0]
+
+
+def _format(book: Any, column: Own) -> str:
+    """The number format of a column of the user's own, so that a date stays one."""
+    key = column.cells.getCellByPosition(0, 0).NumberFormat
+    return str(book.NumberFormats.getByKey(key).FormatString)
+
+
+def _as_pdf(desktop: Any, workbook: Path) -> Path:
+    """The very file that the supplier gets, as the office prints it."""
+    path = workbook.with_suffix(".pdf")
+    document = desktop.loadComponentFromURL(workbook.as_uri(), "_blank", 0, property_values(Hidden=True))
+    try:
+        document.storeToURL(path.as_uri(), property_values(FilterName="calc_pdf_Export"))
+    finally:
+        document.close(True)
+    return path
+
+
 def _keys(fields: "tuple[Field, ...]") -> "tuple[str, ...]":
     return tuple(field.key for field in fields if field.key)
-
-
-def _fields(rows: "list[dict[str, Any]]", fields: "tuple[Field, ...]") -> "tuple[Any, Any]":
-    """The rows with their fields; what has the quantity zero is left out."""
-    return fields, [row for row in rows if row.get("quantity", 1) != 0]
 
 
 def _workbook(content: "dict[str, Any]", units: str) -> Any:
@@ -152,12 +219,8 @@ def _heading(sheet: Any, title: str, head: "dict[str, Any]", units: str) -> None
     _put(sheet, 1, 1, f"{title} for {head['name'] or 'a boat without a name'}").font = Font(
         name=FONT, bold=True, size=14
     )
-    _put(
-        sheet,
-        2,
-        1,
-        f"Revision {head['revision'] or '-'}, {_date(head['date'])}. Currency: {head['currency'] or '-'}.",
-    )
+    revision = schedule.words(head["revision"]) or "-"
+    _put(sheet, 2, 1, f"Revision {revision}, {_date(head['date'])}. Currency: {head['currency'] or '-'}.")
     _put(sheet, 3, 1, f"{units.capitalize()} units. Written by Loftsheet {__version__}. {head['note'] or ''}")
 
 
@@ -180,6 +243,8 @@ def _list(sheet: Any, fields: "tuple[Field, ...]", rows: "list[dict[str, Any]]",
             cell.alignment = Alignment(wrap_text=True, vertical="top", indent=int(isinstance(cell.value, str)))
             if isinstance(cell.value, float) and field.unit:
                 cell.number_format = "0." + "0" * field.digits if field.digits else "0"
+            elif isinstance(cell.value, float) and field.format:
+                cell.number_format = field.format
     sheet.row_dimensions[HEADER_ROW].height = 52
     sheet.freeze_panes = sheet.cell(HEADER_ROW + 1, 2)
 

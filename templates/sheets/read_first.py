@@ -1,8 +1,8 @@
 """Read first: what the book is, what it is not, and how to start."""
 
 from loftsheet import __version__
+from loftsheet.cautions import CAUTIONS
 
-from extension.loftsheet_office.cautions import CAUTIONS
 from templates.schedule import Sheet
 
 START = (

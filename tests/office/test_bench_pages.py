@@ -5,8 +5,8 @@ import re
 from types import SimpleNamespace
 
 import pytest
+from loftsheet.cautions import CAUTIONS
 
-from extension.loftsheet_office.cautions import CAUTIONS
 from tests.office import paper as pdf
 
 pytestmark = pytest.mark.office

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from types import SimpleNamespace
 
 import pytest
+from loftsheet.cautions import CAUTIONS
 
-from extension.loftsheet_office.cautions import CAUTIONS
 from tests.office import paper as pdf
 
 pytestmark = pytest.mark.office
@@ -200,6 +200,52 @@ def test_the_stub_from_the_side(sheet):
         edge = min(line.points, key=lambda point: (round(point[0], 1), point[1]))
         for x, y in corners:
             assert min(math.dist((edge[0] + x, edge[1] + y), point) for point in line.points) < NEAR
+
+
+def test_the_end_plate_stands_on_the_square_end_above_the_rod(sheet):
+    """Seen along the boat it is a thin rectangle that leans as the square end does."""
+    stub = sheet.stub
+    long, thin = stub.rod + stub.rise, 4.0
+    lean = (math.cos(stub.bevel), math.sin(stub.bevel))
+    (plate,) = every(sheet, thin * lean[0] + long * lean[1], thin * lean[1] + long * lean[0])
+    sides = {round(math.dist(*pair), 1) for pair in zip(plate.points, plate.points[1:])}
+    assert sides - {0.0} == {thin, round(long, 1)}
+    leftmost, rightmost = min(plate.points), max(plate.points)
+    assert leftmost[1] < rightmost[1]  # its upper end leans towards the mast
+
+
+def test_the_stay_is_drawn_in_its_direction(sheet):
+    stub = sheet.stub
+    out = stub.bevel - math.radians(2)
+    angles = [
+        math.atan2(line.points[1][0] - line.points[0][0], line.points[1][1] - line.points[0][1])
+        for page in sheet.pages
+        for line in page.lines
+        if len(line.points) == 2 and line.height > 60
+    ]
+    assert any(abs(angle - out) < math.radians(0.02) for angle in angles)
+
+
+def test_the_words_beside_the_dimensions_are_their_lengths(sheet):
+    stub = sheet.stub
+    base = stub.top + stub.rod * math.tan(stub.bevel)
+    words = " ".join(" ".join(page.text.split()) for page in sheet.pages)
+    for said in (
+        f"short side {stub.top:.1f}, UP",
+        f"long side {base:.1f}, below",
+        f"{math.pi * stub.rod:.1f} round the rod",
+        f"hole {stub.hole:.1f}",
+        f"exit {stub.exit:.1f}",
+        f"rise {stub.rise:.1f}",
+        f"face {stub.face:.1f}",
+        f"top {stub.top:.1f}",
+        f"base {base:.1f}",
+        f"bevel {math.degrees(stub.bevel):.1f}° from square",
+        f"stay, {math.degrees(stub.bevel) - 2:.1f}° from the mast face",
+        f"thick {stub.thin + stub.washer * math.tan(stub.bevel):.1f}",
+        f"thin {stub.thin:.1f}",
+    ):
+        assert said in words
 
 
 def test_nothing_is_cut_off_by_the_printer(sheet):
