@@ -180,6 +180,7 @@ class Office:
                 start_new_session=True,
             )
         self.context = self._connect(pipe)
+        self._leave_locks_alone()
 
     def _connect(self, pipe: str) -> Any:
         here = uno.getComponentContext()
@@ -194,6 +195,16 @@ class Office:
                 time.sleep(0.1)
         self._kill()
         raise TimeoutError(f"the office did not start; its last words are in {self.profile / 'office.log'}")
+
+    def _leave_locks_alone(self) -> None:
+        """Neither write nor heed lock files: one left behind by a killed office would stop every later run."""
+        provider = self.create("com.sun.star.configuration.ConfigurationProvider")
+        where = property_values(nodepath="/org.openoffice.Office.Common/Misc")
+        settings = provider.createInstanceWithArguments(
+            "com.sun.star.configuration.ConfigurationUpdateAccess", where
+        )
+        settings.replaceByName("UseDocumentOOoLockFile", False)
+        settings.commitChanges()
 
     def _install(self, extension: Path) -> None:
         """Put the extension into the profile, unless these very bytes are in it already.

@@ -55,6 +55,14 @@ def test_a_file_that_is_not_there_is_an_error(office, tmp_path):
         office.load(tmp_path / "missing.ods")
 
 
+def test_a_lock_left_behind_by_a_killed_office_stops_nothing(office, book, tmp_path):
+    office.store(book, tmp_path / "book.ods")
+    (tmp_path / ".~lock.book.ods#").write_text(",rigger,elsewhere,01.01.2026 12:00,file:///tmp;")
+    opened = office.load(tmp_path / "book.ods", Hidden=False)
+    assert not opened.isReadonly()
+    office.close(opened)
+
+
 def test_the_same_workbook_twice_is_the_same_file(office, tmp_path):
     from extension import schedule
 
