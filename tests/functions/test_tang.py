@@ -397,6 +397,8 @@ def test_half_a_stop_is_refused(stop):
 def test_no_hole_is_left_under_a_low_spreader():
     with pytest.raises(NoSolution, match=r"no hole is left.* -\d.* under the stop"):
         hole(*USUAL, 10, 9, 1, 0, 0)
+    with pytest.raises(NoSolution, match=r" 0 mm under the stop"):
+        hole(60, 0, 14, 11, 9, 1, 0, 0)
 
 
 @given(ropes, st.floats(4, 30), bevels, st.floats(2, 5), st.floats(4, 15))

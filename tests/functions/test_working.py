@@ -9,7 +9,7 @@ import pytest
 from loftsheet import CALCS
 from loftsheet.errors import BadInput, CellError
 from loftsheet.trace import run, shown_value, steps
-from loftsheet.working import CellView, explain, working
+from loftsheet.working import CellView, explain, origin, working
 
 from tests.functions.examples import EXAMPLES
 from tests.functions.sheet import Cell, Sheet
@@ -342,6 +342,21 @@ def test_of_two_errors_the_same_one_is_followed():
     bury(made, "=RIG.BURY(B9)", error=WRONG, address="E9")
     made.put("F9", formula="=IFERROR(E8;E9)", error=WRONG)
     assert "The error begins in E9" in explain(made.at("F9"))
+
+
+def test_an_error_among_any_number_of_arguments_is_shown_where_it_stands():
+    made = sheet()
+    made.put("C9", formula="=1/0", error=CellError(532, "#DIV/0!"))
+    cell = bury(made, '=IFERROR(RIG.WEAKEST("rope";0.3;"bolt";C9);"?")', "?")
+    assert "C9 = #DIV/0!" in line(explain(cell), "links = ")
+
+
+def test_the_origin_of_an_error_and_of_none():
+    made = sheet()
+    wrong = bury(made, "=RIG.BURY(B9)", error=WRONG, address="E9")
+    made.put("F9", formula="=E9+1", error=WRONG)
+    assert origin(made.at("F9")) is wrong
+    assert origin(made.at("B4")) is made.at("B4")
 
 
 def test_a_name_that_leads_nowhere_has_no_error_to_follow():
