@@ -5,19 +5,21 @@ What a user inserts, sorts or renames does not matter here; a named range that w
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from typing import Any, Union
+from typing import Any, Optional, Union
 
 from com.sun.star.sheet import FormulaResult
 from com.sun.star.table.CellContentType import EMPTY, FORMULA
 
+from .refusal import Refusal
+
 Value = Union[float, str, None]
 
 
-class Missing(LookupError):
+class Missing(Refusal):
     """A named range that the schedule needs was deleted."""
 
 
-class Failed(ValueError):
+class Failed(Refusal):
     """A cell that is needed is an error: where, and what."""
 
 
@@ -52,18 +54,23 @@ def content(cell: Any) -> Value:
     return held if held != "" else None
 
 
-def rows(book: Any, table: str, wanted: "tuple[str, ...]") -> "list[dict[str, Value]]":
-    """The named rows of a table, with the columns asked for; every error among them is listed."""
-    found = list(each_row(book, table, wanted))
+def rows(
+    book: Any, table: str, wanted: "tuple[str, ...]", more: "Optional[dict[str, Any]]" = None
+) -> "list[dict[str, Value]]":
+    """The named rows of a table, with the columns asked for and more cells beside them; every error is listed."""
+    found = list(each_row(book, table, wanted, more))
     failed = [error for _, errors in found for error in errors]
     if failed:
         raise Failed("; ".join(failed))
     return [row for row, _ in found]
 
 
-def each_row(book: Any, table: str, wanted: "tuple[str, ...]") -> "Iterator[tuple[dict[str, Value], list[str]]]":
+def each_row(
+    book: Any, table: str, wanted: "tuple[str, ...]", more: "Optional[dict[str, Any]]" = None
+) -> "Iterator[tuple[dict[str, Value], list[str]]]":
     """Each named row of a table with the columns asked for, and the errors among them."""
     columns = {key: cells(book, f"{table}_{key}") for key in dict.fromkeys(("name", *wanted))}
+    columns.update(more or {})
     names = columns["name"]
     size = names.RangeAddress
     for at in range(size.EndRow - size.StartRow + 1):

@@ -3,15 +3,18 @@
 Like all that About needs, it runs on the oldest Python that any office brings.
 """
 
-from com.sun.star.awt.MessageBoxButtons import BUTTONS_OK
-from com.sun.star.awt.MessageBoxType import INFOBOX, WARNINGBOX
+from com.sun.star.awt.MessageBoxButtons import BUTTONS_OK, BUTTONS_YES_NO, DEFAULT_BUTTON_NO
+from com.sun.star.awt.MessageBoxResults import YES
+from com.sun.star.awt.MessageBoxType import INFOBOX, QUERYBOX, WARNINGBOX
 from com.sun.star.beans import PropertyValue
 
+from .form import Form
 from .refusal import Refusal
 
 SPREADSHEET = "com.sun.star.sheet.SpreadsheetDocument"
 # One of these is enough to call a document a rig schedule, so that a lost name can still be reported.
 SIGNS = ("boat_name", "stays_name", "tangs_name", "order_name")
+LONG = 700  # letters, more than a message box holds well
 
 
 class Desk:
@@ -51,11 +54,24 @@ class Desk:
             raise Refusal("This document is open read-only. Save a copy under another name and work in that.")
 
     def say(self, title, words, warning=False):
-        """Show a message and wait until it was read."""
-        kind = WARNINGBOX if warning else INFOBOX
-        box = self.create("com.sun.star.awt.Toolkit").createMessageBox(self.window, kind, BUTTONS_OK, title, words)
-        box.execute()
-        box.dispose()
+        """Show a message and wait until it was read; a long one can be scrolled."""
+        if len(words) > LONG:
+            form = Form(self, title, width=320)
+            form.text("", words, height=180)
+            form.tell()
+            return
+        self._box(WARNINGBOX if warning else INFOBOX, BUTTONS_OK, title, words)
+
+    def agrees(self, title, words):
+        """Ask a question; True for a yes."""
+        return self._box(QUERYBOX, BUTTONS_YES_NO + DEFAULT_BUTTON_NO, title, words) == YES
+
+    def _box(self, kind, buttons, title, words):
+        box = self.create("com.sun.star.awt.Toolkit").createMessageBox(self.window, kind, buttons, title, words)
+        try:
+            return box.execute()
+        finally:
+            box.dispose()
 
 
 def property_values(**values):

@@ -54,6 +54,16 @@ class Form:
         """A box to tick; `State` is 1 when it is."""
         return self._add("CheckBox", LINE, Label=label, State=int(on))
 
+    def ticks(self, labels, on):
+        """Boxes to tick in two columns."""
+        top, half = self.below, (self.width - 2 * MARGIN) // 2
+        boxes = []
+        for at, label in enumerate(labels):
+            self.below = top + at // 2 * (LINE + GAP)
+            left = MARGIN + at % 2 * half
+            boxes.append(self._add("CheckBox", LINE, half - GAP, left, Label=label, State=int(on)))
+        return boxes
+
     def choice(self, label, choices, chosen=0):
         """One out of a few words."""
         self._label(label)

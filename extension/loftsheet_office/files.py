@@ -1,0 +1,72 @@
+"""Where files are written and read: the office's own dialogs for it, and refusals in words."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, Optional
+
+import uno
+from com.sun.star.ui.dialogs.TemplateDescription import FILEOPEN_SIMPLE, FILESAVE_AUTOEXTENSION
+
+from .desk import Desk
+from .refusal import Refusal
+
+XLSX = ("Spreadsheet (.xlsx)", "*.xlsx")
+
+
+def place_to_write(desk: Desk, title: str, name: str) -> Optional[Path]:
+    """Ask where to write an .xlsx file; None when the user thinks better of it."""
+    picker = _picker(desk, FILESAVE_AUTOEXTENSION, title)
+    picker.setDefaultName(name)
+    path = _picked(picker)
+    return path if path is None or path.suffix.lower() == ".xlsx" else path.with_name(f"{path.name}.xlsx")
+
+
+def file_to_read(desk: Desk, title: str) -> Optional[Path]:
+    """Ask for an .xlsx file; None when the user thinks better of it."""
+    return _picked(_picker(desk, FILEOPEN_SIMPLE, title))
+
+
+def folder(desk: Desk, title: str, words: str) -> Optional[Path]:
+    """Ask for a folder; None when the user thinks better of it."""
+    picker = desk.create("com.sun.star.ui.dialogs.FolderPicker")
+    picker.setTitle(title)
+    picker.setDescription(words)
+    if beside := folder_of(desk.document):
+        picker.setDisplayDirectory(beside.as_uri())
+    return local(picker.getDirectory()) if picker.execute() else None
+
+
+def folder_of(document: Any) -> Optional[Path]:
+    """The folder of a document that was saved on this computer."""
+    address = document.getURL()
+    return local(address).parent if address.startswith("file:") else None
+
+
+def local(address: str) -> Path:
+    if not address.startswith("file:"):
+        raise Refusal("Please choose a place on this computer. It can be copied elsewhere afterwards.")
+    return Path(uno.fileUrlToSystemPath(address))
+
+
+@contextmanager
+def in_words(doing: str) -> "Iterator[None]":
+    """Say in words what the computer refuses."""
+    try:
+        yield
+    except OSError as error:
+        raise Refusal(f"{doing} did not work: {error.strerror or error}. Nothing else was changed.") from error
+
+
+def _picker(desk: Desk, kind: int, title: str) -> Any:
+    name = "com.sun.star.ui.dialogs.FilePicker"
+    picker = desk.context.ServiceManager.createInstanceWithArgumentsAndContext(name, (kind,), desk.context)
+    picker.setTitle(title)
+    picker.appendFilter(*XLSX)
+    if beside := folder_of(desk.document):
+        picker.setDisplayDirectory(beside.as_uri())
+    return picker
+
+
+def _picked(picker: Any) -> Optional[Path]:
+    return local(picker.getSelectedFiles()[0]) if picker.execute() else None
