@@ -17,6 +17,7 @@ from loftsheet import CALCS
 from loftsheet.measure import digits
 
 Choices = Union[str, "tuple[str, ...]"]
+MEND = "mend "
 READABLE = ("mm", "kN", "kN·m", "g/m", "kg", "MPa", "°", "°C")
 
 
@@ -162,6 +163,10 @@ def fault(condition: str, text: str) -> str:
     return words(condition, f'"{MEND}{text}"')
 
 
+# For tables whose rows are worked out with assumptions: a blank one would count as 0.
+BOAT_SOUND = fault("boat_wrong_boat>0", "Boat: an assumption there is not OK")
+
+
 def places(value: str, digits: int) -> str:
     """Formula: a number in words with so many decimals, whatever the decimal sign of the user's language."""
     return f"FIXED({value};{digits};TRUE())"
@@ -181,7 +186,6 @@ def in_row(formula: str, letters: "dict[str, str]", row: int) -> str:
     return re.sub(r"\[(\w+)\]", lambda found: f"{letters[found.group(1)]}{row}", formula)
 
 
-MEND = "mend "
 BROKEN = "this row: its formulas are broken, copy a sound row and insert it"
 FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
 
@@ -314,6 +318,13 @@ def text(key: str, title: str, help: str, **more: Any) -> Column:
 def calculated(key: str, title: str, unit: str, formula: str, help: str, **more: Any) -> Column:
     """A calculated column."""
     return Column(key, title, unit, help, formula, **more)
+
+
+def counted() -> Column:
+    """The calculated column that totals use in place of the number that was typed: an error if it can be none."""
+    sound = "IF(ISNUMBER([number]);AND([number]>=1;[number]=INT([number]));FALSE())"
+    formula = f"IF({sound};[number];NA())"
+    return calculated("count", "Counted", "", formula, "number, as totals count it", format="0")
 
 
 def block(title: str, *columns: Column) -> "tuple[Column, ...]":

@@ -3,6 +3,7 @@
 from typing import Any, Optional
 
 from templates.schedule import MEND, Group, Item, Sheet, said
+from templates.sheets.order import CONTROLS
 
 
 def assumed(
@@ -57,6 +58,14 @@ TABLES = {
 }
 # What is ordered follows from these.
 COUNTED = tuple(table for table in TABLES if table not in ("control", "log"))
+
+def lost_controls() -> "list[str]":
+    """Rules: each control of Order has to be there, or nobody would know that the order is short."""
+    return [
+        f'IF(ISNA(MATCH("{name}";control_name;0));"Order, controls: the control of {name} is missing";"")'
+        for name in CONTROLS
+    ]
+
 
 THE_BOAT = Group(
     "The boat",
@@ -193,7 +202,10 @@ RESULTS = Group(
             "outside",
             "Found outside the tables",
             "",
-            said([rule for table, title in TABLES.items() for rule in outside(table, title)], "nothing"),
+            said(
+                [*(rule for table, title in TABLES.items() for rule in outside(table, title)), *lost_controls()],
+                "nothing",
+            ),
             "rows that no total would see",
         ),
         result("rope_mass", "Mass of the new rope", "kg", "SUM(stays_rope_mass)", "stays only, without lashings", "0.0"),

@@ -1,6 +1,7 @@
 """Order: one row per Library item, and a control beside each kind."""
 
 from templates.schedule import (
+    BOAT_SOUND,
     Sheet,
     Table,
     calculated,
@@ -23,23 +24,23 @@ def sum_where(keys: str, amounts: str) -> str:
     return f"SUMPRODUCT(({keys}=[name])*1;{amounts})"
 
 
-STUB_COUNT = "SUM(tangs_number)"
-STAY_COUNT = "SUM(stays_number)"
+STUB_COUNT = "SUM(tangs_count)"
+STAY_COUNT = "SUM(stays_count)"
 BOLT_COUNT = "SUM(tangs_bolts)"
 COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*{STAY_COUNT};IF([each]="bolt";{BOLT_COUNT};1))))'
 
 NEEDED = (
     f'IF([kind]="rope";{sum_where("stays_rope", "stays_rope_total")}+{sum_where("stays_line", "stays_line_total")};'
     f'IF([kind]="sleeve";{sum_where("stays_sleeve", "stays_sleeve_total")};'
-    f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_number")}+{sum_where("stays_lower_ring", "stays_number")};'
-    f'IF([kind]="rod";{sum_where("tangs_rod", "tangs_number")};'
+    f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_count")}+{sum_where("stays_lower_ring", "stays_count")};'
+    f'IF([kind]="rod";{sum_where("tangs_rod", "tangs_count")};'
     f'IF([kind]="bolt";{sum_where("tangs_bolt", "tangs_bolts")};'
     f"IF([kind]=\"sundry\";{there(find('sundry', 'per', '[name]'))}*{COUNTED};NA()))))))"
 )
 # MMULT with 1 changes no number: it makes Calc compare row by row, which it does not do for an add-in's argument.
 RODS = (
     f"RIG.ROD.LENGTHS({find('rod', 'stock', '[name]')};{find('rod', 'size', '[name]')};tangs_bevel;tangs_top;"
-    "MMULT(IF(tangs_rod=[name];tangs_number;0);1);boat_kerf;boat_clamp)"
+    "MMULT(IF(tangs_rod=[name];tangs_count;0);1);boat_kerf;boat_clamp)"
 )
 QUANTITY = (
     "IF([needed]=0;0;"
@@ -76,7 +77,7 @@ ORDER = Table(
         text("supplier", "Supplier", "who quoted", width=30),
         text("note", "Note", "anything the supplier should know", width=40),
     ),
-    faults=(fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),),
+    faults=(BOAT_SOUND, fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),),
     spare=5,
 )
 
@@ -86,8 +87,8 @@ CONTROLS = (*KINDS, EVERY_ROW)
 ROWS = {
     "rope": "SUM(stays_rope_total)+SUM(stays_line_total)",
     "sleeve": "SUM(stays_sleeve_total)",
-    "ring": 'SUMPRODUCT((stays_upper_ring<>"")*1;stays_number)+SUMPRODUCT((stays_lower_ring<>"")*1;stays_number)',
-    "rod": "SUM(tangs_number)",
+    "ring": 'SUMPRODUCT((stays_upper_ring<>"")*1;stays_count)+SUMPRODUCT((stays_lower_ring<>"")*1;stays_count)',
+    "rod": "SUM(tangs_count)",
     "bolt": "SUM(tangs_bolts)",
     "sundry": 'SUMPRODUCT((sundry_name<>"")*1)',
     EVERY_ROW: '""',

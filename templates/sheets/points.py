@@ -1,6 +1,6 @@
 """Points: one row per surveyed point."""
 
-from templates.schedule import Sheet, Table, calculated, fault, name_and_check, number, plain, text
+from templates.schedule import BOAT_SOUND, Sheet, Table, calculated, fault, name_and_check, number, plain, text
 
 POINTS = Table(
     "points",
@@ -31,6 +31,7 @@ POINTS = Table(
         text("note", "Note", "where the point was measured", width=60),
     ),
     faults=(
+        BOAT_SOUND,
         fault('AND([along]="";OR([fore_own]="";[up_own]=""))', "this row: type fore and up, or the distance along the mast"),
         fault('AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "this row: type fore and up or along the mast, not both"),
     ),

@@ -1,11 +1,13 @@
 """Stays: one row per stay, from the survey to the margin and to what is cut."""
 
 from templates.schedule import (
+    BOAT_SOUND,
     Sheet,
     Table,
     block,
     calculated,
     choice,
+    counted,
     fault,
     find,
     name_and_check,
@@ -239,8 +241,9 @@ MAKE = block(
 
 BUY = block(
     "Buy and mass",
-    calculated("rope_total", "Rope, all", "m", "[number]*[cut]/1000", "for all of this row", format="0.00"),
-    calculated("sleeve_total", "Sleeve, all", "m", "[number]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
+    counted(),
+    calculated("rope_total", "Rope, all", "m", "[count]*[cut]/1000", "for all of this row", format="0.00"),
+    calculated("sleeve_total", "Sleeve, all", "m", "[count]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
     calculated("line_break", "Line's break", "kN", plain(find("rope", "break_load", "[line]"), "kN"), "of the lashing line", format="0.0"),
@@ -253,9 +256,9 @@ BUY = block(
         "for one lashing",
         format="0",
     ),
-    calculated("line_total", "Line, all", "m", "[number]*[line_each]/1000", "for all of this row", format="0.00"),
+    calculated("line_total", "Line, all", "m", "[count]*[line_each]/1000", "for all of this row", format="0.00"),
     calculated("rope_mass", "Mass, rope", "kg", f"[rope_total]*{plain(rope('mass'), 'g/m')}/1000", "of all of this row", format="0.00"),
-    calculated("wire_mass", "Mass, wire", "kg", only_if("[wire]", f"[number]*RIG.WIRE.MASS([length];{wire('size')})"), "of the wire replaced, all of this row", format="0.00"),
+    calculated("wire_mass", "Mass, wire", "kg", only_if("[wire]", f"[count]*RIG.WIRE.MASS([length];{wire('size')})"), "of the wire replaced, all of this row", format="0.00"),
     calculated(
         "rm_gain",
         "Righting moment",
@@ -273,6 +276,7 @@ STAYS = Table(
     "Stays",
     (*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *BUY, *PLACES),
     faults=(
+        BOAT_SOUND,
         fault('AND([length_own]="";OR([upper]="";[lower]=""))', "this row: pick upper and lower point, or type length and angle"),
         fault(f'AND([basis]="{RM}";[share]="")', "Share: pick one for the righting moment"),
         fault(f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "Boat: type righting moment and chainplate"),

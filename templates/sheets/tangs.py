@@ -1,11 +1,13 @@
 """Tangs: one row per stub of rod on the mast bolt: what to saw, drill and assemble, and what it holds."""
 
 from templates.schedule import (
+    BOAT_SOUND,
     Sheet,
     Table,
     block,
     calculated,
     choice,
+    counted,
     fault,
     find,
     name_and_check,
@@ -110,7 +112,8 @@ ASSEMBLE = block(
     calculated("saddle", "Hollow behind", "mm", f"RIG.TANG.SADDLE([rod_size];{own_or('[mast_fore_own]', 'boat_mast_fore', 'mm')}/2;[mast_width]/2)", "to fill where the mast curves away", format="0.0"),
     calculated("bolt_length", "Bolt length", "mm", f"RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts);[sides])", "under the head or with a nut at each end", format="0.0"),
     calculated("shank", "Plain shank", "mm", "RIG.BOLT.SHANK([mast_width];boat_pad;[grip])", "thread in the grip would cut the rope if the rod were lost", format="0.0"),
-    calculated("bolts", "Bolts", "", "[number]/[sides]", "bolts for all of this row; half a bolt each for two rows that share one", format="0.0"),
+    counted(),
+    calculated("bolts", "Bolts", "", "[count]/[sides]", "bolts for all of this row; half a bolt each for two rows that share one", format="0.0"),
 )
 
 HOLDS = block(
@@ -153,6 +156,7 @@ TANGS = Table(
     "Tangs",
     (*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *HOLDS, *LOST),
     faults=(
+        BOAT_SOUND,
         fault('AND([mast_width_own]="";boat_mast_width="")', "the mast's width: measure it and type it on Boat"),
         fault('AND([mast_fore_own]="";boat_mast_fore="")', "the mast's section: measure it and type it on Boat"),
         fault('SUMPRODUCT((tangs_stay=[stay])*(tangs_name<>""))>1', "Stay: it is on another stub too"),

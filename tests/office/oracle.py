@@ -10,6 +10,7 @@ text in place of a number, a key that is not there: all raise, nothing counts as
 """
 
 import math
+from typing import NamedTuple
 
 from loftsheet.errors import CellError
 
@@ -27,17 +28,33 @@ RELATIVE = 1e-9
 FORMULA_ERRORS = 4  # com.sun.star.sheet.FormulaResult.ERROR
 
 
+class Span(NamedTuple):
+    """Where the cells of a named range stand."""
+
+    sheet: int
+    left: int
+    top: int
+    right: int
+    bottom: int
+
+
+def named_spans(book):
+    """Where every name leads; the names that lead nowhere are left out."""
+    names = {name: book.NamedRanges.getByName(name).ReferredCells for name in book.NamedRanges.ElementNames}
+    areas = {name: cells.RangeAddress for name, cells in names.items() if cells is not None}
+    return {
+        name: Span(area.Sheet, area.StartColumn, area.StartRow, area.EndColumn, area.EndRow)
+        for name, area in areas.items()
+    }
+
+
 class Cells:
     """All cells of a document as they are now, by the names of its named ranges."""
 
-    def __init__(self, book):
-        self.sheets = [book.Sheets.getByIndex(at) for at in range(book.Sheets.Count)]
-        self.held = [self._content(sheet) for sheet in self.sheets]
-        self.ranges = {}
-        for name in book.NamedRanges.ElementNames:
-            found = book.NamedRanges.getByName(name).getReferredCells()
-            if found is not None:
-                self.ranges[name] = found.RangeAddress
+    def __init__(self, book, spans=None):
+        sheets = [book.Sheets.getByIndex(at) for at in range(book.Sheets.Count)]
+        self.held = [self._content(sheet) for sheet in sheets]
+        self.spans = spans or named_spans(book)
 
     @staticmethod
     def _content(sheet):
@@ -56,8 +73,15 @@ class Cells:
 
     def column(self, name):
         """What the cells of a named range hold, from top to bottom."""
-        size = self.ranges[name]
-        return [self.at(size.Sheet, size.StartColumn, row) for row in range(size.StartRow, size.EndRow + 1)]
+        span = self.spans[name]
+        return [self.at(span.sheet, span.left, row) for row in range(span.top, span.bottom + 1)]
+
+    def block(self, name):
+        """What the cells of a named range hold, row by row, as far down as anything stands on the sheet."""
+        span = self.spans[name]
+        last = min(span.bottom, len(self.held[span.sheet]) - 1)
+        columns = range(span.left, span.right + 1)
+        return [[self.at(span.sheet, column, row) for column in columns] for row in range(span.top, last + 1)]
 
     def at(self, sheet, column, row):
         rows = self.held[sheet]
@@ -68,7 +92,7 @@ class Cells:
         prefix = f"{table}_"
         names = [
             name
-            for name in self.ranges
+            for name in self.spans
             if name.startswith(prefix) and name not in (f"{prefix}below", f"{prefix}header")
         ]
         columns = {name[len(prefix) :]: self.column(name) for name in names}
@@ -96,14 +120,14 @@ DECLARED: "tuple[Table, ...]" = tuple(table for sheet in ALL for table in sheet.
 class Schedule:
     """The input cells of a document, and all that follows from them."""
 
-    def __init__(self, book):
-        self.cells = Cells(book)
+    def __init__(self, book, spans=None):
+        self.cells = Cells(book, spans)
         self.boat = Boat(self, self._items("boat"))
         self._rows = {}
         self._by_name = {}
 
     def _items(self, prefix):
-        names = [name for name in self.cells.ranges if name.startswith(f"{prefix}_")]
+        names = [name for name in self.cells.spans if name.startswith(f"{prefix}_")]
         return {name[len(prefix) + 1 :]: self.cells.one(name) for name in names}
 
     def rows(self, table):
@@ -133,6 +157,7 @@ class Schedule:
 
     def counted(self, each):
         """How many of what a sundry is counted by."""
+        each = each.casefold()
         stays, stubs = self.rows("stays"), self.rows("tangs")
         if each == "stub":
             return sum(stub.count for stub in stubs)
@@ -146,12 +171,7 @@ class Schedule:
 
     def below(self, table):
         """Whether anything stands below a table."""
-        size = self.cells.ranges[f"{table}_below"]
-        return any(
-            self.cells.at(size.Sheet, column, row) is not None
-            for row in range(size.StartRow, size.EndRow + 1)
-            for column in range(size.StartColumn, size.EndColumn + 1)
-        )
+        return any(held is not None for row in self.cells.block(f"{table}_below") for held in row)
 
 
 def key(name):
@@ -190,15 +210,19 @@ def difference(where, column, found, due, check):
     return said
 
 
-def differences(book):
+def differences(book, spans=None):
     """Every calculated cell of the document that does not hold what follows from its input cells."""
-    schedule = Schedule(book)
+    schedule = Schedule(book, spans)
     return [*table_differences(schedule), *item_differences(schedule), *mark_differences(schedule)]
 
 
-def unexplained(book):
+def unexplained(book, spans=None):
     """The differences in rows whose check does not speak."""
-    return [one for one in differences(book) if one.check in (None, "OK") or isinstance(one.check, CellError)]
+    return [one for one in differences(book, spans) if not speaks(one.check)]
+
+
+def speaks(check):
+    return isinstance(check, str) and check != "OK"
 
 
 def silent_errors(book):
@@ -208,8 +232,7 @@ def silent_errors(book):
         f"{table.key} {typed['name']}"
         for table in DECLARED
         for typed in cells.rows(table.key)
-        if any(isinstance(held, CellError) for held in typed.values())
-        and (typed["check"] in (None, "OK") or isinstance(typed["check"], CellError))
+        if any(isinstance(held, CellError) for held in typed.values()) and not speaks(typed["check"])
     ]
 
 
@@ -263,7 +286,7 @@ def item_differences(schedule):
         for column in item_keys()[prefix]:
             due = "" if blank and column != "said" else worked_out(page, prefix, column)
             if not agree(page.typed[column], due):
-                found.append(difference(prefix, column, page.typed[column], due, None))
+                found.append(difference(prefix, column, page.typed[column], due, page.typed.get("check")))
     return found
 
 
@@ -276,14 +299,12 @@ def picked(page):
 
 def mark_differences(schedule):
     """The marks on the rope: names and distances, one below the other, blank below the last."""
-    size = schedule.cells.ranges["bench_marks"]
     page = pages(schedule)["bench"]
     marks = worked_out(page, "bench", "marks") if picked(page) else ()
     found = []
-    for at, row in enumerate(range(size.StartRow, size.EndRow + 1)):
-        for column in (0, 1):
-            due = None if marks is None else marks[at][column] if at < len(marks) else ""
-            held = schedule.cells.at(size.Sheet, size.StartColumn + column, row)
-            if not agree(held, due):
-                found.append(difference(f"bench, mark {at + 1}", column, held, due, None))
+    for at, held in enumerate(schedule.cells.block("bench_marks")):
+        due = (None, None) if marks is None else marks[at] if at < len(marks) else ("", "")
+        for one, mark in zip(held, due):
+            if not agree(one, mark):
+                found.append(difference("bench", f"mark {at + 1}", one, mark, page.typed["check"]))
     return found

@@ -79,8 +79,8 @@ class Order(Row):
     def longest(self):
         if self.kind != "bolt":
             return ""
-        stubs = [(stub.bolt, stub.bolt_length) for stub in self.schedule.rows("tangs")]
-        return max([length for name, length in stubs if same_text(name, self.text("name"))], default=0.0)
+        stubs = [stub for stub in self.schedule.rows("tangs") if same_text(stub.bolt, self.text("name"))]
+        return max([stub.bolt_length for stub in stubs], default=0.0)
 
     @property
     def total_price(self):

@@ -342,7 +342,7 @@ class Stay(Row):
     @property
     def span(self):
         fittings = self.measure("fittings", "mm") if self.has("fittings") else 0.0
-        return splice.span(self.length, self.upper_reach, self.lower_reach, self.boat.number("left") + fittings)
+        return splice.span(self.length, self.upper_reach, self.lower_reach, self.take_up_left + fittings)
 
     @property
     def bury(self):

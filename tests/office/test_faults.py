@@ -1,0 +1,233 @@
+"""One fault at a time in the demo: named in words on its row, counted on Boat, and nothing short is ordered."""
+
+import pytest
+
+from templates.sheets import ALL
+from tests.office import named, oracle
+
+pytestmark = pytest.mark.office
+
+DAY = 46000.0  # in 2025, as Calc keeps a date that was typed
+FIRST_DAY, LAST_DAY = 36526, 73050
+VALUES_TEXTS_AND_DATES = 1 | 2 | 4 | 16  # com.sun.star.sheet.CellFlags
+FAULTS = {
+    "blank": None,
+    "zero": 0.0,
+    "a date": DAY,
+    "negative": -1.0,
+    "a fraction": 1.5,
+    "a text": "abc",
+    "a number as text": "7",
+    "an error": "=NA()",
+}
+TABLES = {table.key: table for sheet in ALL for table in sheet.tables}
+ITEMS = [item for sheet in ALL for group in sheet.groups for item in group.items if not item.formula]
+
+
+def is_fault(column, held):
+    """Whether an input must not hold that, by its declaration; none of the faults is in a list."""
+    if held is None:
+        return column.required
+    if held == "=NA()":
+        return True
+    if column.choices:
+        return True
+    if column.is_date:
+        return not (isinstance(held, float) and FIRST_DAY <= held <= LAST_DAY)
+    if column.least is None:
+        return False
+    within = isinstance(held, float) and column.least <= held <= column.most
+    return not within or (column.whole and held % 1 != 0)
+
+
+def put(cell, held):
+    if held is None:
+        cell.clearContents(VALUES_TEXTS_AND_DATES)
+    elif isinstance(held, float):
+        cell.Value = held
+    elif held.startswith("="):
+        cell.Formula = held
+    else:
+        cell.String = held
+
+
+class Restored:
+    """In a `with` block a cell holds something else."""
+
+    def __init__(self, cell, held):
+        self.cell, self.held = cell, held
+
+    def __enter__(self):
+        self.before = self.cell.DataArray[0][0]
+        put(self.cell, self.held)
+
+    def __exit__(self, *_):
+        put(self.cell, None if self.before == "" else self.before)
+
+
+class Ordered:
+    """What stands on Order; what is ordered with a fault must be stopped, or the same as without."""
+
+    def __init__(self, book):
+        self.quantities = named.cells(book, "order_quantity")
+        self.controls = named.cells(book, "control_check")
+        self.wrong = named.cells(book, "boat_wrong")
+        self.outside = named.cells(book, "boat_outside")
+        self.right = self.quantities.DataArray
+        assert self.is_sound
+
+    @property
+    def is_sound(self):
+        """Whether the export goes ahead and no row says anything."""
+        return not self.is_stopped and self.wrong.DataArray[0][0] == 0
+
+    @property
+    def is_stopped(self):
+        """Whether the export is refused."""
+        controls = {held for (held,) in self.controls.DataArray}
+        return not controls <= {"OK", ""} or self.outside.DataArray[0][0] != "nothing"
+
+    def is_short(self):
+        return not self.is_stopped and self.quantities.DataArray != self.right
+
+
+def unnoticed(ordered, check, words):
+    """What is missing of all that should be said about a fault."""
+    missing = [] if words in check.String else [f"check says {check.String}"]
+    if not ordered.wrong.DataArray[0][0]:
+        missing.append(f"Boat counts {ordered.wrong.DataArray}")
+    if ordered.is_short():
+        missing.append("the order is short")
+    return "; ".join(missing)
+
+
+@pytest.mark.parametrize("table", TABLES)
+def test_a_fault_in_an_input_of_a_row(demo, table):
+    ordered, found = Ordered(demo), []
+    for column in TABLES[table].columns[2:]:
+        if column.calculated:
+            continue
+        cell, check = a_filled_cell(demo, table, column.key)
+        for fault, held in FAULTS.items():
+            if is_fault(column, held):
+                with Restored(cell, held):
+                    missing = unnoticed(ordered, check, f"mend {column.title}: ")
+                if missing:
+                    found.append(f"{column.key}, {fault}: {missing}")
+    assert found == []
+    assert ordered.is_sound
+
+
+def a_filled_cell(book, table, column):
+    """A cell of the column that holds something, or else the first, and the check of its row."""
+    names, held = named.column(book, f"{table}_name"), named.column(book, f"{table}_{column}")
+    row = next((at for at, one in enumerate(held) if one != "" and names[at]), 0)
+    return tuple(named.cells(book, f"{table}_{key}").getCellByPosition(0, row) for key in (column, "check"))
+
+
+def test_a_fault_in_an_assumption(demo):
+    ordered, found = Ordered(demo), []
+    checks = named.cells(demo, "boat_check")
+    for item in ITEMS:
+        cell = named.cells(demo, f"boat_{item.key}")
+        check = checks.getCellByPosition(0, cell.CellAddress.Row - checks.RangeAddress.StartRow)
+        for fault, held in FAULTS.items():
+            if is_fault(item.column(), held):
+                with Restored(cell, held):
+                    missing = unnoticed(ordered, check, f"mend {item.title}: ")
+                    said = named.check(demo, "stays", "forestay")
+                if missing or not said.startswith("mend "):
+                    found.append(f"{item.key}, {fault}: {missing}; the forestay says {said}")
+    assert found == []
+    assert ordered.is_sound
+
+
+def test_a_blank_is_not_counted_as_nothing(demo):
+    """A number that is not there makes an error of all that follows from it, and every such row says so."""
+    spans, found = oracle.named_spans(demo), []
+    for table in TABLES.values():
+        for column in table.columns[2:]:
+            if not column.calculated and column.required and column.least is not None:
+                cell, _ = a_filled_cell(demo, table.key, column.key)
+                with Restored(cell, None):
+                    found += [f"{column.title} blank: {one}" for one in oracle.unexplained(demo, spans)]
+    assert found == []
+
+
+def choices():
+    for table in TABLES.values():
+        for column in table.columns[2:]:
+            if column.choices and not column.calculated:
+                yield table.key, column
+
+
+def test_a_key_that_is_misspelt(demo):
+    ordered, found = Ordered(demo), []
+    for table, column in choices():
+        cell, check = a_filled_cell(demo, table, column.key)
+        for misspelt in (f"{cell.String} ", f" {cell.String}", f"{cell.String}x", cell.String[:-1] or "?"):
+            with Restored(cell, misspelt):
+                missing = unnoticed(ordered, check, f"mend {column.title}: it is not in its list")
+            if missing:
+                found.append(f"{table}, {column.key}, {misspelt!r}: {missing}")
+    assert found == []
+
+
+def test_a_key_in_other_capitals_means_the_same(office, demo):
+    ordered = Ordered(demo)
+    for table, column in choices():
+        cell, _ = a_filled_cell(demo, table, column.key)
+        put(cell, cell.String.upper() or None)
+    assert ordered.is_sound
+    assert ordered.quantities.DataArray == ordered.right
+    assert oracle.differences(demo) == []
+
+
+NAMES = {
+    "a number": (7.0, "mend the name: it is a number"),
+    "an error": ("=NA()", "mend the name: it is an error"),
+    "a blank behind it": ("{} ", "mend the name: it has blanks"),
+    "two blanks inside": ("a  {}", "mend the name: it has blanks"),
+    "a sign with a meaning": ("{}*", "mend the name: it holds * ? or ~"),
+    "nothing": (None, "mend this row: it has no name"),
+}
+
+
+@pytest.mark.parametrize("table", TABLES)
+def test_a_fault_in_a_name(demo, table):
+    ordered, found = Ordered(demo), []
+    names, checks = (named.cells(demo, f"{table}_{key}") for key in ("name", "check"))
+    first, check = names.getCellByPosition(0, 0), checks.getCellByPosition(0, 0)
+    for fault, (held, words) in NAMES.items():
+        if table == "control" and held is None:
+            continue  # a control has no inputs; a missing one is reported on Boat
+        with Restored(first, held.format(first.String) if isinstance(held, str) else held):
+            missing = unnoticed(ordered, check, words)
+        if missing:
+            found.append(f"{fault}: {missing}")
+    assert found == []
+    with Restored(names.getCellByPosition(0, 1), first.String):
+        for at in (0, 1):
+            assert unnoticed(ordered, checks.getCellByPosition(0, at), "mend the name: it is there twice") == ""
+    assert ordered.is_sound
+
+
+def test_a_control_that_is_gone(demo):
+    ordered = Ordered(demo)
+    for at, name in enumerate(named.column(demo, "control_name")):
+        if name:
+            with Restored(named.cells(demo, "control_name").getCellByPosition(0, at), None):
+                assert f"the control of {name} is missing" in named.value(demo, "boat_outside")
+    assert ordered.is_sound
+
+
+def test_an_item_that_is_gone_from_order(demo):
+    """Whatever is needed and not on Order fails its control."""
+    ordered = Ordered(demo)
+    names, needed = named.cells(demo, "order_name"), named.column(demo, "order_needed")
+    for at, amount in enumerate(needed):
+        if amount:
+            with Restored(names.getCellByPosition(0, at), None):
+                assert not ordered.is_short()
+                assert not ordered.is_sound
+    assert ordered.is_sound
