@@ -37,7 +37,7 @@ SHEET = Sheet(
         ("How to type", ""),
         *(("", line) for line in TYPING),
         ("Version", ""),
-        ("", f"Loftsheet {__version__}. The calculations need the Loftsheet extension; without it the last values stay."),
+        ("", f"Loftsheet {__version__}. The calculations need the Loftsheet extension; an office without it shows #NAME? until it is there. Hand on the PDF or the supplier's file, not this book."),
     ),
     landscape=False,
 )

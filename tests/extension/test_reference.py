@@ -4,8 +4,9 @@ import re
 from pathlib import Path
 
 import pytest
-from extension import reference
 from loftsheet import CALCS, command
+
+from extension import reference
 
 README = Path(__file__).resolve().parents[2] / "README.md"
 EXAMPLES = re.findall(r"`=(RIG[.A-Z]+)\(([^)`]*)\)`", README.read_text(encoding="utf-8"))
