@@ -336,7 +336,16 @@ def test_no_rod_above_the_bolt_is_refused(down):
         ligament(down, 13)
 
 
-@pytest.mark.parametrize("function", [upright, grip, exit_hole, lambda *stub: arm(*stub, 12)])
+USING_THE_HOLE = [upright, grip, exit_hole, lambda *stub: arm(*stub, 12)]
+
+
+@pytest.mark.parametrize("function", USING_THE_HOLE)
+def test_a_hole_at_the_bottom_of_a_square_stub_is_refused(function):
+    with pytest.raises(BadInput, match="less than 60 mm down"):
+        function(60, 0, 14, 60)
+
+
+@pytest.mark.parametrize("function", USING_THE_HOLE)
 @given(rods, bevels, tops)
 @example(20, 35, 60)
 def test_a_hole_that_comes_out_below_the_square_end_is_refused(function, rod, bevel, short_side):
