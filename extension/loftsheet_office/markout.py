@@ -135,7 +135,7 @@ def read(book: Any, name: str) -> "tuple[Stub, Sheet]":
     check = "" if stub.check == "OK" else f"Check: {stub.check or 'blank'}. Read this before you saw."
     line = (
         f"For {stub.stay}; {stub.number:g} to make. Rope: {stub.rope}. Rod: {stub.rod}. Bolt: {stub.bolt}."
-        f" {heading}. All sizes in mm. Loftsheet {__version__}, drawn {date.today()}."
+        f" {heading}. All sizes in mm."
     )
     return stub, Sheet(f"Mark-out sheet 1:1, {name}", line, check)
 
@@ -238,6 +238,7 @@ def _frame(pen: Pen, sheet: Sheet, width: float, paper_height: float, page: str)
     foot = pen.at(MARGIN, paper_height - MARGIN - FOOTER)
     foot.line((0, 1), (width, 1), stroke=THIN)
     foot.at(4, 8).bar("Measure this bar: 100 mm. Print at 100 %, no scaling.")
+    foot.text((width, 7), f"Loftsheet {__version__}, drawn {date.today()}", align="right")
     foot.text((113, 12), CAUTIONS[0], size=8)
 
 

@@ -69,8 +69,8 @@ def _template(pen: Pen, stub: Stub, rows: "tuple[Point, ...]", joined: bool) -> 
     pen.line((end, 0), (end + TAB, 0), (end + TAB, -stub.top), (end, -stub.top), stroke=HIDDEN)
     goes = "next piece lies on it" if joined else "goes under, up to the line"
     pen.text((end + 0.6, -stub.top + 0.6), goes, size=7, width=TAB - 1, align="centre")
-    pen.text((start, -stub.base - 3), "Mast end: saw outside this curve.")
-    pen.text((start, 3), "Square end, outer side: this edge on the end of the rod, which is sawn square.")
+    pen.text((start + 1.5, -stub.base - 3), "Mast end: saw outside this curve.")
+    pen.text((start + 1.5, 3), "Square end, outer side: this edge on the end of the rod, which is sawn square.")
     once = pi * stub.rod_size
     sides = (
         (0.0, f"short side {mm(stub.top)}, UP"),

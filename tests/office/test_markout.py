@@ -3,9 +3,11 @@
 import math
 import re
 from dataclasses import dataclass
+from datetime import date
 from types import SimpleNamespace
 
 import pytest
+from loftsheet import __version__
 from loftsheet.cautions import CAUTIONS
 
 from tests.office import paper as pdf
@@ -278,6 +280,7 @@ def test_every_page_says_what_it_is_for(sheet):
             assert part in words
         assert f"page {number} of {len(sheet.pages)}" in words
         assert CAUTIONS[0] in words
+        assert f"Loftsheet {__version__}, drawn {date.today()}" in words
 
 
 def test_all_cautions_are_on_it(sheet):
