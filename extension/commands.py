@@ -30,16 +30,12 @@ def build_extension() -> Path:
         say("Build: nothing has changed since the last one")
         return package.OXT
     say("Build: packing the extension …")
-    if schedule.can_be_written():
+    with tempfile.TemporaryDirectory() as scratch:
+        without = package.pack(Path(scratch) / package.OXT.name)
         say("Build: writing the workbook template in an office that has this very extension …")
-        with tempfile.TemporaryDirectory() as scratch:
-            without = package.pack(Path(scratch) / package.OXT.name)
-            with _office(Path(scratch) / "profile", without) as office:
-                schedule.write(office, package.SCHEDULE)
-        package.pack(schedule=package.SCHEDULE)
-    else:
-        say("Build: templates/writer.py is not there, so no workbook template is packed")
-        package.pack()
+        with _office(Path(scratch) / "profile", without) as office:
+            schedule.write(office, package.SCHEDULE)
+    package.pack(schedule=package.SCHEDULE)
     note.write_text(digest)
     return package.OXT
 
@@ -54,7 +50,7 @@ def demo(words: "list[str]") -> None:
     OUT.mkdir(exist_ok=True)
     say("Demo: starting an office on a scratch profile, with the extension installed …")
     with tempfile.TemporaryDirectory() as profile, _office(Path(profile), oxt) as office:
-        boat.run(office, OUT)
+        boat.run(office, OUT, _sources())
     say(f"Demo: done in {time.monotonic() - began:.0f} s")
 
 

@@ -13,10 +13,6 @@ CHANGING = re.compile(
 )
 
 
-def can_be_written() -> bool:
-    return (TEMPLATES / "writer.py").exists()
-
-
 def sources() -> "dict[str, bytes]":
     """What the template is made from, besides the functions."""
     files = sorted(file for file in TEMPLATES.rglob("*") if file.is_file() and "__pycache__" not in file.parts)

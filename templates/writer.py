@@ -53,6 +53,7 @@ def build(office: Any, boat: Any = None) -> Any:
     book = office.new(Hidden=False)  # a hidden document has no view in which frozen rows could be kept
     book.enableAutomaticCalculation(False)
     book.lockControllers()
+    book.addActionLock()  # no painting and no row heights until all is there
     book.RegularExpressions, book.Wildcards, book.MatchWholeCell = False, False, True
     book.IgnoreCase = True  # as in every lookup
     styles.define(book)
@@ -68,6 +69,7 @@ def build(office: Any, boat: Any = None) -> Any:
         page.set_up(book, sheet, writer.placed)
     book.Sheets.removeByName(UNUSED)
     book.enableAutomaticCalculation(True)
+    book.removeActionLock()
     book.unlockControllers()
     office.recalculate(book)
     page.fit_heights(book)
@@ -109,6 +111,7 @@ class Writer:
     def __init__(self, book: Any, rows: "dict[str, Any]", boat: "dict[str, Any]") -> None:
         self.book, self.data, self.boat = book, rows, boat
         self.placed: list[Placed] = []
+        self.styles: dict[tuple[str, str], str] = {}
         self.pending: list[tuple[Any, tuple[tuple[str], ...]]] = []
         book.Sheets.getByIndex(0).Name = UNUSED
 
@@ -154,14 +157,10 @@ class Writer:
         return end
 
     def headings(self, target: Any, table: Table, row: int) -> None:
-        self.cell(target, 0, row, table.title, styles.BLOCK)
-        shown = ""
-        for at, column in enumerate(table.columns):
-            block = target.getCellByPosition(at, row)
-            block.CellStyle = styles.BLOCK
-            if column.block != shown:
-                block.String, shown = column.block, column.block
-            self.cell(target, at, row + 1, column.header, styles.HEADER)
+        blocks = [column.block for column in table.columns]
+        first = ["" if block in blocks[:at] else block for at, block in enumerate(blocks)]
+        self.texts(target, 0, row, [table.title, *first[1:]], styles.BLOCK)
+        self.texts(target, 0, row + 1, [column.header for column in table.columns], styles.HEADER)
 
     def column(self, target: Any, placed: Placed, at: int, column: Column) -> None:
         cells = target.getCellRangeByPosition(at, placed.first, at, placed.last)
@@ -174,7 +173,7 @@ class Writer:
             self.fill(cells, placed, check_formula(placed.table))
             return
         base = styles.CALCULATED if column.calculated else styles.INPUT
-        cells.CellStyle = styles.with_format(self.book, base, column.format)
+        cells.CellStyle = self.style(base, column.format)
         if column.calculated:
             self.fill(cells, placed, blank_until_named(column))
         else:
@@ -229,8 +228,7 @@ class Writer:
     def groups(self, target: Any, at: int, sheet: Sheet) -> None:
         row = FIRST_TABLE_ROW
         for group in sheet.groups:
-            for column_at, heading in enumerate((group.title, "Value", "Unit", "Why", "Check")):
-                self.cell(target, column_at, row, heading, styles.HEADER)
+            self.texts(target, 0, row, [group.title, "Value", "Unit", "Why", "Check"], styles.HEADER)
             for item in group.items:
                 row += 1
                 self.item(target, row, item, "boat")
@@ -250,17 +248,14 @@ class Writer:
         self.cell(target, 0, row, item.title, styles.LABEL)
         cell = target.getCellByPosition(1, row)
         if item.formula:
-            cell.CellStyle = styles.with_format(self.book, styles.CALCULATED, item.format)
+            cell.CellStyle = self.style(styles.CALCULATED, item.format)
             self.later(cell, item.formula)
         else:
             base = styles.INPUT_TEXT if item.text or item.choices else styles.INPUT
-            cell.CellStyle = (
-                base if base == styles.INPUT_TEXT else styles.with_format(self.book, base, item.format)
-            )
+            cell.CellStyle = base if base == styles.INPUT_TEXT else self.style(base, item.format)
             put(cell, self.boat.get(item.key, item.value), item.format)
             self.validate(cell, item.column(), f"B{row + 1}")
-        self.cell(target, 2, row, item.unit, styles.LABEL)
-        self.cell(target, 3, row, item.why, styles.LABEL)
+        self.texts(target, 2, row, [item.unit, item.why], styles.LABEL)
         self.name(f"{prefix}_{item.key}", target, 1, row, 1, row)
 
     def picked(self, target: Any, prefix: str, pick: Item, items: "tuple[Item, ...]", first: str) -> int:
@@ -280,32 +275,36 @@ class Writer:
             bench.FACTS,
             "stays",
         )
-        for column_at, heading in enumerate(("Mark", "From end A\nmm")):
-            self.cell(target, column_at, row, heading, styles.HEADER)
+        self.texts(target, 0, row, ["Mark", "From end A\nmm"], styles.HEADER)
         self.name("bench_marks", target, 0, row + 1, 1, row + bench.MARKS)
         for number in range(1, bench.MARKS + 1):
             for column_at, format in ((0, ""), (1, "0")):
                 cell = target.getCellByPosition(column_at, row + number)
-                cell.CellStyle = styles.with_format(self.book, styles.CALCULATED, format)
+                cell.CellStyle = self.style(styles.CALCULATED, format)
                 self.later(cell, bench.mark(number, column_at + 1))
 
     def side_view(self, target: Any, at: int) -> None:
         pick = Item("stub", "Stub", why="pick one", choices="tangs_name", text=True)
         row = self.picked(target, "view", pick, side_view.ITEMS, "tangs")
-        headings = ("Line", "x\nmm", *(f"{line.name}\nz mm" for line in side_view.LINES))
+        headings = ["Line", "x\nmm", *(f"{line.name}\nz mm" for line in side_view.LINES)]
         first = row = max(row, page.CHART_ROWS)
-        for column_at, heading in enumerate(headings):
-            self.cell(target, column_at, row, heading, styles.HEADER)
+        self.texts(target, 0, row, headings, styles.HEADER)
         for series, line in enumerate(side_view.LINES, 2):
             for x, z in line.points:
                 row += 1
                 self.cell(target, 0, row, line.name, styles.LABEL)
                 for column_at, formula in ((1, x), (series, z)):
                     cell = target.getCellByPosition(column_at, row)
-                    cell.CellStyle = styles.with_format(self.book, styles.CALCULATED, "0.0")
+                    cell.CellStyle = self.style(styles.CALCULATED, "0.0")
                     cell.Value = charts.PLACEHOLDER
                     self.later(cell, side_view.shown(formula))
         self.view = (target, at, first, row)
+
+    def texts(self, target: Any, column: int, row: int, texts: "list[str]", style: str) -> None:
+        """Texts side by side, written at once."""
+        cells = target.getCellRangeByPosition(column, row, column + len(texts) - 1, row)
+        cells.setDataArray((tuple(texts),))
+        cells.CellStyle = style
 
     def cell(self, target: Any, column: int, row: int, text: str, style: str) -> None:
         cell = target.getCellByPosition(column, row)
@@ -315,6 +314,12 @@ class Writer:
         cell = target.getCellByPosition(column, row)
         cell.CellStyle = style
         self.later(cell, formula)
+
+    def style(self, base: str, format: str) -> str:
+        """The name of one of our styles with a number format, made when first asked for."""
+        if (base, format) not in self.styles:
+            self.styles[base, format] = styles.with_format(self.book, base, format)
+        return self.styles[base, format]
 
     def later(self, cell: Any, formula: str) -> None:
         self.pending.append((cell, ((f"={stored(formula)}",),)))
