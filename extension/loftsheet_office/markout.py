@@ -35,7 +35,7 @@ GAP = 4.0
 FOOTER = 15.0
 COLUMN = 120.0  # mm, width of a block of text
 ROW_HEIGHT = 4.4
-FROM_BOAT = ("pad", "plate", "thin", "flat", "wall")
+FROM_BOAT = ("pad", "plate", "thin", "flat")
 MAY_BE_BLANK = ("wall", "wire_break")
 WORDS = ("name", "check", "stay", "rope", "rod", "bolt")
 NUMBERS = (
@@ -63,6 +63,8 @@ NUMBERS = (
     ("outside", "Bolt inside plate and washers", "mm", 1),
     ("washer", "Tapered washer, diameter", "mm", 1),
     ("wedge", "Tapered washer, thick edge", "mm", 1),
+    ("mast_width", "Mast's width at the bolt", "mm", 1),
+    ("wall", "Mast's wall", "mm", 1),
     ("saddle", "Hollow to fill behind the stub's edges", "mm", 1),
     ("load", "Working load of the stay", "kN", 1),
     ("bolt_capacity", "Tension at which the bolt is used up", "kN", 1),

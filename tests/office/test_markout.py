@@ -344,6 +344,22 @@ def test_what_the_check_says_stands_on_every_page(office, demo, tmp_path):
     assert all(check in " ".join(page.text.split()) for page in pages)
 
 
+def test_the_mast_is_that_of_the_row(office, demo, tmp_path):
+    put(demo, "tangs_mast_width_own", 0, 94.0)
+    put(demo, "tangs_wall_own", 0, 6.5)
+    office.recalculate(demo)
+    words = "\n".join(page.text for page in pdf.pages(draw(office, demo, tmp_path)[1]))
+    assert re.search(r"Mast's width at the bolt +94\.0 +mm", words)
+    assert re.search(r"Mast's wall +6\.5 +mm", words)
+
+
+def test_a_wall_that_was_not_measured_is_not_guessed(office, demo, tmp_path):
+    put(demo, "boat_wall", 0, "")
+    office.recalculate(demo)
+    words = "\n".join(page.text for page in pdf.pages(draw(office, demo, tmp_path)[1]))
+    assert re.search(r"Mast's wall +- +mm", words)
+
+
 def test_an_unknown_or_a_double_name_is_refused(office, demo, tmp_path):
     assert "no row of Tangs is called nobody" in refused(office, demo, tmp_path, "nobody")
     put(demo, "tangs_name", 1, STUB)
