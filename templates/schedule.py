@@ -288,7 +288,8 @@ def _sound_rules(table: Table) -> "list[str]":
 
 
 def blank_until_named(column: Column) -> str:
-    return f'IF([name]="";"";{column.formula})'
+    """The formula of a column; one that was cut from another row is an error, for it still reads that row."""
+    return f'IF(ROW([name])=ROW();IF([name]="";"";{column.formula});NA())'
 
 
 def name_and_check(title: str, help: str, check_width: int = 46) -> "tuple[Column, Column]":

@@ -2,6 +2,7 @@
 
 from templates.schedule import (
     BOAT_SOUND,
+    MEND,
     Sheet,
     Table,
     block,
@@ -160,6 +161,7 @@ TANGS = Table(
         fault('AND([mast_width_own]="";boat_mast_width="")', "the mast's width: measure it and type it on Boat"),
         fault('AND([mast_fore_own]="";boat_mast_fore="")', "the mast's section: measure it and type it on Boat"),
         fault('SUMPRODUCT((tangs_stay=[stay])*(tangs_name<>""))>1', "Stay: it is on another stub too"),
+        fault(f'LEFT({stay("check")};LEN("{MEND}"))="{MEND}"', "Stay: its row on Stays has to be mended first"),
         fault(f"[number]<>{stay('number')}", "Number: the stay has another number on Stays"),
     ),
     rules=(

@@ -18,7 +18,7 @@ from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
 from tests.office.worked.library import Point, Rope, Wire
-from tests.office.worked.order import Control, Order
+from tests.office.worked.order import EVERY_ROW, Control, Order
 from tests.office.worked.pages import Bench, View
 from tests.office.worked.row import REFUSALS, Row, Wrong
 from tests.office.worked.stay import Stay
@@ -117,6 +117,11 @@ RENAMED = {("order", "total"): "total_price", ("bench", "number"): "number_to_ma
 DECLARED: "tuple[Table, ...]" = tuple(table for sheet in ALL for table in sheet.tables)
 
 
+def table(key):
+    """The declaration of a table."""
+    return next(one for one in DECLARED if one.key == key)
+
+
 class Schedule:
     """The input cells of a document, and all that follows from them."""
 
@@ -201,12 +206,13 @@ class Difference(str):
     """A cell that does not hold what follows from the inputs, and the check of its row."""
 
     check = None
+    is_total = False
 
 
 def difference(where, column, found, due, check):
     shown = "an error" if due is None else repr(due)
     said = Difference(f"{where}, {column}: shows {found!r}, {shown} is due; check: {check}")
-    said.check = check
+    said.check, said.is_total = check, where.partition(" ")[0] in ("order", "control", "boat")
     return said
 
 
@@ -217,12 +223,17 @@ def differences(book, spans=None):
 
 
 def unexplained(book, spans=None):
-    """The differences in rows whose check does not speak."""
-    return [one for one in differences(book, spans) if not speaks(one.check)]
+    """The differences in rows whose check does not speak; for what is added up, neither does the last control."""
+    stopped = speaks(control_of_every_row(Cells(book, spans)))
+    return [one for one in differences(book, spans) if not (speaks(one.check) or (stopped and one.is_total))]
 
 
 def speaks(check):
     return isinstance(check, str) and check != "OK"
+
+
+def control_of_every_row(cells):
+    return next((row["check"] for row in cells.rows("control") if row["name"] == EVERY_ROW), None)
 
 
 def silent_errors(book):

@@ -61,9 +61,10 @@ class Order(Row):
 
     @property
     def lengths(self):
-        """Lengths of rod, by the list of the stubs that are cut from it."""
-        stubs = [stub for stub in self.schedule.rows("tangs") if same_text(stub.rod, self.text("name"))]
-        columns = [[(getattr(stub, key),) for stub in stubs] for key in ("bevel", "top", "count")]
+        """Lengths of rod, by the list of the stubs that are cut from it; an error in any stub passes on."""
+        stubs = [(stub.rod, (stub.bevel, stub.top, stub.count)) for stub in self.schedule.rows("tangs")]
+        cut_from_it = [sizes for rod, sizes in stubs if same_text(rod, self.text("name"))]
+        columns = [[(size,) for size in column] for column in zip(*cut_from_it)]
         stock, size = self.item.measure("stock", "mm"), self.item.measure("size", "mm")
         return tang.rod_lengths(stock, size, *columns, self.boat.number("kerf"), self.boat.number("clamp"))
 
@@ -98,8 +99,11 @@ class Control(Row):
     def ordered(self):
         if self.kind == EVERY_ROW:
             return ""
-        rows = [row for row in self.schedule.rows("order") if row.kind == self.kind]
-        return float(len(rows)) if self.kind == "sundry" else sum(row.needed for row in rows)
+        if self.kind == "sundry":
+            return float(sum(row.kind == "sundry" for row in self.schedule.rows("order")))
+        # An error in any row of Order passes on to every control.
+        needed = [(row.kind, row.needed) for row in self.schedule.rows("order")]
+        return sum(amount for kind, amount in needed if kind == self.kind)
 
     @property
     def rows(self):

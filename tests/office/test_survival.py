@@ -1,0 +1,316 @@
+"""Edits as a user makes them: after each, every cell follows from its inputs, or the row's check says why."""
+
+import pytest
+
+from tests.office import named, oracle
+from tests.office.user import User
+
+pytestmark = pytest.mark.office
+
+LAST_COLUMN = 130
+
+
+@pytest.fixture
+def user(office, demo):
+    return User(office, demo)
+
+
+def rows(book, table, first, last=None):
+    """Whole rows of a table, counted from 0, from its name to beyond its last column."""
+    names = named.cells(book, f"{table}_name")
+    top = names.RangeAddress.StartRow
+    return names.Spreadsheet.getCellRangeByPosition(0, top + first, LAST_COLUMN, top + (last or first))
+
+
+def all_rows(book, table):
+    return rows(book, table, 0, named.cells(book, f"{table}_name").Rows.Count - 1)
+
+
+def input_at(book, table, column, row):
+    return named.cells(book, f"{table}_{column}").getCellByPosition(0, row)
+
+
+def column_number(book, name):
+    return named.cells(book, name).RangeAddress.StartColumn + 1
+
+
+def assert_sound(book):
+    """Nothing differs, and no error is passed over in silence."""
+    assert oracle.differences(book) == []
+    assert oracle.silent_errors(book) == []
+
+
+def assert_explained(book):
+    """What differs stands in a row whose check says so, and Boat counts it or names what lies outside."""
+    assert oracle.unexplained(book) == []
+    assert oracle.silent_errors(book) == []
+    assert named.value(book, "boat_wrong") != 0 or named.value(book, "boat_outside") != "nothing"
+
+
+def is_as_before(book, before):
+    return oracle.Cells(book).held == before
+
+
+@pytest.mark.parametrize("table", ["points", "stays", "tangs", "order", "rope", "log"])
+def test_own_columns_between_ours(demo, user, table):
+    """Full of numbers and texts of the user's own, which nothing counts."""
+    before = oracle.Schedule(demo)
+    columns = [column.key for column in oracle.table(table).columns]
+    for key in columns[1::4]:
+        cells = named.cells(demo, f"{table}_{key}")
+        at, area = cells.RangeAddress.StartColumn, cells.RangeAddress
+        user.insert_columns(cells.getCellByPosition(0, 0))
+        own = cells.Spreadsheet.getCellRangeByPosition(at, area.StartRow, at, area.EndRow)
+        own.DataArray = tuple((one,) for one in [1e6, "mine", *range(own.Rows.Count - 2)])
+    assert named.cells(demo, f"{table}_{columns[-1]}").RangeAddress.StartColumn >= len(columns)
+    assert_sound(demo)
+    assert named.value(demo, "boat_wrong") == 0
+    assert [row.typed["quantity"] for row in oracle.Schedule(demo).rows("order")] == [
+        row.typed["quantity"] for row in before.rows("order")
+    ]
+
+
+def test_a_row_copied_and_inserted(demo, user):
+    user.insert_rows(rows(demo, "stays", 3))
+    assert_sound(demo)
+    user.copy(rows(demo, "stays", 2))
+    user.paste(rows(demo, "stays", 3).getCellByPosition(0, 0))
+    assert_sound(demo)
+    assert named.column(demo, "stays_check")[2:4] == ["mend the name: it is there twice"] * 2
+    user.type(rows(demo, "stays", 3).getCellByPosition(0, 0), "a new shroud")
+    user.type(input_at(demo, "stays", "upper_over", 3), "ring")
+    assert_sound(demo)
+    assert named.check(demo, "stays", "a new shroud") == "OK"
+    assert named.value(demo, "boat_wrong") == 0
+
+
+def test_ready_rows_filled_and_more_inserted_above_the_last(demo, user):
+    ready = named.column(demo, "stays_name").index("")
+    for at, name in enumerate(("one more", "and one more", "and another")):
+        user.copy(rows(demo, "stays", 7))
+        user.paste(rows(demo, "stays", ready + at).getCellByPosition(0, 0))
+        user.type(rows(demo, "stays", ready + at).getCellByPosition(0, 0), name)
+    assert_sound(demo)
+    assert named.value(demo, "boat_outside") == "nothing"
+    user.insert_rows(rows(demo, "stays", ready + 3, ready + 5))
+    user.copy(rows(demo, "stays", 7))
+    user.paste(all_rows(demo, "stays").getCellRangeByPosition(0, ready + 3, LAST_COLUMN, ready + 5))
+    assert_explained(demo)
+    assert named.column(demo, "stays_check")[ready + 5] == "mend the name: it is there twice"
+
+
+def test_the_last_ready_row_is_used(demo, user):
+    user.copy(rows(demo, "points", 0))
+    user.paste(rows(demo, "points", named.cells(demo, "points_name").Rows.Count - 1).getCellByPosition(0, 0))
+    assert "Points: the last ready row is used, add rows" in named.value(demo, "boat_outside")
+
+
+def test_a_row_below_the_last(demo, user):
+    user.type(rows(demo, "stays", named.cells(demo, "stays_name").Rows.Count).getCellByPosition(0, 0), "lost stay")
+    assert "Stays: something stands below the table" in named.value(demo, "boat_outside")
+
+
+@pytest.mark.parametrize("table", ["points", "stays", "tangs", "order", "rod", "sundry", "log"])
+@pytest.mark.parametrize("where", ["above the first", "below the last"])
+def test_rows_inserted_at_an_edge_of_the_table(demo, user, table, where):
+    """They lie outside; a row filled there would not be counted."""
+    count = named.cells(demo, f"{table}_name").Rows.Count
+    user.insert_rows(rows(demo, table, 0 if where == "above the first" else count))
+    said = named.value(demo, "boat_outside")
+    assert "rows were inserted right below the headers or below the last ready row" in said
+
+
+@pytest.mark.parametrize("where", ["first", "middle", "last"])
+def test_rows_deleted(demo, user, where):
+    last = named.cells(demo, "stays_name").Rows.Count - 1
+    user.delete_rows(rows(demo, "stays", {"first": 0, "middle": 7, "last": last}[where]))
+    assert named.cells(demo, "stays_name").Rows.Count == last
+    assert_sound(demo)
+    checks = {"first": "mend Stay: it is not in its list", "middle": "OK", "last": "OK"}
+    assert named.check(demo, "tangs", "cap stub, port").startswith(checks[where])
+
+
+SORTED = [("stays", "margin"), ("stays", "wire"), ("stays", "name"), ("tangs", "hole")]
+
+
+@pytest.mark.parametrize(("table", "column"), SORTED)
+@pytest.mark.parametrize("ascending", [True, False])
+def test_sorted_by_another_column(demo, user, table, column, ascending):
+    filled = sum(name != "" for name in named.column(demo, f"{table}_name"))
+    before = named.column(demo, "order_quantity")
+    user.sort(rows(demo, table, 0, filled - 1), column_number(demo, f"{table}_{column}"), ascending)
+    held = named.column(demo, f"{table}_{column}")[:filled]
+    assert held == sorted(held, reverse=not ascending, key=str.casefold if isinstance(held[0], str) else None)
+    assert_sound(demo)
+    assert named.column(demo, "order_quantity") == pytest.approx(before)
+
+
+def test_all_rows_sorted_with_the_ready_ones(demo, user):
+    user.sort(all_rows(demo, "stays"), column_number(demo, "stays_cut"), ascending=False)
+    assert_sound(demo)
+
+
+def test_a_filter_on_while_rows_are_sorted_and_inserted(demo, user):
+    names = named.cells(demo, "stays_name")
+    top, last = names.RangeAddress.StartRow, names.RangeAddress.EndRow
+    table = names.Spreadsheet.getCellRangeByPosition(0, top - 1, LAST_COLUMN, last)
+    user.select(table)
+    user.give("DataFilterAutoFilter")
+    show_only(table, column_number(demo, "stays_basis") - 1, "righting moment")
+    assert not names.Spreadsheet.Rows.getByIndex(top + 7).IsVisible
+    assert_sound(demo)
+    user.sort(rows(demo, "stays", 0, last - top), column_number(demo, "stays_name"))
+    assert_sound(demo)
+    user.insert_rows(rows(demo, "stays", 2))
+    user.copy(rows(demo, "stays", 1))
+    user.paste(rows(demo, "stays", 2).getCellByPosition(0, 0))
+    assert_sound(demo)
+
+
+def show_only(cells, column, text):
+    from com.sun.star.sheet import TableFilterField2
+    from com.sun.star.sheet.FilterOperator2 import EQUAL
+
+    field = TableFilterField2()
+    field.Field, field.Operator, field.StringValue, field.IsNumeric = column, EQUAL, text, False
+    described = cells.createFilterDescriptor(True)
+    described.ContainsHeader = True
+    described.setFilterFields2((field,))
+    cells.filter(described)
+
+
+def test_formulas_filled_down(demo, user):
+    for column in ("cut", "check", "upper_under"):
+        cells = named.cells(demo, f"stays_{column}")
+        user.select(cells)
+        user.give("FillDown")
+    assert_sound(demo)
+
+
+def test_sheets_renamed_moved_and_copied(demo):
+    for at, name in enumerate(demo.Sheets.ElementNames):
+        demo.Sheets.getByName(name).Name = f"Blatt {at}: {name} & more"
+    demo.Sheets.moveByName(demo.Sheets.ElementNames[3], 0)
+    demo.Sheets.copyByName(demo.Sheets.ElementNames[2], "a copy to play with", 1)
+    assert_sound(demo)
+
+
+def test_a_whole_column_moved(demo, user):
+    note = named.cells(demo, "stays_note")
+    user.insert_columns(note.getCellByPosition(0, 0))
+    free = note.RangeAddress.StartColumn - 1
+    user.cut(whole_column(note.Spreadsheet, column_number(demo, "stays_wire") - 1))
+    user.paste(whole_column(note.Spreadsheet, free))
+    assert named.cells(demo, "stays_wire").RangeAddress.StartColumn == free
+    assert_sound(demo)
+
+
+def whole_column(sheet, at):
+    return sheet.getCellRangeByPosition(at, 0, at, sheet.Rows.Count - 1)
+
+
+@pytest.mark.parametrize("column", ["wire", "load_own", "cut", "name"])
+@pytest.mark.parametrize("down", [1, 5])
+def test_a_cell_cut_and_pasted_into_another_row(demo, user, column, down):
+    """The office lets formulas follow the cell: the row would silently be worked out with another row's cell."""
+    at = 11
+    user.cut(input_at(demo, "stays", column, at))
+    user.paste(input_at(demo, "stays", column, at - down))
+    assert_explained(demo)
+    assert named.column(demo, "stays_check")[at].startswith("mend") or column == "name"
+
+
+def test_a_cell_dragged_out_of_the_table(demo):
+    cell = input_at(demo, "stays", "wire", 0)
+    away = cell.Spreadsheet.getCellByPosition(LAST_COLUMN + 3, cell.CellAddress.Row)
+    cell.Spreadsheet.moveRange(away.CellAddress, cell.RangeAddress)
+    assert_explained(demo)
+    assert "mend this row: a cell was cut or dragged elsewhere" in named.column(demo, "stays_check")[0]
+
+
+def test_cells_inserted_in_one_column_only(demo, user):
+    user.select(input_at(demo, "stays", "wire", 4))
+    user.give("InsertCell", Flags="V")
+    assert_explained(demo)
+
+
+def test_a_row_pasted_over_another(demo, user):
+    user.copy(rows(demo, "tangs", 0))
+    user.paste(rows(demo, "tangs", 3).getCellByPosition(0, 0))
+    assert_explained(demo)
+
+
+@pytest.mark.parametrize("typed", ["9000", "nine metres", ""])
+def test_a_formula_typed_over(demo, user, typed):
+    cell = input_at(demo, "stays", "cut", 2)
+    if typed:
+        user.type(cell, typed)
+    else:
+        user.select(cell)
+        user.give("ClearContents")
+    assert_explained(demo)
+    assert "mend this row: a formula was typed over or deleted" in named.column(demo, "stays_check")[2]
+
+
+def test_a_check_typed_over(demo, user):
+    user.select(input_at(demo, "stays", "check", 2))
+    user.give("ClearContents")
+    assert named.value(demo, "boat_wrong") == 2
+    assert named.value(demo, "boat_mend") == 1
+    assert "Stays: a named row has no formulas" in named.value(demo, "boat_outside")
+
+
+def test_a_named_row_without_formulas(demo, user):
+    user.insert_rows(rows(demo, "stays", 5))
+    user.type(rows(demo, "stays", 5).getCellByPosition(0, 0), "typed by hand")
+    assert "Stays: a named row has no formulas" in named.value(demo, "boat_outside")
+    assert named.value(demo, "boat_mend") == 1
+
+
+def test_one_of_our_columns_deleted(demo, user):
+    user.select(named.cells(demo, "stays_wire"))
+    user.give("DeleteColumns")
+    named_rows = sum(name != "" for name in named.column(demo, "stays_name"))
+    checks = named.column(demo, "stays_check")[:named_rows]
+    assert all(check.startswith("mend this row: its formulas are broken") for check in checks)
+    assert named.value(demo, "boat_mend") >= named_rows
+
+
+def test_undo_takes_back_each_edit(demo, user):
+    before = oracle.Cells(demo).held
+    edits = (
+        lambda: user.insert_columns(input_at(demo, "stays", "wire", 0)),
+        lambda: user.delete_rows(rows(demo, "stays", 0, 2)),
+        lambda: user.insert_rows(rows(demo, "tangs", 2)),
+        lambda: user.sort(rows(demo, "stays", 0, 10), column_number(demo, "stays_cut")),
+        lambda: user.type(input_at(demo, "stays", "wire", 0), "1x19 6 mm"),
+    )
+    for edit in edits:
+        edit()
+        assert not is_as_before(demo, before)
+        user.undo()
+        assert is_as_before(demo, before)
+    assert_sound(demo)
+
+
+@pytest.mark.parametrize("ending", ["ods", "xlsx"])
+def test_edited_saved_and_opened_again(office, demo, user, tmp_path, ending):
+    user.insert_columns(input_at(demo, "stays", "wire", 0))
+    user.delete_rows(rows(demo, "stays", 7))
+    user.sort(rows(demo, "tangs", 0, 7), column_number(demo, "tangs_hole"))
+    user.type(input_at(demo, "stays", "fittings", 1), "1 1/2 in")
+    before = oracle.Cells(demo).held
+    path = tmp_path / f"saved.{ending}"
+    office.store(demo, path)
+    again = office.load(path)
+    office.recalculate(again)
+    assert_sound(again)
+    assert named.value(again, "boat_wrong") == 0
+    schedule = oracle.Schedule(again)
+    assert [row.typed["cut"] for row in schedule.rows("stays")] == pytest.approx(
+        [row.typed["cut"] for row in oracle.Schedule(demo).rows("stays")]
+    )
+    assert oracle.Cells(demo).held == before
+    User(office, again).insert_rows(rows(again, "stays", 4))
+    assert_sound(again)
+    office.close(again)
