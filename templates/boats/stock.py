@@ -98,7 +98,7 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
         sundry("end plate", 1, "stub", "piece"),
         sundry("tapered washer", 1, "stub", "piece"),
         sundry("flat washer", 2, "bolt", "piece"),
-        sundry("nut", 4, "bolt", "piece"),
+        sundry("self-locking nut", 2, "bolt", "piece"),
         sundry("compression tube", 1, "bolt", "piece"),
         sundry("isolating pad", 1, "stub", "piece"),
         sundry("keeper lashing line 3 mm", 1, "stub", "m"),

@@ -151,7 +151,7 @@ STUBS = Group(
         assumed("plate_extra", "Plate stands above the rope", "mm", 3, 0, 50, "so that a slack eye cannot fall off", format="0.0"),
         assumed("thin", "Tapered washer, thin edge", "mm", 1.5, 0.5, 20, "keyed, or the nut's torque turns it", format="0.0"),
         assumed("flat", "Flat washer", "mm", 3, 0, 20, "under the nut", format="0.0"),
-        assumed("nuts", "Nuts at each end", "", 2, 1, 3, "the second locks", whole=True, format="0"),
+        assumed("nuts", "Nuts on a bolt, both ends", "", 2, 1, 6, "a self-locking nut at each end; 4 where a second nut locks each", format="0", whole=True),
         assumed("bolt_bending", "Bolt bending factor", "", 1.5, 0.8, 1.5, "plastic section of a round; 0.8 for a bolt that must stay straight", format="0.00"),
         assumed("bolt_shear", "Bolt in shear", "share of strength", 0.6, 0.3, 0.6, "EN 1993-1-8 for a plain shank where it is sheared; 0.5 for stainless thread there", format="0.00"),
         assumed("bevel_free", "Bevel without question", "°", 25, 5, 35, "above it the eye rests on friction more and more", format="0"),
