@@ -311,6 +311,12 @@ def test_rod_below_the_bolt_at_the_outer_end(stub, bolt_hole):
             ligament_end(*stub, bolt_hole)
 
 
+def test_a_bolt_hole_that_just_breaks_out_is_refused():
+    with pytest.raises(BadInput, match="no rod below it"):
+        ligament_end(60, 0, 14, 50, 20)
+    assert ligament_end(60, 0, 14, 49, 20) == 1
+
+
 @given(stubs(), st.floats(4, 30))
 def test_rod_above_the_bolt_is_the_thinnest_place_of_the_sawn_face(stub, bolt_hole):
     """The sawn face is an ellipse; a hole that leaves the stub upright is nearest to its top."""
