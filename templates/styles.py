@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from com.sun.star.lang import Locale
 from com.sun.star.table import BorderLine2
 from com.sun.star.table.CellHoriJustify import CENTER, LEFT
 from com.sun.star.table.CellVertJustify2 import CENTER as MIDDLE
@@ -57,12 +58,11 @@ def with_format(book: Any, base: str, format: str) -> str:
 
 
 def _number_format(book: Any, format: str) -> int:
-    import uno
-
-    english = uno.createUnoStruct("com.sun.star.lang.Locale", "en", "US", "")
+    """A number format of no country: what is typed is read, and shown, with the decimal sign of the user's own."""
+    anywhere = Locale()
     formats = book.NumberFormats
-    key = formats.queryKey(format, english, False)
-    return int(key if key >= 0 else formats.addNew(format, english))
+    key = formats.queryKey(format, anywhere, False)
+    return int(key if key >= 0 else formats.addNew(format, anywhere))
 
 
 def _cell() -> "dict[str, Any]":

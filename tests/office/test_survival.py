@@ -3,7 +3,7 @@
 import pytest
 
 from tests.office import named, oracle
-from tests.office.user import User
+from tests.office.user import REGION, User, set_option
 
 pytestmark = pytest.mark.office
 
@@ -314,3 +314,35 @@ def test_edited_saved_and_opened_again(office, demo, user, tmp_path, ending):
     User(office, again).insert_rows(rows(again, "stays", 4))
     assert_sound(again)
     office.close(again)
+
+
+@pytest.fixture
+def decimal_commas(office):
+    """The office as set up for a country that writes decimal commas."""
+    before = set_option(office, REGION, "ooSetupSystemLocale", "de-DE")
+    yield
+    set_option(office, REGION, "ooSetupSystemLocale", before)
+
+
+def test_where_a_comma_is_the_decimal_sign(office, decimal_commas, demo_file, tmp_path):
+    demo = office.load(demo_file)
+    user = User(office, demo)
+    user.type(input_at(demo, "stays", "fittings", 0), "12,5")
+    user.type(input_at(demo, "stays", "fittings", 1), "12,5 mm")
+    user.type(input_at(demo, "tangs", "top_own", 2), "3,5 cm")
+    assert [input_at(demo, "stays", "fittings", at).Value for at in (0, 1)] == [12.5, 0]
+    assert_sound(demo)
+    user.type(named.cells(demo, "boat_margin"), "9,5")
+    assert_sound(demo)
+    check = named.check(demo, "stays", "cap shroud, port")
+    margin = input_at(demo, "stays", "margin", 0).Value
+    assert f"margin {margin:.2f} is below 9,50".replace(".", ",", 1) in check
+    for ending in ("ods", "xlsx"):
+        path = tmp_path / f"comma.{ending}"
+        office.store(demo, path)
+        again = office.load(path)
+        office.recalculate(again)
+        assert_sound(again)
+        assert named.check(again, "stays", "cap shroud, port") == check
+        office.close(again)
+    office.close(demo)
