@@ -55,7 +55,7 @@ def in_words(doing: str) -> "Iterator[None]":
     try:
         yield
     except OSError as error:
-        raise Refusal(f"{doing} did not work: {error.strerror or error}. Nothing else was changed.") from error
+        raise Refusal(f"{doing} did not work: {error.strerror or error}.") from error
 
 
 def _picker(desk: Desk, kind: int, title: str) -> Any:

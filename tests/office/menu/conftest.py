@@ -18,7 +18,9 @@ def screen(shown_office):
     from tests.office.menu.screen import Screen
 
     with shown_office.at_most(PER_TEST):
-        yield Screen(shown_office)
+        shown = Screen(shown_office)
+        yield shown
+        shown.put_away()
         for document in list(documents(shown_office)):
             document.setModified(False)
             document.close(True)

@@ -4,7 +4,9 @@ A command is given in the office's own thread, as the menu does, so that its dia
 test goes on. Windows are found and used by what a screen reader is told of them.
 """
 
+import threading
 import time
+from contextlib import suppress
 
 import uno
 import unohelper
@@ -20,11 +22,12 @@ from com.sun.star.accessibility.AccessibleRole import (
     STATIC,
     TEXT,
 )
-from com.sun.star.accessibility.AccessibleStateType import CHECKED, ENABLED
+from com.sun.star.accessibility.AccessibleStateType import CHECKED, ENABLED, SHOWING
 from com.sun.star.awt import XCallback
 from com.sun.star.frame import XStatusListener
+from com.sun.star.uno import Exception as UnoException
 
-from extension.office import url
+from extension.office import property_values, url
 
 PATIENCE = 30  # seconds, for anything that must come at last
 FIELDS = (TEXT, SCROLL_PANE, COMBO_BOX, LIST)
@@ -47,16 +50,15 @@ class Screen:
         """Give a command of the menu, without waiting for its end."""
         parsed = self.address(command)
 
-        def act():
-            frame.queryDispatch(parsed, "_self", 0).dispatch(parsed, ())
-
-        done = InOffice(act)
+        done = InOffice(lambda: frame.queryDispatch(parsed, "_self", 0).dispatch(parsed, ()))
         self.doing.append(done)
         self.office.create("com.sun.star.awt.AsyncCallback").addCallback(done, None)
 
     def finish(self):
         """Wait until every command given has ended; raise what stopped one."""
-        wait(lambda: all(done.ended for done in self.doing), "a command goes on: is a dialog open?")
+        wait(
+            lambda: all(done.ended for done in self.doing), lambda: f"a command goes on; windows: {self.titles()}"
+        )
         failed = [done.failed for done in self.doing if done.failed]
         self.doing.clear()
         if failed:
@@ -76,15 +78,59 @@ class Screen:
 
     def dialog(self, title):
         """Wait for a window of that title and return it."""
-        return Window(wait(lambda: self._window(title), f"no window {title}; there are {self.titles()}"))
+        return Window(wait(lambda: self._window(title), lambda: f"no window {title}; there are {self.titles()}"))
 
-    def message(self, title):
-        """Read a message and put it away."""
+    def message(self, title, press="OK"):
+        """Read a message and answer it."""
         box = self.dialog(title)
         words = box.words()
-        box.press("OK")
-        wait(lambda: self._window(title) is None, f"{title} does not go away")
+        box.press(press)
+        wait(lambda: box.is_gone(), lambda: f"{title} does not go away")
         return words
+
+    def put_away(self):
+        """Answer every dialog that is still there, so that a test that failed does not stop the next."""
+        for _ in range(5):
+            for window in [Window(context) for context in self._windows()]:
+                for label in ("Cancel", "Close", "No", "OK"):
+                    with suppress(AssertionError, UnoException):
+                        window.press(label)
+                        break
+            if all(done.ended for done in self.doing):
+                return
+            time.sleep(0.5)
+
+    def choose_file(self, path):
+        """Type a path into the office's dialog for files and confirm it; None cancels."""
+        tester = self.office.create("org.libreoffice.uitest.UITest")
+
+        def picker():
+            window = tester.getTopFocusWindow()
+            return window if window and "file_name" in window.getChildren() else None
+
+        window = wait(picker, lambda: f"no dialog for files; there are {self.titles()}")
+        if path is None:
+            window.getChild("cancel").executeAction("CLICK", ())
+            return
+        field = window.getChild("file_name")
+        field.executeAction("CLEAR", ())
+        field.executeAction("TYPE", property_values(TEXT=str(path)))
+        # The click does not come back while the office asks whether a file may be replaced.
+        clicked = InOffice(lambda: window.getChild("open").executeAction("CLICK", ()))
+        self.doing.append(clicked)
+        threading.Thread(target=clicked.notify, args=(None,), daemon=True).start()
+
+    def overwrite(self):
+        """Say yes to the office's own question whether a file may be replaced."""
+        tester = self.office.create("org.libreoffice.uitest.UITest")
+
+        def question():
+            window = tester.getTopFocusWindow()
+            return window if window and "yes" in window.getChildren() else None
+
+        wait(question, lambda: f"no question; there are {self.titles()}").getChild("yes").executeAction(
+            "CLICK", ()
+        )
 
     @property
     def clipboard(self):
@@ -105,8 +151,13 @@ class Screen:
 
     def _windows(self):
         toolkit = self.office.create("com.sun.star.awt.Toolkit")
-        windows = [toolkit.getTopWindow(at) for at in range(toolkit.getTopWindowCount())]
-        return [one.getAccessibleContext() for one in windows if one]
+        found = []
+        for at in range(toolkit.getTopWindowCount()):
+            with suppress(UnoException, AttributeError):  # one may go away meanwhile
+                context = toolkit.getTopWindow(at).getAccessibleContext()
+                context.getAccessibleName()
+                found.append(context)
+        return found
 
 
 class Window:
@@ -117,6 +168,12 @@ class Window:
 
     def parts(self):
         return list(below(self.context))
+
+    def is_gone(self):
+        try:
+            return not has(self.context, SHOWING)
+        except UnoException:
+            return True
 
     def words(self):
         """What is written in it, without the labels of its buttons."""
@@ -203,9 +260,10 @@ class Heard(unohelper.Base, XStatusListener):
 def below(context):
     """All that is inside, from the outside in."""
     for at in range(min(count(context), FEW)):
-        inner = context.getAccessibleChild(at).getAccessibleContext()
-        yield inner
-        yield from below(inner)
+        child = context.getAccessibleChild(at)
+        if hasattr(child, "getAccessibleContext"):
+            yield child.getAccessibleContext()
+            yield from below(child.getAccessibleContext())
 
 
 def count(context):
@@ -237,11 +295,11 @@ def menu(frame, title):
 
 
 def wait(asked, words):
-    """Wait until something is there and return it."""
+    """Wait until something is there and return it; the words are for when it does not come."""
     until = time.monotonic() + PATIENCE
     while time.monotonic() < until:
-        found = asked()
-        if found:
-            return found
+        with suppress(UnoException):
+            if found := asked():
+                return found
         time.sleep(0.05)
-    raise AssertionError(words)
+    raise AssertionError(words())

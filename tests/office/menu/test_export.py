@@ -1,0 +1,238 @@
+"""Export for a Supplier, given in a window: what is asked, what is written, what is refused."""
+
+import re
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from tests.office.menu.cells import everything, frame_of, named, row_of
+
+openpyxl = pytest.importorskip("openpyxl")
+pytestmark = pytest.mark.office
+
+TITLE = "Export for a Supplier"
+LISTS = {"Order": "Order", "Make-up list of the stays": "Make-up list", "Tang cutting list": "Tang cutting list"}
+HEADER = 5
+
+
+def export(screen, book, path, ticks=None, answers=()):
+    """Go through the dialogs of the export; return what it says at the end."""
+    screen.give("export", frame_of(book))
+    dialog = screen.dialog(TITLE)
+    for label, on in (ticks or {}).items():
+        dialog.tick(label, on)
+    dialog.press("Export…")
+    screen.choose_file(path)
+    for answer in answers:
+        screen.message(TITLE, answer)
+    said = screen.message(TITLE)
+    screen.finish()
+    return said
+
+
+def refused(screen, book):
+    """What the export says when it does not even ask."""
+    screen.give("export", frame_of(book))
+    said = screen.message(TITLE)
+    screen.finish()
+    return said
+
+
+def rows(path, title):
+    """The rows of an exported list, by heading."""
+    sheet = openpyxl.load_workbook(path)[title]
+    headings = [cell.value for cell in sheet[HEADER]]
+    return [dict(zip(headings, values)) for values in sheet.iter_rows(min_row=HEADER + 1, values_only=True)]
+
+
+def test_everything_is_written_beside_each_other_and_nothing_is_changed(screen, shown_demo, tmp_path):
+    before = everything(shown_demo)
+    path = tmp_path / "order.xlsx"
+    said = export(screen, shown_demo, path)
+    assert str(path) in said
+    assert sorted(file.name for file in tmp_path.iterdir()) == ["order.pdf", "order.xlsx"]
+    assert path.with_suffix(".pdf").read_bytes().startswith(b"%PDF")
+    assert openpyxl.load_workbook(path).sheetnames == [*LISTS.values(), "Assumptions and cautions"]
+    assert everything(shown_demo) == before
+    assert not shown_demo.UndoManager.isUndoPossible()
+
+
+def test_the_file_holds_values_only(screen, shown_demo, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(screen, shown_demo, path)
+    with zipfile.ZipFile(path) as packed:
+        sheets = [packed.read(name).decode() for name in packed.namelist() if "worksheets/" in name]
+        names = packed.namelist()
+    assert not any(re.search("<f[ >]|externalLink|hyperlink", text) for text in sheets)
+    assert not any("externalLinks" in name or "connections" in name for name in names)
+
+
+def test_the_order_is_that_of_the_sheet(screen, shown_demo, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(screen, shown_demo, path)
+    keys = ("name", "quantity", "unit")
+    table = [shown_demo.NamedRanges.getByName(f"order_{key}").ReferredCells.DataArray for key in keys]
+    due = [[held for (held,) in line] for line in zip(*table)]
+    due = [line for line in due if line[0] and line[1]]
+    written = [[row["Item"], row["Quantity"], row["Unit"]] for row in rows(path, "Order")]
+    assert due
+    assert written == due
+    assert all(row["Your price per unit"] is None for row in rows(path, "Order"))
+
+
+def test_only_the_lists_ticked_are_written(screen, shown_demo, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(screen, shown_demo, path, {"Make-up list of the stays": False, "Tang cutting list": False})
+    assert openpyxl.load_workbook(path).sheetnames == ["Order", "Assumptions and cautions"]
+
+
+def test_inches_have_fractions_to_a_thirty_second(screen, shown_demo, tmp_path):
+    path = tmp_path / "order.xlsx"
+    screen.give("export", frame_of(shown_demo))
+    dialog = screen.dialog(TITLE)
+    dialog.pick("Sizes in", "inches and pounds")
+    dialog.press("Export…")
+    screen.choose_file(path)
+    screen.message(TITLE)
+    screen.finish()
+    sizes = [row["Long side, below, in"] for row in rows(path, "Tang cutting list")]
+    base = named(shown_demo, "tangs_base").Value
+    assert sizes
+    assert all(re.fullmatch(r"(\d+ )?(\d+/(2|4|8|16|32) )?in|\d+ (\d+/(2|4|8|16|32) )?in", size) for size in sizes)
+    whole, fraction = re.fullmatch(r"(?:(\d+) )?(?:(\d+/\d+) )?in", sizes[0]).groups()
+    top, bottom = (fraction or "0/1").split("/")
+    inches = int(whole or 0) + int(top) / int(bottom)
+    assert abs(inches * 25.4 - base) <= 25.4 / 64 + 1e-9  # an inch is 25.4 mm, NIST SP 811
+
+
+def own_column(book, table, after, title, contents):
+    """Insert a column of the user's own and fill it."""
+    area = book.NamedRanges.getByName(f"{table}_{after}").ReferredCells
+    sheet, at = area.Spreadsheet, area.RangeAddress.StartColumn + 1
+    sheet.Columns.insertByIndex(at, 1)
+    sheet.getCellByPosition(at, area.RangeAddress.StartRow - 1).String = title
+    for row, content in enumerate(contents, area.RangeAddress.StartRow):
+        sheet.getCellByPosition(at, row).Formula = content
+
+
+def test_columns_of_the_users_own_are_left_out_until_ticked(screen, shown_demo, tmp_path):
+    own_column(shown_demo, "order", "quantity", "Profit", ["=7*3"] * 30)
+    own_column(shown_demo, "stays", "number", "Colour", ["red"] * 12)
+    path = tmp_path / "order.xlsx"
+    screen.give("export", frame_of(shown_demo))
+    dialog = screen.dialog(TITLE)
+    assert not dialog.ticked("Profit (order)")
+    dialog.tick("Colour (stays)")
+    dialog.press("Export…")
+    screen.choose_file(path)
+    screen.message(TITLE)
+    screen.finish()
+    assert "Profit" not in rows(path, "Order")[0]
+    assert "21" not in str([list(row.values()) for row in rows(path, "Order")])
+    assert rows(path, "Make-up list")[0]["Colour"] == "red"
+
+
+def test_a_text_that_starts_like_a_formula_stays_a_text(screen, shown_demo, tmp_path):
+    row = next(at for at, (held,) in enumerate(quantities(shown_demo)) if isinstance(held, float) and held > 0)
+    named(shown_demo, "order_note", row).String = '=HYPERLINK("x")'
+    named(shown_demo, "boat_name").String = "+Marrowick & Co"
+    path = tmp_path / "order.xlsx"
+    export(screen, shown_demo, path)
+    sheet = openpyxl.load_workbook(path)["Order"]
+    notes = [
+        cell for line in sheet.iter_rows(min_row=HEADER + 1) for cell in line if cell.value == '=HYPERLINK("x")'
+    ]
+    assert [(cell.data_type, cell.quotePrefix) for cell in notes] == [("s", True)]
+
+
+def quantities(book):
+    return book.NamedRanges.getByName("order_quantity").ReferredCells.DataArray
+
+
+def test_an_error_refuses_the_export_and_is_named(screen, shown_demo, tmp_path):
+    named(shown_demo, "boat_rm30").String = ""
+    said = refused(screen, shown_demo)
+    assert "Nothing was written" in said
+    assert "Order." in said
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_item_missing_from_order_refuses_the_export(screen, shown_demo):
+    rope = named(shown_demo, "boat_rope").String
+    named(shown_demo, "order_name", row_of(shown_demo, "order", rope)).String = "something else"
+    said = refused(screen, shown_demo)
+    assert "Nothing was written" in said
+    assert "rope" in said
+
+
+def test_something_below_a_table_refuses_the_export(screen, shown_demo):
+    named(shown_demo, "stays_below").String = "one more stay"
+    assert "something stands below the table" in refused(screen, shown_demo)
+
+
+def test_a_name_that_was_deleted_is_said(screen, shown_demo):
+    shown_demo.NamedRanges.removeByName("order_quantity")
+    assert "order_quantity" in refused(screen, shown_demo)
+
+
+def test_a_file_that_is_there_is_asked_about(screen, shown_demo, tmp_path):
+    path = tmp_path / "order.xlsx"
+    path.with_suffix(".pdf").write_text("kept")
+    screen.give("export", frame_of(shown_demo))
+    screen.dialog(TITLE).press("Export…")
+    screen.choose_file(path)
+    assert "order.pdf is there already" in screen.message(TITLE, "No")
+    screen.finish()
+    assert path.with_suffix(".pdf").read_text() == "kept"
+    assert not path.exists()
+
+
+def test_the_schedules_own_file_is_never_written_over(screen, demo_file, tmp_path):
+    path = tmp_path / "book.xlsx"
+    book = screen.open(demo_file)
+    screen.office.store(book, path)
+    book.close(True)
+    book = screen.open(path)
+    before = path.read_bytes()
+    screen.give("export", frame_of(book))
+    screen.dialog(TITLE).press("Export…")
+    screen.choose_file(path)
+    screen.overwrite()
+    assert "own file" in screen.message(TITLE)
+    screen.finish()
+    assert path.read_bytes() == before
+
+
+def test_a_folder_that_cannot_be_written_is_said(screen, shown_demo):
+    """Root may write anywhere but into the kernel's own folder."""
+    folder = Path("/proc")
+    if not folder.is_dir():
+        pytest.skip("this system has no folder that nobody can write to")
+    said = export(screen, shown_demo, folder / "order.xlsx")
+    assert "Writing order.xlsx did not work" in said
+
+
+def test_cancelling_writes_nothing(screen, shown_demo, tmp_path):
+    for cancel in ("options", "file"):
+        screen.give("export", frame_of(shown_demo))
+        screen.dialog(TITLE).press("Cancel" if cancel == "options" else "Export…")
+        if cancel == "file":
+            screen.choose_file(None)
+        screen.finish()
+
+
+def test_nothing_ticked_is_said(screen, shown_demo):
+    screen.give("export", frame_of(shown_demo))
+    dialog = screen.dialog(TITLE)
+    for label in LISTS:
+        dialog.tick(label, False)
+    dialog.press("Export…")
+    assert "No list was ticked" in screen.message(TITLE)
+    screen.finish()
+
+
+def test_a_read_only_schedule_is_exported_like_any_other(screen, demo_file, tmp_path):
+    book = screen.open(demo_file, ReadOnly=True)
+    export(screen, book, tmp_path / "order.xlsx")
+    assert rows(tmp_path / "order.xlsx", "Order")
