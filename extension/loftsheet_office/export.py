@@ -72,7 +72,8 @@ def file_name(book: Any) -> str:
 
 
 def refuse_own_file(book: Any, path: Path) -> None:
-    """Never write over a document that is open."""
+    """Never write over a document that is open, by whatever way its folder is reached."""
     address = book.getURL()
-    if address.startswith("file:") and files.local(address) == path:
+    own = files.local(address) if address.startswith("file:") else None
+    if own and (own == path or (own.exists() and path.exists() and own.samefile(path))):
         raise Refusal("This is the schedule's own file. Give the export another name.")

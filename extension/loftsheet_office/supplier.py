@@ -100,6 +100,12 @@ ASSUMED = (
 )
 
 
+CHECK, MEND = "_check", "mend "
+FOLLOWS = f"{MEND}Boat: an assumption"  # which Boat says itself
+LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
+CAUSES_FIRST = (*LIBRARY, "points", "stays", "tangs", "order")
+MOST_LISTED = 12
+
 LISTS = {"Order": ("order", ORDER), "Make-up list": ("stays", MAKE_UP), "Tang cutting list": ("tangs", TANGS)}
 
 
@@ -148,6 +154,7 @@ def _own(table: Table) -> "list[Own]":
 
 def collect(book: Any, wanted: Sequence[str] = tuple(LISTS), own: Sequence[Own] = ()) -> "dict[str, Any]":
     """Read all that the export needs, or refuse with the list of what is wrong."""
+    rows_to_mend = _rows_to_mend(book)
     try:
         controls = schedule.rows(book, "control", ("check",))
         lists = {title: _list_of(book, *LISTS[title], own) for title in LISTS if title in wanted}
@@ -157,13 +164,30 @@ def collect(book: Any, wanted: Sequence[str] = tuple(LISTS), own: Sequence[Own] 
         assumed = [(title, schedule.value(book, f"boat_{key}"), unit) for key, title, unit in ASSUMED]
         outside = schedule.value(book, "boat_outside")
     except schedule.Failed as failed:
-        raise Refused(f"Nothing was written. Mend these cells first: {failed}") from None
+        raise Refused(f"Nothing was written. {rows_to_mend}Cells that are errors: {failed}") from None
     wrong = [f"{row['name']}: {row['check']}" for row in controls if row["check"] != "OK"]
     if outside != "nothing":
         wrong.append(str(outside))
     if wrong:
-        raise Refused(f"Nothing was written, for the order would be wrong. {'; '.join(wrong)}")
+        raise Refused(f"Nothing was written, for the order would be wrong. {rows_to_mend}{'; '.join(wrong)}")
     return {"lists": lists, "head": head, "assumed": assumed}
+
+
+def _rows_to_mend(book: Any) -> str:
+    """What the checks say of rows that the order cannot count on, in words; of many the first."""
+    rows = [("Boat", check) for (check,) in schedule.cells(book, f"boat{CHECK}").DataArray]
+    rows += [row for table in CAUSES_FIRST for row in _checks(book, table)]
+    to_mend = [row for row in rows if row[1].startswith(MEND) and not row[1].startswith(FOLLOWS)]
+    said = [f"{name or 'a row'}: {check}" for name, check in to_mend]
+    more = [f"and {len(said) - MOST_LISTED} more"] if len(said) > MOST_LISTED else []
+    return f"{'; '.join([*said[:MOST_LISTED], *more])}. " if said else ""
+
+
+def _checks(book: Any, table: str) -> "list[tuple[str, str]]":
+    """The name and the check of each row; one that was deleted is as bad as one that speaks."""
+    names, checks = (schedule.cells(book, f"{table}{part}").DataArray for part in ("_name", CHECK))
+    rows = [(schedule.words(name), check) for (name,), (check,) in zip(names, checks)]
+    return [(name, check or f"{MEND}this row: it has no check") for name, check in rows if name or check]
 
 
 def _list_of(book: Any, table: str, fields: "tuple[Field, ...]", own: Sequence[Own]) -> "tuple[Any, Any]":

@@ -161,10 +161,10 @@ TANGS = Table(
         fault('AND([mast_width_own]="";boat_mast_width="")', "the mast's width: measure it and type it on Boat"),
         fault('AND([mast_fore_own]="";boat_mast_fore="")', "the mast's section: measure it and type it on Boat"),
         fault('SUMPRODUCT((tangs_stay=[stay])*(tangs_name<>""))>1', "Stay: it is on another stub too"),
-        fault(f'LEFT({stay("check")};LEN("{MEND}"))="{MEND}"', "Stay: its row on Stays has to be mended first"),
         fault(f"[number]<>{stay('number')}", "Number: the stay has another number on Stays"),
     ),
     rules=(
+        fault(f'LEFT({stay("check")};LEN("{MEND}"))="{MEND}"', "Stay: its row on Stays has to be mended, too"),
         words(f'{stay("upper_over")}<>"stub"', '"on Stays the upper end of this stay does not lie on a stub"'),
         words("[rod_size]<[rod_needed]", f'"rod of "&{places("[rod_size]", 1)}&" mm is below the "&{places("[rod_needed]", 1)}&" mm needed"'),
         words("[bevel]>boat_bevel_free", '"bevel above "&boat_bevel_free&"°: look at it with your rigger"'),
