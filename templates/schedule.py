@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Optional, Union
 
 from loftsheet import CALCS
-from loftsheet.measure import digits
+from loftsheet.measure import digits, named
 
 Choices = Union[str, "tuple[str, ...]"]
 MEND = "mend "
@@ -255,6 +255,11 @@ def limits(column: Column) -> str:
         return "a date such as 2026-05-01"
     kind = "a whole number" if column.whole else "a number"
     return f"{kind} of {digits(column.least)} to {digits(column.most)} {column.unit}".rstrip()
+
+
+def example(unit: str) -> str:
+    """A text with a unit of that kind, another where one is common."""
+    return {"mm": "3/8 in", "kN": "450 kgf"}.get(unit) or named(unit).example()
 
 
 def _name_rules(table: Table) -> "list[str]":

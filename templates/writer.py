@@ -22,6 +22,7 @@ from templates.schedule import (
     allowed,
     blank_until_named,
     check_formula,
+    example,
     in_row,
     input_rule,
     limits,
@@ -201,8 +202,10 @@ class Writer:
             validation.ErrorMessage = "Pick one from the list, or add it where the list comes from."
         elif column.is_date or column.least is not None:
             validation.Type = CUSTOM
+            # The formula is read as standing in the first cell; without a place it would look elsewhere.
+            validation.setSourcePosition(cells.getCellByPosition(0, 0).CellAddress)
             validation.setFormula1(stored(allowed(column, first_cell)))
-            text = ', or a text with a unit such as "3/8 in"' if column.measure else ""
+            text = f', or a text with a unit such as "{example(column.measure)}"' if column.measure else ""
             validation.ErrorMessage = f"Type {limits(column)}{text}."
         validation.ShowErrorMessage = validation.Type != ANY
         cells.Validation = validation

@@ -1,0 +1,105 @@
+"""Typed at the keyboard into a cell of the schedule: what is let in, and what is refused in words."""
+
+import threading
+
+import pytest
+
+from extension.office import property_values
+from tests.office import named, oracle
+
+pytestmark = pytest.mark.office
+
+
+class Keyboard:
+    """Types into the grid of a window; a refusal is answered, and nothing stays half typed."""
+
+    def __init__(self, screen, book):
+        self.screen, self.book = screen, book
+        self.tester = screen.office.create("org.libreoffice.uitest.UITest")
+
+    def type(self, cell, text):
+        """Type into a cell and press Enter; return the words of the refusal, "" if there is none."""
+        from tests.office.menu.screen import InOffice, wait
+
+        self.book.CurrentController.setActiveSheet(cell.Spreadsheet)
+        self.book.CurrentController.select(cell)
+        self.grid.executeAction("TYPE", property_values(TEXT=text))
+        # Enter does not come back while a refusal is shown.
+        entered = InOffice(lambda: self.grid.executeAction("TYPE", property_values(KEYCODE="RETURN")))
+        threading.Thread(target=entered.notify, args=(None,), daemon=True).start()
+        wait(lambda: entered.ended or self.is_refused, lambda: "neither let in nor refused")
+        if not self.is_refused:
+            return ""
+        words = self.screen.message("LibreOffice Calc")
+        wait(lambda: entered.ended, lambda: "the refusal does not end")
+        self.grid.executeAction("TYPE", property_values(KEYCODE="ESC"))
+        return words
+
+    @property
+    def grid(self):
+        return self.tester.getTopFocusWindow().getChild("grid_window")
+
+    @property
+    def is_refused(self):
+        return "LibreOffice Calc" in self.screen.titles()
+
+
+@pytest.fixture
+def keyboard(screen, shown_demo):
+    return Keyboard(screen, shown_demo)
+
+
+LET_IN = [
+    ("stays", "number", "3", 3.0),
+    ("stays", "fittings", "12.5", 12.5),
+    ("stays", "fittings", "3/8 in", "3/8 in"),
+    ("stays", "fittings", "1 1/4 in", "1 ¼ in"),  # the office corrects it while it is typed
+    ("stays", "load_own", "450 kgf", "450 kgf"),
+    ("stays", "upper_over", "pin", "pin"),
+    ("stays", "wire", "1x19 8 mm", "1x19 8 mm"),
+    ("log", "date", "2026-06-01", 46174.0),
+    ("rope", "size", "3/8 in", "3/8 in"),
+]
+REFUSED = [
+    ("stays", "number", "1.5", "Type a whole number of 1 to 20."),
+    ("stays", "number", "two", "Type a whole number of 1 to 20."),
+    ("stays", "fittings", "3/8", "Type a number of 0 to 5000 mm"),
+    ("stays", "fittings", "12 kN", "Type a number of 0 to 5000 mm"),
+    ("stays", "fittings", "-1", "Type a number of 0 to 5000 mm"),
+    ("stays", "upper_over", "pins", "Pick one from the list"),
+    ("stays", "wire", "1x19 9 mm", "Pick one from the list"),
+    ("tangs", "hole_own", "0", "Type a number of 1 to 300 mm"),
+    ("log", "date", "last week", "Type a date such as"),
+    ("rope", "size", "10 kg", "Type a number of 1 to 60 mm"),
+]
+
+
+def title(table, column):
+    return oracle.table(table).column(column).title
+
+
+def first(book, table, column):
+    return named.cells(book, f"{table}_{column}").getCellByPosition(0, 0)
+
+
+def test_what_is_allowed_is_let_in(keyboard, shown_demo):
+    for table, column, text, held in LET_IN:
+        cell = first(shown_demo, table, column)
+        assert keyboard.type(cell, text) == "", (column, text)
+        assert cell.DataArray[0][0] == held, (column, text)
+        assert f"mend {title(table, column)}" not in first(shown_demo, table, "check").String, (column, text)
+
+
+def test_nonsense_is_refused_in_words(keyboard, shown_demo):
+    for table, column, text, words in REFUSED:
+        cell = first(shown_demo, table, column)
+        before = cell.DataArray
+        assert words in keyboard.type(cell, text), (column, text)
+        assert cell.DataArray == before, (column, text)
+
+
+def test_an_assumption_is_let_in_or_refused(keyboard, shown_demo):
+    cell = named.cells(shown_demo, "boat_margin")
+    assert keyboard.type(cell, "3.5") == ""
+    assert "Type a number of 2 to 12" in keyboard.type(cell, "1.5")
+    assert cell.Value == 3.5
