@@ -80,6 +80,16 @@ def test_stock_that_holds_a_whole_number_loses_no_stub_to_binary_fractions(bevel
     assert rod_pieces(pairs * pair - 0.001, 40, bevel, 14.1, 2.7) == 2 * pairs - 1
 
 
+@pytest.mark.parametrize("bevel", [0, 14.5, 35])
+def test_stock_that_just_holds_one_stub_and_its_slanted_cut(bevel):
+    stock = 14.1 + 40 * tan(radians(bevel)) + 5 / cos(radians(bevel))
+    assert rod_pieces(stock - 2e-7, 40, bevel, 14.1, 5) == 1
+    assert rod_pieces(stock - 0.001, 40, bevel, 14.1, 5) == 0
+    assert rod_lengths(stock - 2e-7, 40, bevel, 14.1, 1.0, 5, 0) == 1
+    with pytest.raises(BadInput, match="buy longer stock"):
+        rod_lengths(stock - 0.001, 40, bevel, 14.1, 1.0, 5, 0)
+
+
 def test_no_stub_is_an_answer():
     assert rod_pieces(20, *USUAL) == 0
     assert rod_pieces(50, *USUAL, 3, 60) == 0
