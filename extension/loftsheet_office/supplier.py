@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from textwrap import shorten
 from typing import Any, Optional
 
 from loftsheet import __version__, measure
@@ -104,7 +105,7 @@ CHECK, MEND = "_check", "mend "
 FOLLOWS = f"{MEND}Boat: an assumption"  # which Boat says itself
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "points", "stays", "tangs", "order")
-MOST_LISTED = 12
+MOST_LISTED, LONGEST = 8, 80
 
 LISTS = {"Order": ("order", ORDER), "Make-up list": ("stays", MAKE_UP), "Tang cutting list": ("tangs", TANGS)}
 
@@ -174,11 +175,11 @@ def collect(book: Any, wanted: Sequence[str] = tuple(LISTS), own: Sequence[Own] 
 
 
 def _rows_to_mend(book: Any) -> str:
-    """What the checks say of rows that the order cannot count on, in words; of many the first."""
+    """What the checks say first of rows that the order cannot count on; of many rows the first."""
     rows = [("Boat", check) for (check,) in schedule.cells(book, f"boat{CHECK}").DataArray]
     rows += [row for table in CAUSES_FIRST for row in _checks(book, table)]
     to_mend = [row for row in rows if row[1].startswith(MEND) and not row[1].startswith(FOLLOWS)]
-    said = [f"{name or 'a row'}: {check}" for name, check in to_mend]
+    said = [f"{name or 'a row'}: {shorten(check.split('; ')[0], LONGEST)}" for name, check in to_mend]
     more = [f"and {len(said) - MOST_LISTED} more"] if len(said) > MOST_LISTED else []
     return f"{'; '.join([*said[:MOST_LISTED], *more])}. " if said else ""
 

@@ -64,8 +64,8 @@ def test_a_check_is_said_line_by_line(screen, shown_demo):
     select(shown_demo, named(shown_demo, "stays_check"))
     words, _ = explained(screen, shown_demo)
     lines = words.split("\n")
-    assert "  Number is blank" in lines
-    assert "  Lower end over is not in its list" in lines
+    assert "  mend Number: it is blank" in lines
+    assert "  mend Lower end over: it is not in its list" in lines
 
 
 def test_an_error_leads_to_the_cell_where_it_begins_and_to_the_blank_behind_it(screen, shown_demo):

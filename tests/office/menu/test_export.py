@@ -32,9 +32,11 @@ def export(screen, book, path, ticks=None, answers=()):
 
 
 def refused(screen, book):
-    """What the export says when it does not even ask."""
+    """What the export says when it does not even ask; a long message is one to scroll and close."""
     screen.give("export", frame_of(book))
-    said = screen.message(TITLE)
+    box = screen.dialog(TITLE)
+    said = "\n".join([box.words(), *box.labels()])
+    box.press("Close" if "Close" in box.labels() else "OK")
     screen.finish()
     return said
 
