@@ -6,14 +6,27 @@ from loftsheet.cautions import CAUTIONS
 from templates.schedule import Sheet
 
 START = (
-    "Boat: go down the sheet and question every value. Type the righting moment and measure the mast's wall.",
-    "Library: put in the rope, rod and bolts that you can buy, from their certificates.",
-    "Points: survey mast points, spreader tips and chainplates from one datum.",
-    "Stays: one row per stay. Pick its points and the wire it replaces, and where its load comes from.",
+    "Library: put in the rope, rod and bolts that you can buy, from their certificates. Give each new item a row on Order, too.",
+    "Boat: pick rope, line, rod, bolt, sleeve and ring, type the rope's family and the righting moment, measure the mast. "
+    "Until then every Check says mend. Then go down the sheet and question every value.",
+    "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
+    "on either side without a minus.",
+    "Stays: one row per stay that becomes rope; one that stays wire has no row. Pick its points and the wire it replaces, "
+    "and where its load comes from. A shroud over a spreader needs the tip under Via.",
     "Tangs: one row per stub, each for one stay by name.",
-    "Check stands after every name: it says OK, or what is wrong. Boat counts the rows that are not OK.",
+    "Check stands after every name: it says OK, or what is wrong. What begins with mend has to be put right; the rest is for "
+    "you to weigh. In a long list of errors the first is most often the cause. Boat counts the rows that are not OK.",
     "Bench: pick a stay and print the page over your bench. Order: one row per item to buy.",
     "Log: one row per inspection, as long as the rig stands.",
+)
+
+UNCHECKED = (
+    "The strength of rod and end plate, and how the rod is built: compare the pressures given with its certificate.",
+    "The working load of rings and thimbles, and what holds a ring or pin on the mast.",
+    "Spreaders, the rope over a spreader's tip, and the mast as a column.",
+    "Whether the eye passes over the end plate: RIG.LOOP.FIT tells.",
+    "The mast's wall and a chainplate while they are left blank; Check says OK all the same.",
+    "Whether load, length and angle that are typed agree with the survey and the wire replaced: compare them.",
 )
 
 TYPING = (
@@ -21,8 +34,8 @@ TYPING = (
     'A number is in the unit of its column. A text with a unit is read too: "3/8 in", "1 1/4 in", "5 ft 3 in", '
     '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date.',
     "An own value stands in a column of its own and wins over the boat's default. Never type over a formula.",
-    "Insert columns of your own wherever you like; insert rows above the last ready row, which stays empty. "
-    "Copy a row and insert it to have its formulas.",
+    "Insert columns of your own wherever you like. Add Rows in the menu Rigging puts ready rows above the last one, which "
+    "stays empty; or copy a row and insert it there.",
     "Sort, filter, rename and hide as you like; names, not positions, tie the sheets together.",
 )
 
@@ -32,6 +45,8 @@ SHEET = Sheet(
     lines=(
         ("What this is not", ""),
         *(("", line) for line in CAUTIONS),
+        ("What is not checked", ""),
+        *(("", line) for line in UNCHECKED),
         ("How to start", ""),
         *(("", line) for line in START),
         ("How to type", ""),
