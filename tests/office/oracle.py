@@ -2,7 +2,7 @@
 
     schedule = Schedule(book)                  # the input cells of an open document, through its named ranges
     schedule.row("stays", "forestay").cut      # one number, worked out in plain Python
-    differences(book)                          # every calculated cell that says something else
+    Compared(book).differences                 # every calculated cell that says something else
 
 Each calculated column is written a second time here, as a property of the row's class, under the column's key.
 What cannot be worked out raises; then the cell has to be an error, too. A blank where something is needed, a
@@ -10,6 +10,8 @@ text in place of a number, a key that is not there: all raise, nothing counts as
 """
 
 import math
+import re
+from functools import cached_property
 from typing import NamedTuple
 
 from loftsheet.errors import CellError
@@ -38,14 +40,28 @@ class Span(NamedTuple):
     bottom: int
 
 
+CELL = r"\$?([A-Z]+)\$?([0-9]+)"
+CONTENT = re.compile(rf"\$?('(?:[^']|'')+'|[^.']+)\.{CELL}(?::{CELL})?")
+
+
 def named_spans(book):
     """Where every name leads; the names that lead nowhere are left out."""
-    names = {name: book.NamedRanges.getByName(name).ReferredCells for name in book.NamedRanges.ElementNames}
-    areas = {name: cells.RangeAddress for name, cells in names.items() if cells is not None}
-    return {
-        name: Span(area.Sheet, area.StartColumn, area.StartRow, area.EndColumn, area.EndRow)
-        for name, area in areas.items()
-    }
+    sheets = {name: at for at, name in enumerate(book.Sheets.ElementNames)}
+    contents = {name: book.NamedRanges.getByName(name).Content for name in book.NamedRanges.ElementNames}
+    found = {name: CONTENT.fullmatch(content) for name, content in contents.items()}
+    return {name: span(sheets, match) for name, match in found.items() if match}
+
+
+def span(sheets, match):
+    sheet, left, top, right, bottom = match.groups()
+    called = sheet[1:-1].replace("''", "'") if sheet.startswith("'") else sheet
+    places = (number_of(left), int(top) - 1, number_of(right or left), int(bottom or top) - 1)
+    return Span(sheets[called], *places)
+
+
+def number_of(letters):
+    """The number of a column, from 0."""
+    return sum((ord(letter) - 64) * 26**at for at, letter in enumerate(reversed(letters))) - 1
 
 
 class Cells:
@@ -216,16 +232,37 @@ def difference(where, column, found, due, check):
     return said
 
 
-def differences(book, spans=None):
-    """Every calculated cell of the document that does not hold what follows from its input cells."""
-    schedule = Schedule(book, spans)
-    return [*table_differences(schedule), *item_differences(schedule), *mark_differences(schedule)]
+class Compared:
+    """An open document beside what follows from its input cells."""
+
+    def __init__(self, book, spans=None):
+        self.schedule = Schedule(book, spans)
+
+    @cached_property
+    def differences(self):
+        """Every calculated cell that does not hold what follows from the input cells."""
+        schedule = self.schedule
+        return [*table_differences(schedule), *item_differences(schedule), *mark_differences(schedule)]
+
+    @property
+    def unexplained(self):
+        """The differences in rows whose check does not speak; nor does the last control, for what is added up."""
+        stopped = speaks(control_of_every_row(self.schedule.cells))
+        return [one for one in self.differences if not (speaks(one.check) or (stopped and one.is_total))]
+
+    @property
+    def silent_errors(self):
+        """The rows that hold an error though their check says OK."""
+        return [
+            f"{table.key} {typed['name']}"
+            for table in DECLARED
+            for typed in self.schedule.cells.rows(table.key)
+            if any(isinstance(held, CellError) for held in typed.values()) and not speaks(typed["check"])
+        ]
 
 
-def unexplained(book, spans=None):
-    """The differences in rows whose check does not speak; for what is added up, neither does the last control."""
-    stopped = speaks(control_of_every_row(Cells(book, spans)))
-    return [one for one in differences(book, spans) if not (speaks(one.check) or (stopped and one.is_total))]
+def differences(book):
+    return Compared(book).differences
 
 
 def speaks(check):
@@ -234,17 +271,6 @@ def speaks(check):
 
 def control_of_every_row(cells):
     return next((row["check"] for row in cells.rows("control") if row["name"] == EVERY_ROW), None)
-
-
-def silent_errors(book):
-    """The rows that hold an error though their check says OK."""
-    cells = Cells(book)
-    return [
-        f"{table.key} {typed['name']}"
-        for table in DECLARED
-        for typed in cells.rows(table.key)
-        if any(isinstance(held, CellError) for held in typed.values()) and not speaks(typed["check"])
-    ]
 
 
 def table_differences(schedule):

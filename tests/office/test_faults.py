@@ -150,7 +150,7 @@ def test_a_blank_is_not_counted_as_nothing(demo):
             if not column.calculated and column.required and column.least is not None:
                 cell, _ = a_filled_cell(demo, table.key, column.key)
                 with Restored(cell, None):
-                    found += [f"{column.title} blank: {one}" for one in oracle.unexplained(demo, spans)]
+                    found += [f"{column.title} blank: {one}" for one in oracle.Compared(demo, spans).unexplained]
     assert found == []
 
 

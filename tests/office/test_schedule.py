@@ -27,24 +27,24 @@ def test_every_single_calculated_cell_is_worked_out_a_second_time():
 
 
 def test_the_demo_boat(demo):
-    assert oracle.differences(demo) == []
-    assert oracle.silent_errors(demo) == []
+    compared = oracle.Compared(demo)
+    assert (compared.differences, compared.silent_errors) == ([], [])
     assert [named.value(demo, f"boat_{key}") for key in ("wrong", "mend", "outside")] == [0, 0, "nothing"]
 
 
 def test_a_second_boat_with_two_masts(office, second_demo_file):
     book = office.load(second_demo_file)
     office.recalculate(book)
-    assert oracle.differences(book) == []
-    assert oracle.silent_errors(book) == []
+    compared = oracle.Compared(book)
+    assert (compared.differences, compared.silent_errors) == ([], [])
     office.close(book)
 
 
 def test_the_template_is_blank_and_says_what_to_type_first(office, extension_file):
     book = office.load(SCHEDULE, AsTemplate=True)
     office.recalculate(book)
-    assert oracle.differences(book) == []
-    assert oracle.silent_errors(book) == []
+    compared = oracle.Compared(book)
+    assert (compared.differences, compared.silent_errors) == ([], [])
     said = {held for held in named.column(book, "boat_check") if held.startswith("mend")}
     assert "mend Rope: it is blank" in said
     assert named.value(book, "boat_wrong_boat") == len(said)
@@ -74,6 +74,18 @@ def test_every_column_has_one_formula_and_none_is_a_matrix(demo):
 def in_any_row(formula, row):
     """A formula with the number of its own row taken out."""
     return re.sub(rf"\b([A-Z]{{1,3}}){row}\b", r"\1", formula)
+
+
+def test_the_pages_for_one_stay_and_one_stub_follow_the_pick(demo):
+    """Whatever is picked: each stay, none, or a name that is not there."""
+    spans, stays, stubs = oracle.named_spans(demo), named.cells(demo, "bench_stay"), named.cells(demo, "view_stub")
+    names = [name for table in ("stays", "tangs") for name in named.column(demo, f"{table}_name") if name]
+    for name in [*names, "", "nobody's stay", "FORESTAY"]:
+        stays.String = stubs.String = name
+        schedule = oracle.Schedule(demo, spans)
+        assert [*oracle.item_differences(schedule), *oracle.mark_differences(schedule)] == [], name
+        known = name.lower() in [one.lower() for one in names[: names.index("cap stub, port")]]
+        assert (named.cells(demo, "bench_marks").DataArray[0] != ("", "")) == known
 
 
 # Columns, the function from the terminal that gives the same number, and what is put in: a column of the row,

@@ -36,14 +36,16 @@ def column_number(book, name):
 
 def assert_sound(book):
     """Nothing differs, and no error is passed over in silence."""
-    assert oracle.differences(book) == []
-    assert oracle.silent_errors(book) == []
+    compared = oracle.Compared(book)
+    assert compared.differences == []
+    assert compared.silent_errors == []
 
 
 def assert_explained(book):
     """What differs stands in a row whose check says so, and Boat counts it or names what lies outside."""
-    assert oracle.unexplained(book) == []
-    assert oracle.silent_errors(book) == []
+    compared = oracle.Compared(book)
+    assert compared.unexplained == []
+    assert compared.silent_errors == []
     assert named.value(book, "boat_wrong") != 0 or named.value(book, "boat_outside") != "nothing"
 
 
