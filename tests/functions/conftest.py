@@ -1,6 +1,13 @@
-"""No example is judged by how long it takes: that would be the machine's load, not the code."""
+"""Settings of the random tests: a build server tries the same examples each time, a maintainer new ones."""
 
-from hypothesis import settings
+import os
 
-settings.register_profile("functions", deadline=None)
-settings.load_profile("functions")
+from hypothesis import HealthCheck, settings
+
+settings.register_profile(
+    "loftsheet",
+    deadline=None,
+    derandomize=os.environ.get("CI") == "true",
+    suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow],
+)
+settings.load_profile("loftsheet")
