@@ -98,6 +98,7 @@ LOADS = Group(
         assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships; the shrouds' lever", format="0"),
         assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00"),
         assumed("wire_margin", "Margin of the wire replaced", "", 3, 1.5, 10, "load taken from a wire is its break load divided by this", format="0.00"),
+        assumed("load_least", "Load questioned under", "of the wire's break", 0.1, 0, 0.5, "so small a load is more often a slip of the pen", format="0.00"),
         assumed("lee_heel", "Lee shroud taut up to", "°", 20, 1, 30, "pretension is such that the lee shroud is just taut up to this heel", format="0"),
         assumed("margin", "Required margin, rope", "", 3, 2, 12, "on the load above, splice and ageing taken off; fibre rope in handbooks is given 5 to 12 on break load", format="0.00"),
         assumed("margin_metal", "Required margin, metal", "", 1.5, 1, 5, "on a design capacity that holds the partial factor already", format="0.00"),

@@ -6,6 +6,7 @@ from templates.schedule import (
     Table,
     calculated,
     choice,
+    fault,
     name_and_check,
     number,
     plain,
@@ -81,6 +82,10 @@ BOLTS = Table(
         number("strength", "Strength", "MPa", 200, 1500, "tensile strength Rm", required=True, format="0"),
         number("yield_stress", "Proof stress", "MPa", 150, 1300, "Rp0.2", required=True, format="0"),
         number("washer", "Washer", "mm", 5, 150, "outside diameter of the washer", required=True, format="0.0"),
+    ),
+    faults=(
+        fault("[yield_stress]>[strength]", "Proof stress: it is above the strength"),
+        fault("[washer]<=[size]", "Washer: it is not wider than the bolt"),
     ),
 )
 

@@ -161,6 +161,7 @@ TANGS = Table(
         fault('AND([mast_width_own]="";boat_mast_width="")', "the mast's width: measure it and type it on Boat"),
         fault('AND([mast_fore_own]="";boat_mast_fore="")', "the mast's section: measure it and type it on Boat"),
         fault('SUMPRODUCT((tangs_stay=[stay])*(tangs_name<>""))>1', "Stay: it is on another stub too"),
+        fault("[top]<RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];0)", "Top, own: the eye does not fit on so short a stub"),
         fault(f"[number]<>{stay('number')}", "Number: the stay has another number on Stays"),
     ),
     rules=(
@@ -175,6 +176,7 @@ TANGS = Table(
         words("AND([room_left]<>\"\";[room_left]>=0;[room_left]<[rise])", '"fit the eye before the plate"'),
         words("[bolt_spare]<0", f'"bolt holds "&{places("[bolt_capacity]", 1)}&" kN, short by "&TEXT(-[bolt_spare];"0 %")'),
         words("AND([wall_spare]<>\"\";[wall_spare]<0)", '"mast wall is short by "&TEXT(-[wall_spare];"0 %")'),
+        words('[wall_capacity]=""', '"the mast wall is not measured, so it is not checked"'),
         words("[bare_margin]<1", '"on the bare bolt the eye holds less than the load"'),
     ),
 )
