@@ -15,7 +15,7 @@ def packed() -> bytes:
 
 def meanings() -> "dict[str, Any]":
     """By the named range of each: its table, title, unit, help, kind and limits."""
-    from templates.sheets import ALL, bench
+    from templates.sheets import ALL, bench, side_view
 
     found = {}
     for sheet in ALL:
@@ -25,8 +25,12 @@ def meanings() -> "dict[str, Any]":
         for group in sheet.groups:
             for item in group.items:
                 found[f"boat_{item.key}"] = _meaning(item, item.why, sheet.title)
-    for item in bench.FACTS:
-        found[f"bench_{item.key}"] = _meaning(item, item.why, bench.SHEET.title)
+    for prefix, sheet, items in (
+        ("bench", bench.SHEET, bench.FACTS),
+        ("view", side_view.SHEET, side_view.ITEMS),
+    ):
+        for item in items:
+            found[f"{prefix}_{item.key}"] = _meaning(item, item.why, sheet.title)
     return found
 
 

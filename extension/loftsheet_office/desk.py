@@ -8,6 +8,7 @@ from com.sun.star.awt.MessageBoxResults import YES
 from com.sun.star.awt.MessageBoxType import INFOBOX, QUERYBOX, WARNINGBOX
 from com.sun.star.beans import PropertyValue
 
+from . import journal
 from .form import Form
 from .refusal import Refusal
 
@@ -52,6 +53,19 @@ class Desk:
         """Refuse a document that cannot be changed."""
         if self.document.isReadonly():
             raise Refusal("This document is open read-only. Save a copy under another name and work in that.")
+
+    def attempt(self, title, act):
+        """Do something; whatever stops it is said in words."""
+        try:
+            act()
+        except Refusal as refusal:
+            self.say(title, str(refusal), warning=True)
+        except Exception as error:
+            journal.note(f"doing {title}", error)
+            what = str(error).strip() or type(error).__name__
+            self.say(
+                title, f"{title} stopped: {what}.\n\nAbout and Diagnostics has the details to copy.", warning=True
+            )
 
     def say(self, title, words, warning=False):
         """Show a message and wait until it was read; a long one can be scrolled."""

@@ -13,8 +13,9 @@ own units, a quarter of a letter's width. Like all that About needs, it runs on 
 import functools
 
 import unohelper
-from com.sun.star.awt import XActionListener
+from com.sun.star.awt import XActionListener, XCallback, XItemListener, XTopWindowListener
 from com.sun.star.awt.PushButtonType import CANCEL, OK, STANDARD
+from com.sun.star.lang import XEventListener
 
 LINE, GAP, MARGIN = 10, 4, 6
 BUTTON_WIDTH, BUTTON_HEIGHT = 62, 14
@@ -25,11 +26,11 @@ class Form:
     """A dialog that is being put together, and then asked."""
 
     def __init__(self, desk, title, width=220):
-        self.desk, self.width, self.below = desk, width, MARGIN
+        self.desk, self.title, self.width, self.below = desk, title, width, MARGIN
         self.model = desk.create("com.sun.star.awt.UnoControlDialogModel")
         self.model.Title, self.model.Width = title, width
         self.dialog = desk.create("com.sun.star.awt.UnoControlDialog")
-        self.actions = {}
+        self.actions, self.moves = {}, {}
         self.count = 0
 
     def words(self, text):
@@ -70,12 +71,12 @@ class Form:
         more = {"Dropdown": True, "StringItemList": tuple(choices), "SelectedItems": (chosen,)}
         return self._add("ListBox", 14, width=120, **more)
 
-    def pick(self, label, lines, action=None, height=120):
-        """One out of many lines; the action is what a double click does."""
+    def pick(self, label, lines, action=None, moved=None, height=120):
+        """One out of many lines; with what a double click does, and what going to another line does."""
         self._label(label)
         more = {"StringItemList": tuple(lines), "SelectedItems": (0,) if lines else ()}
         listed = self._add("ListBox", height, **more)
-        self.actions[listed.Name] = action
+        self.actions[listed.Name], self.moves[listed.Name] = action, moved
         return listed
 
     def ask(self, yes, no="Cancel", **others):
@@ -88,6 +89,19 @@ class Form:
         self.buttons(None, close, **others)
         return self._left()
 
+    def stay(self, close="Close", **others):
+        """Show the dialog beside the document and come back at once; it goes when the document does."""
+        self.buttons(None, None, **others, close=(close, self.end))
+        heard = Heard(self, self.end)
+        self.dialog.addTopWindowListener(heard)
+        self.desk.controller.addEventListener(Gone(self))
+        self.dialog.setVisible(True)
+
+    def end(self):
+        """Take a dialog that stays away; not from under the very button that was pressed."""
+        self.dialog.setVisible(False)
+        self.desk.create("com.sun.star.awt.AsyncCallback").addCallback(Heard(self, self.dialog.dispose), None)
+
     def buttons(self, yes, no, **others):
         """Put the row of buttons at the foot, and make the dialog ready to be shown.
 
@@ -98,7 +112,7 @@ class Form:
             for name, (label, action) in others.items()
         ]
         row += [(yes, OK, None)] if yes else []
-        row += [(no, CANCEL, None)]
+        row += [(no, CANCEL, None)] if no else []
         self.below += GAP
         top, left = self.below, self.width - MARGIN - len(row) * (BUTTON_WIDTH + GAP) + GAP
         for label, kind, action in row:
@@ -113,7 +127,10 @@ class Form:
         self.dialog.createPeer(self.desk.create("com.sun.star.awt.Toolkit"), self.desk.window)
         for name, action in self.actions.items():
             if action:
-                self.dialog.getControl(name).addActionListener(Pressed(action))
+                self.dialog.getControl(name).addActionListener(Heard(self, action))
+        for name, action in self.moves.items():
+            if action:
+                self.dialog.getControl(name).addItemListener(Heard(self, action))
 
     def _left(self):
         self.left_by = None
@@ -146,14 +163,29 @@ class Form:
         return model
 
 
-class Pressed(unohelper.Base, XActionListener):
-    """Does something when a button is pressed or a line is double-clicked."""
+class Heard(unohelper.Base, XActionListener, XItemListener, XTopWindowListener, XCallback):
+    """Does something when a button is pressed, a line is chosen or the window is closed."""
 
-    def __init__(self, action):
-        self.action = action
+    def __init__(self, form, action):
+        self.form, self.action = form, action
 
-    def actionPerformed(self, event):
-        self.action()
+    def act(self, event):
+        self.form.desk.attempt(self.form.title, self.action)
+
+    actionPerformed = itemStateChanged = windowClosing = notify = act
+
+    def ignore(self, event):
+        pass
+
+    windowOpened = windowClosed = windowMinimized = windowNormalized = ignore
+    windowActivated = windowDeactivated = disposing = ignore
+
+
+class Gone(unohelper.Base, XEventListener):
+    """Takes a dialog away with the document that it is about."""
+
+    def __init__(self, form):
+        self.form = form
 
     def disposing(self, event):
-        pass
+        self.form.dialog.dispose()

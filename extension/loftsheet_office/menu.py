@@ -4,6 +4,7 @@ It runs on the oldest Python that any office brings; there only About and Diagno
 """
 
 import collections
+import functools
 import importlib
 import sys
 
@@ -94,14 +95,10 @@ def applies(name, desk):
 
 def do(name, desk):
     """Do a command; whatever stops it is said in words."""
-    title = COMMANDS[name].title
-    try:
-        if not applies(name, desk):
-            raise Refusal(f"{title} does not apply to this window.")
-        importlib.import_module("loftsheet_office." + COMMANDS[name].module).run(desk)
-    except Refusal as refusal:
-        desk.say(title, str(refusal), warning=True)
-    except Exception as error:
-        journal.note(f"doing {title}", error)
-        words = "{} stopped: {}.\n\nAbout and Diagnostics has the details to copy."
-        desk.say(title, words.format(title, str(error).strip() or type(error).__name__), warning=True)
+    desk.attempt(COMMANDS[name].title, functools.partial(begin, name, desk))
+
+
+def begin(name, desk):
+    if not applies(name, desk):
+        raise Refusal(f"{COMMANDS[name].title} does not apply to this window.")
+    importlib.import_module("loftsheet_office." + COMMANDS[name].module).run(desk)

@@ -106,9 +106,23 @@ def active_cell(desk: Desk) -> Any:
 
 def lead_to(desk: Desk, cell: Any) -> None:
     """Select a cell and show it; a folded block that hides it is unfolded."""
+    at, sheet = cell.CellAddress, cell.Spreadsheet
+    left, right = _hidden_around(sheet.Columns, at.Column)
+    top, bottom = _hidden_around(sheet.Rows, at.Row)
     if not (cell.Columns.getByIndex(0).IsVisible and cell.Rows.getByIndex(0).IsVisible):
-        cell.Spreadsheet.showDetail(cell.RangeAddress)
+        sheet.showDetail(CellRangeAddress(at.Sheet, left, top, right, bottom))
     desk.controller.select(cell)
+
+
+def _hidden_around(lines: Any, at: int) -> "tuple[int, int]":
+    """The first and the last of the hidden columns or rows around one; twice itself where it is shown."""
+    first = last = at
+    if not lines.getByIndex(at).IsVisible:
+        while first > 0 and not lines.getByIndex(first - 1).IsVisible:
+            first -= 1
+        while last + 1 < lines.Count and not lines.getByIndex(last + 1).IsVisible:
+            last += 1
+    return first, last
 
 
 def address(cell: Any) -> str:

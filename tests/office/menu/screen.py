@@ -28,8 +28,8 @@ from com.sun.star.frame import XStatusListener
 from com.sun.star.uno import Exception as UnoException
 
 from extension.office import property_values, url
+from tests.office.menu.waiting import wait
 
-PATIENCE = 30  # seconds, for anything that must come at last
 FIELDS = (TEXT, SCROLL_PANE, COMBO_BOX, LIST)
 FEW = 400
 
@@ -87,6 +87,11 @@ class Screen:
         box.press(press)
         wait(lambda: box.is_gone(), lambda: f"{title} does not go away")
         return words
+
+    def gone(self, title):
+        """Wait until no window of that title is there."""
+        wait(lambda: title not in self.titles(), lambda: f"{title} is still there")
+        return True
 
     def put_away(self):
         """Answer every dialog that is still there, so that a test that failed does not stop the next."""
@@ -292,14 +297,3 @@ def menu(frame, title):
                 entry.getAccessibleName(): has(entry, ENABLED) for entry in entries if entry.getAccessibleName()
             }
     return None
-
-
-def wait(asked, words):
-    """Wait until something is there and return it; the words are for when it does not come."""
-    until = time.monotonic() + PATIENCE
-    while time.monotonic() < until:
-        with suppress(UnoException):
-            if found := asked():
-                return found
-        time.sleep(0.05)
-    raise AssertionError(words())

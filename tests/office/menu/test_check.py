@@ -1,0 +1,172 @@
+"""Check the Schedule, given in a window: what it finds, and where each line leads."""
+
+import pytest
+
+from tests.office.menu.cells import address, everything, frame_of, named, select, selected
+from tests.office.menu.conftest import documents
+from tests.office.menu.waiting import wait
+
+pytestmark = pytest.mark.office
+
+TITLE = "Check the Schedule"
+LIST = "To mend"
+
+
+@pytest.fixture
+def checked(screen, shown_demo):
+    """Open the list; return it with its lines."""
+
+    def check():
+        screen.give("check", frame_of(shown_demo))
+        window = screen.dialog(TITLE)
+        screen.finish()
+        return window
+
+    return check
+
+
+@pytest.fixture
+def faulty(shown_demo):
+    """The demo boat with too much asked of its rope, so that many rows complain."""
+    named(shown_demo, "boat_margin").Value = 11
+    return shown_demo
+
+
+def lines(window):
+    return window.lines(LIST)
+
+
+def test_every_row_that_is_not_ok_is_a_line(checked, faulty):
+    found = lines(checked())
+    single = ("bench_check", "view_check")
+    names = [name for name in faulty.NamedRanges.ElementNames if name.endswith("_check") and name not in single]
+    columns = [faulty.NamedRanges.getByName(name).ReferredCells.DataArray for name in names]
+    due = [said for column in columns for (said,) in column if said not in ("", "OK", "Check")]
+    assert len(due) > 20
+    assert [said for said in due if not any(said in line for line in found)] == []
+    assert len(found) == len(due)
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "words"),
+    [
+        ("stays_cut", "=1+1", "the formula differs from the rest of its column"),
+        ("stays_cut", "12000", "something was typed over the formula"),
+        ("stays_cut", "", "the formula was deleted"),
+        ("stays_number", "'2 off", 'Number: "2 off" is a text'),
+        ("boat_mast_width", "'110", "is a text"),
+        ("boat_rope_mass", "12", "something was typed over the formula"),
+        ("stays_below", "one more", "stands below Stays and is not counted"),
+    ],
+)
+def test_what_no_rows_check_can_see_is_a_line_that_leads_to_its_cell(checked, shown_demo, name, content, words):
+    cell = named(shown_demo, name)
+    cell.Formula = content
+    window = checked()
+    line = next(line for line in lines(window) if words in line and line.startswith(address(cell)))
+    window.pick(LIST, line)
+    window.press("Go to the Cell")
+    wait(lambda: selected(shown_demo) == address(cell), lambda: selected(shown_demo))
+
+
+def test_the_last_ready_row_is_not_to_be_used(checked, shown_demo):
+    names = shown_demo.NamedRanges.getByName("stays_name").ReferredCells
+    last = names.getCellByPosition(0, names.RangeAddress.EndRow - names.RangeAddress.StartRow)
+    last.String = "one more"
+    assert any(line.startswith(address(last)) and "last ready row" in line for line in lines(checked()))
+
+
+def test_a_row_inserted_right_below_the_header_is_seen(checked, shown_demo):
+    names = shown_demo.NamedRanges.getByName("tangs_name").ReferredCells
+    first = names.RangeAddress.StartRow
+    names.Spreadsheet.Rows.insertByIndex(first, 1)
+    cell = names.Spreadsheet.getCellByPosition(0, first)
+    cell.String = "one more"
+    assert any(line.startswith(address(cell)) and "above the first row" in line for line in lines(checked()))
+
+
+def test_a_name_that_was_deleted_is_a_line(checked, shown_demo):
+    shown_demo.NamedRanges.removeByName("stays_cut")
+    assert any("the named range stays_cut is gone" in line for line in lines(checked()))
+
+
+def test_a_user_may_insert_columns_and_rows_and_sort_without_a_complaint(checked, faulty):
+    before = [line.split(": ", 1)[1] for line in lines(checked())]
+    sheet = faulty.Sheets.getByName("Stays")
+    sheet.Columns.insertByIndex(5, 2)
+    sheet.getCellByPosition(5, 8).Formula = "=A9"
+    faulty.Sheets.getByName("Points").Columns.insertByIndex(3, 1)
+    after = [line.split(": ", 1)[1] for line in lines(checked())]
+    assert after == before
+
+
+def test_looking_again_shows_what_is_left(checked, shown_demo):
+    cell = named(shown_demo, "stays_cut")
+    formula = cell.Formula
+    cell.Formula = "=1"
+    window = checked()
+    assert any("differs from the rest" in line for line in lines(window))
+    cell.Formula = formula
+    window.press("Look Again")
+    wait(lambda: not any("differs from the rest" in line for line in lines(window)), lambda: lines(window))
+
+
+def test_a_folded_block_is_unfolded_where_a_line_leads(checked, shown_demo):
+    cell = named(shown_demo, "stays_cut")
+    cell.Formula = "=1"
+    cell.Spreadsheet.hideDetail(cell.RangeAddress)
+    assert not cell.Columns.IsVisible
+    window = checked()
+    window.pick(LIST, address(cell))
+    window.press("Go to the Cell")
+    wait(lambda: cell.Columns.IsVisible, lambda: "the column is still hidden")
+    assert selected(shown_demo) == address(cell)
+
+
+def test_the_list_can_be_copied_and_closed(screen, checked, faulty):
+    window = checked()
+    window.press("Copy the List")
+    wait(lambda: (screen.copied() or "").split("\n") == lines(window), screen.copied)
+    window.press("Close")
+    assert screen.gone(TITLE)
+
+
+def test_the_list_goes_when_the_document_does(screen, checked, faulty):
+    checked()
+    faulty.setModified(False)
+    faulty.close(True)
+    assert screen.gone(TITLE)
+
+
+def test_it_changes_nothing(screen, checked, faulty):
+    cell = select(faulty, named(faulty, "tangs_hole"))
+    before, undo = everything(faulty), faulty.UndoManager.getAllUndoActionTitles()
+    checked().press("Close")
+    assert everything(faulty) == before
+    assert selected(faulty) == address(cell)
+    assert faulty.UndoManager.getAllUndoActionTitles() == undo
+
+
+def test_nothing_to_mend_is_said(screen, shown_demo):
+    screen.give("check", frame_of(shown_demo))
+    assert "Nothing is left to mend" in screen.message(TITLE)
+    screen.finish()
+
+
+def test_a_new_schedule_asks_for_what_is_blank_on_boat(screen):
+    screen.give("new", frame_of(screen.open()))
+    screen.finish()
+    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    screen.give("check", frame_of(new))
+    found = lines(screen.dialog(TITLE))
+    assert any(line.startswith("Boat.") and "Rope family" in line for line in found)
+    assert not any("formula" in line or "gone" in line for line in found)
+
+
+def test_a_read_only_schedule_is_checked_like_any_other(screen, demo_file, tmp_path):
+    book = screen.open(demo_file)
+    named(book, "stays_number").String = ""
+    screen.office.store(book, tmp_path / "faulty.ods")
+    screen.give("check", frame_of(screen.open(tmp_path / "faulty.ods", ReadOnly=True)))
+    assert any("Number: it is blank" in line for line in lines(screen.dialog(TITLE)))
+    screen.finish()
