@@ -44,7 +44,7 @@ def how_many(desk: Desk, table: Table) -> Optional[int]:
 
 
 def add(table: Table, number: int) -> None:
-    """Insert rows inside the named ranges, so that these grow: the last ready row again, but for what was typed."""
+    """Insert rows inside the named ranges, so that these grow: the last ready row again, less what was typed."""
     sheet, area = table.sheet, table.area
     last: Any = table.rows[-1]
     sheet.Rows.insertByIndex(last, number)
