@@ -84,8 +84,8 @@ BOLTS = Table(
         number("washer", "Washer", "mm", 5, 150, "outside diameter of the washer", required=True, format="0.0"),
     ),
     faults=(
-        fault("[yield_stress]>[strength]", "Proof stress: it is above the strength"),
-        fault("[washer]<=[size]", "Washer: it is not wider than the bolt"),
+        fault(f"{plain('[yield_stress]', 'MPa')}>{plain('[strength]', 'MPa')}", "Proof stress: it is above the strength"),
+        fault(f"{plain('[washer]', 'mm')}<={plain('[size]', 'mm')}", "Washer: it is not wider than the bolt"),
     ),
 )
 

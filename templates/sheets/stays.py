@@ -298,7 +298,7 @@ STAYS = Table(
         words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
         words(f'AND([angle_own]<>"";[upper]<>"";ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', '"own angle and points differ by more than the survey\'s tolerance"'),
         words('AND([wire]<>"";[load]<boat_load_least*[wire_break])', '"the load is small for the wire that hung here: question where it comes from"'),
-        *(words(f'[load]>{find("ring", "load", f"[{end}_ring]")}', f'"{end} ring: the load is above its working load"') for end in ("upper", "lower")),
+        *(words(f'[load]>{plain(find("ring", "load", f"[{end}_ring]"), "kN")}', f'"{end} ring: the load is above its working load"') for end in ("upper", "lower")),
         *(words(f"[{end}_under]<boat_rod_least*[rope_size]", f'"{end} diameter is thin for the rope"') for end in ("upper", "lower")),
         words(f'{rope("trial")}="assumed"', '"take-up and set of the rope are assumed: pull a trial splice"'),
     ),

@@ -190,7 +190,7 @@ def test_what_the_check_says_is_printed(office, demo, tmp_path):
     put(demo, "stays_runs", 6, "furler")
     office.recalculate(demo)
     write(office, demo, tmp_path / "bench.pdf")
-    assert "furler: this stay must stay wire" in pdf.pages(tmp_path / "bench.pdf")[6].text
+    assert "this stay must stay wire" in pdf.pages(tmp_path / "bench.pdf")[6].text
 
 
 def test_marks_that_overlap_are_said_to(office, demo, tmp_path):
