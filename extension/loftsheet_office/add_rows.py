@@ -1,18 +1,27 @@
-"""Add Rows: more ready rows in the table the user is in, above the last one, which stays empty."""
+"""Add Rows: more ready rows in the table the user is in, above the last one, which stays empty.
+
+The new rows have the formulas, formats, lists and the user's own columns of the last ready row. Where that one has
+been used, it moves up and an empty one takes its place. The named ranges grow, for the rows come in inside them.
+"""
 
 from typing import Any, Optional
 
-from com.sun.star.sheet.CellFlags import DATETIME, STRING, VALUE
+from com.sun.star.sheet.CellFlags import ANNOTATION, DATETIME, STRING, VALUE
 from com.sun.star.table import CellAddress
 
 from .desk import Desk
 from .form import Form
 from .place import Plan, Table, active_cell
 from .refusal import Refusal
+from .undo import OneUndo
 
 TITLE = "Add Rows"
-NUMBERS = tuple(str(number) for number in range(1, 21))
+MOST = 500
 TYPED = VALUE + DATETIME + STRING
+FILTERED = (
+    "A filter hides some rows of this table. The new rows are shown all the same; while they are empty, they are "
+    "hidden when the filter is applied again."
+)
 
 
 def run(desk: Desk) -> None:
@@ -20,35 +29,66 @@ def run(desk: Desk) -> None:
     table = Plan(desk.document).table_at(active_cell(desk))
     if table is None:
         raise Refusal("Click into a table first, such as the one on Stays; the rows are added there.")
-    if any(not table.sheet.Rows.getByIndex(row).IsVisible for row in table.rows):
-        raise Refusal(
-            "Some rows of this table are hidden by a filter or by hand. Show them all first, then add rows."
-        )
+    if table.sheet.isProtected():
+        raise Refusal("This sheet is protected. Take the protection off with Tools, Protect Sheet first.")
     number = how_many(desk, table)
     if number is None:
         return
-    undo = desk.document.UndoManager
-    undo.enterUndoContext(TITLE)
-    try:
+    filtered = any(table.sheet.Rows.getByIndex(row).IsFiltered for row in table.rows)
+    with OneUndo(desk.document, TITLE):
         add(table, number)
-    finally:
-        undo.leaveUndoContext()
+    if filtered:
+        desk.say(TITLE, FILTERED)
 
 
 def how_many(desk: Desk, table: Table) -> Optional[int]:
     """Ask for the number of rows; None when the user thinks better of it."""
     form = Form(desk, TITLE, width=200)
-    form.words(f"Ready rows to add to {table.title}:")
-    numbers = form.choice("~Rows", NUMBERS)
-    return int(NUMBERS[numbers.SelectedItems[0]]) if form.ask("~Add") == "yes" else None
+    form.words(f"Ready rows to add to {table.title}, above its last one:")
+    number = form.number("~Rows", 5, least=1, most=MOST)
+    return int(number.Value) if form.ask("~Add") == "yes" else None
 
 
 def add(table: Table, number: int) -> None:
-    """Insert rows inside the named ranges, so that these grow: the last ready row again, less what was typed."""
-    sheet, area = table.sheet, table.area
+    """Insert rows above the last ready row and make them ready."""
+    sheet, right = table.sheet, _right_end(table)
     last: Any = table.rows[-1]
+    used = sheet.getCellRangeByPosition(0, last, right, last).queryContentCells(TYPED).Count > 0
     sheet.Rows.insertByIndex(last, number)
-    pattern = sheet.getCellRangeByPosition(area.StartColumn, last + number, area.EndColumn, last + number)
-    for row in range(last, last + number):
-        sheet.copyRange(CellAddress(area.Sheet, area.StartColumn, row), pattern.RangeAddress)
-    sheet.getCellRangeByPosition(area.StartColumn, last, area.EndColumn, last + number - 1).clearContents(TYPED)
+    _rows(sheet, last, right, number).Rows.IsVisible = True
+    below = _rows(sheet, last + number, right)
+    hidden = bool(below.Rows.IsFiltered)
+    below.Rows.IsVisible = True  # hidden rows are not copied
+    if used:
+        sheet.moveRange(_at(table, last), below.RangeAddress)
+    else:
+        sheet.copyRange(_at(table, last), below.RangeAddress)
+    _fill(table, last, number if used else number - 1, right)
+    _rows(sheet, last + 1 if used else last, right, number).clearContents(TYPED + ANNOTATION)
+    if hidden:
+        below.Rows.IsFiltered = True
+
+
+def _fill(table: Table, pattern: Any, number: int, right: int) -> None:
+    """Copy one row into those below it, twice as many with each step."""
+    done = 1
+    while done <= number:
+        step = min(done, number + 1 - done)
+        source = _rows(table.sheet, pattern, right, step)
+        table.sheet.copyRange(_at(table, pattern + done), source.RangeAddress)
+        done += step
+
+
+def _rows(sheet: Any, first: Any, right: int, number: int = 1) -> Any:
+    return sheet.getCellRangeByPosition(0, first, right, first + number - 1)
+
+
+def _at(table: Table, row: int) -> Any:
+    return CellAddress(table.area.Sheet, 0, row)
+
+
+def _right_end(table: Table) -> int:
+    """The last column that holds anything: the user's own beside the table are filled, too."""
+    cursor = table.sheet.createCursor()
+    cursor.gotoEndOfUsedArea(False)
+    return max(int(cursor.RangeAddress.EndColumn), int(table.area.EndColumn))

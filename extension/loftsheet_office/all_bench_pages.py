@@ -15,7 +15,7 @@ def run(desk: Desk) -> None:
     path = folder / export.file_name(book).replace("-order.xlsx", "-bench-pages.pdf")
     if path.exists() and not desk.agrees(TITLE, f"{path.name} is there already. Replace it?"):
         return
-    with files.in_words(f"Writing {path.name}"):
+    with files.InWords(f"Writing {path.name}"):
         left_out = bench_pages.write(desk.create("com.sun.star.frame.Desktop"), book, path)
     without = "".join(f"\n{stay}: {why}" for stay, why in left_out.items())
     desk.say(TITLE, f"Written: {path}" + (f"\n\nNo marks on the pages of:{without}" if without else ""))

@@ -34,7 +34,7 @@ def run(desk: Desk) -> None:
     pdf = path.with_suffix(".pdf")
     if pdf.exists() and not desk.agrees(TITLE, f"{pdf.name} is there already. Replace it?"):
         return
-    with files.in_words(f"Writing {path.name}"):
+    with files.InWords(f"Writing {path.name}"):
         supplier.export(book, path, desktop=desk.create("com.sun.star.frame.Desktop"), **chosen)
     desk.say(
         TITLE, f"Written: {path}\nand, to print, {pdf.name} beside it.\n\nLook through both before you send them."

@@ -1,11 +1,10 @@
 """Where files are written and read: the office's own dialogs for it, and refusals in words."""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, Optional
 
 import uno
+from com.sun.star.io import IOException
 from com.sun.star.ui.dialogs.TemplateDescription import FILEOPEN_SIMPLE, FILESAVE_AUTOEXTENSION
 
 from .desk import Desk
@@ -49,13 +48,23 @@ def local(address: str) -> Path:
     return Path(uno.fileUrlToSystemPath(address))
 
 
-@contextmanager
-def in_words(doing: str) -> "Iterator[None]":
-    """Say in words what the computer refuses."""
-    try:
-        yield
-    except OSError as error:
-        raise Refusal(f"{doing} did not work: {error.strerror or error}.") from error
+class InWords:
+    """Say in words what the computer or the office refuses, in a `with` block.
+
+    A class, because an exception of the office cannot pass through a context made from a generator.
+    """
+
+    def __init__(self, doing: str) -> None:
+        self.doing = doing
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(self, kind: Any, error: Any, trace: Any) -> None:
+        if isinstance(error, OSError):
+            raise Refusal(f"{self.doing} did not work: {error.strerror or error}.")
+        if isinstance(error, IOException):
+            raise Refusal(f"{self.doing} did not work: the office cannot write there.")
 
 
 def _picker(desk: Desk, kind: int, title: str) -> Any:

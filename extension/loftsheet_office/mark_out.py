@@ -21,7 +21,7 @@ def run(desk: Desk) -> None:
     if folder is None:
         return
     desk.document.calculateAll()
-    with files.in_words("Writing the mark-out sheet"):
+    with files.InWords("Writing the mark-out sheet"):
         drawing, pdf = markout.draw(desk.create("com.sun.star.frame.Desktop"), desk.document, name, folder, paper)
     desk.say(
         TITLE,
