@@ -1,54 +1,162 @@
-"""Read Prices Back, given in a window: by name, whatever the order of rows, and nothing without a yes."""
+"""Read Prices Back, given in a window: by name, whatever was sorted, added or cut, and nothing without a yes."""
 
 import pytest
 
-from tests.office.menu.cells import frame_of, named
+from tests.office.menu.cells import address, everything, frame_of, named, select, selected
 
 openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
+
 TITLE = "Read Prices Back"
+ITEM, PRICE, LEAD = "Item", "Your price per unit", "Your lead time, days"
+BLANK, PRICED = "M16 A4-70", "FR-4 rod 60 mm"  # the price of the second is invented like the boat
 
 
 @pytest.fixture
-def answer(tmp_path):
-    """A supplier's file that was sorted, added to and cut."""
+def path(tmp_path):
+    return tmp_path / "answer.xlsx"
+
+
+def answer(path, rows, headings=("Quantity", ITEM, "Stock", LEAD, PRICE)):
+    """A supplier's file with the columns in another order and something of theirs among and above them."""
     workbook = openpyxl.Workbook()
-    sheet = workbook.active
-    sheet.append(["Our offer"])
-    sheet.append(["Quantity", "Item", "Stock", "Your lead time, days", "Your price per unit"])
-    sheet.append([1, "nothing of ours", "yes", 3, 1.0])
-    sheet.append([4, "M16 A4-70", "yes", 14, 21.5])
-    sheet.append([4, "FR-4 rod 60 mm", "no", None, "ask us"])
-    path = tmp_path / "answer.xlsx"
+    workbook.active.append(["Our offer"])
+    workbook.active.append([])
+    workbook.active.append(list(headings))
+    for row in rows:
+        workbook.active.append(list(row))
     workbook.save(path)
-    return path
 
 
-def price(book, item, column="order_price"):
+def cell(book, item, column="price"):
     names = book.NamedRanges.getByName("order_name").ReferredCells.DataArray
-    return named(book, column, [name for (name,) in names].index(item))
+    return named(book, f"order_{column}", [name for (name,) in names].index(item))
 
 
-def read(screen, book, path, yes):
+def read(screen, book, path, press):
+    """Go through the dialogs; return the labels of the last one."""
     screen.give("readprices", frame_of(book))
     screen.choose_file(path)
-    said = screen.message(TITLE, "Yes" if yes else "No")
+    dialog = screen.dialog(TITLE)
+    labels = dialog.labels()
+    dialog.press(press)
+    screen.finish()
+    return labels
+
+
+def refused(screen, book, path):
+    screen.give("readprices", frame_of(book))
+    screen.choose_file(path)
+    said = screen.message(TITLE)
     screen.finish()
     return said
 
 
-def test_prices_come_back_by_name_and_one_undo_takes_them_away(screen, shown_demo, answer):
-    rod = price(shown_demo, "FR-4 rod 60 mm").Value
-    said = read(screen, shown_demo, answer, yes=True)
-    assert "nothing of ours: not on Order" in said
-    assert '"ask us" is not a number' in said
-    assert price(shown_demo, "M16 A4-70").Value == 21.5
-    assert price(shown_demo, "M16 A4-70", "order_lead").Value == 14
-    assert price(shown_demo, "FR-4 rod 60 mm").Value == rod
+def test_new_prices_come_in_by_name_and_one_undo_takes_them_away(screen, shown_demo, path):
+    before = everything(shown_demo)
+    answer(path, [(1, "nothing of ours", "yes", 3, 1.0), (4, BLANK, "yes", 14, 21.5)])
+    titles = len(shown_demo.UndoManager.getAllUndoActionTitles())
+    assert "Replace" not in read(screen, shown_demo, path, "Write")
+    assert (cell(shown_demo, BLANK).Value, cell(shown_demo, BLANK, "lead").Value) == (21.5, 14)
+    assert len(shown_demo.UndoManager.getAllUndoActionTitles()) == titles + 1
     shown_demo.UndoManager.undo()
-    assert price(shown_demo, "M16 A4-70").String == ""
+    assert everything(shown_demo) == before
 
 
-def test_nothing_is_written_without_a_yes(screen, shown_demo, answer):
-    read(screen, shown_demo, answer, yes=False)
-    assert price(shown_demo, "M16 A4-70").String == ""
+def test_the_file_that_was_exported_comes_back_sorted_filled_in_and_added_to(screen, shown_demo, tmp_path):
+    exported = tmp_path / "order.xlsx"
+    screen.give("export", frame_of(shown_demo))
+    screen.dialog("Export for a Supplier").press("Export…")
+    screen.choose_file(exported)
+    screen.message("Export for a Supplier")
+    screen.finish()
+
+    workbook = openpyxl.load_workbook(exported)
+    sheet = workbook["Order"]
+    at = {str(one.value): one.column for one in sheet[5]}
+    rows = [[one.value for one in row] for row in sheet.iter_rows(min_row=6)]
+    prices = {}
+    for number, row in enumerate(rows, 1):
+        row[at[PRICE] - 1], row[at[LEAD] - 1] = number + 0.25, number
+        prices[row[at[ITEM] - 1]] = number
+    for place, row in enumerate(reversed(rows), 6):
+        for column, value in enumerate(row, 1):
+            sheet.cell(place, column).value = value
+    sheet.insert_cols(2)
+    sheet.insert_rows(8)
+    sheet.cell(8, 1).value = "carriage"
+    workbook.save(exported)
+
+    assert prices
+    read(screen, shown_demo, exported, "Replace")
+    for item, number in prices.items():
+        assert cell(shown_demo, item).Value == number + 0.25
+        assert cell(shown_demo, item, "lead").Value == number
+
+
+def test_what_stands_there_is_replaced_only_with_a_yes(screen, shown_demo, path):
+    old = cell(shown_demo, PRICED).Value
+    assert old
+    answer(path, [(4, PRICED, "", None, old + 1), (4, BLANK, "", None, 2.5)])
+    read(screen, shown_demo, path, "Cancel")
+    assert (cell(shown_demo, PRICED).Value, cell(shown_demo, BLANK).String) == (old, "")
+    read(screen, shown_demo, path, "Fill Blanks Only")
+    assert (cell(shown_demo, PRICED).Value, cell(shown_demo, BLANK).Value) == (old, 2.5)
+    read(screen, shown_demo, path, "Replace")
+    assert cell(shown_demo, PRICED).Value == old + 1
+
+
+def test_what_does_not_match_is_listed_and_left_out(screen, shown_demo, path):
+    before = everything(shown_demo)
+    for rows, words in (
+        ([(1, "nothing of ours", "", 3, 1.0)], "nothing of ours: not in Order"),
+        ([(1, BLANK, "", None, "ask us")], '"ask us" is not a number'),
+        ([(1, BLANK, "", None, "21,50")], '"21,50" is not a number'),
+        ([(1, BLANK, "", None, -1)], '"-1" is not a number of 0 or more'),
+        ([(1, BLANK, "", None, True)], '"True" is not a number'),
+        ([(1, BLANK, "", None, "=2*3")], "is a formula without a saved value"),
+        ([(1, BLANK, "", None, 1), (1, BLANK, "", None, 2)], f"{BLANK}: in the file 2 times"),
+        ([(1, BLANK.lower(), "", None, 1)], f"{BLANK.lower()}: not in Order"),
+        ([], f"{PRICED}: in Order, but not in the file"),
+    ):
+        answer(path, rows)
+        assert words in refused(screen, shown_demo, path)
+    assert everything(shown_demo) == before
+
+
+def test_what_is_in_order_already_is_not_asked_about(screen, shown_demo, path):
+    answer(path, [(1, PRICED, "", None, cell(shown_demo, PRICED).Value)])
+    assert "nothing that Order does not have already" in refused(screen, shown_demo, path)
+
+
+def test_a_file_without_the_headings_or_of_another_kind_is_refused(screen, shown_demo, path):
+    answer(path, [], headings=("Article", "Price"))
+    assert 'No sheet of answer.xlsx has the headings "Item"' in refused(screen, shown_demo, path)
+    path.write_text("a list in words")
+    assert "cannot be read as an .xlsx spreadsheet" in refused(screen, shown_demo, path)
+
+
+def test_selection_and_clipboard_are_left_alone(screen, shown_demo, path):
+    from extension.loftsheet_office.clipboard import Text
+
+    screen.clipboard.setContents(Text("kept"), None)
+    chosen = select(shown_demo, named(shown_demo, "stays_upper", 3))
+    answer(path, [(4, BLANK, "", 3, 2.5)])
+    read(screen, shown_demo, path, "Write")
+    assert selected(shown_demo) == address(chosen)
+    assert screen.copied() == "kept"
+
+
+def test_a_read_only_schedule_is_refused_before_a_file_is_asked_for(screen, demo_file):
+    book = screen.open(demo_file, ReadOnly=True)
+    screen.give("readprices", frame_of(book))
+    assert "open read-only. Save a copy" in screen.message(TITLE)
+    screen.finish()
+
+
+def test_cancelling_the_choice_of_a_file_does_nothing(screen, shown_demo):
+    undo = shown_demo.UndoManager.getAllUndoActionTitles()
+    screen.give("readprices", frame_of(shown_demo))
+    screen.choose_file(None)
+    screen.finish()
+    assert shown_demo.UndoManager.getAllUndoActionTitles() == undo
