@@ -45,8 +45,13 @@ def how_many(desk: Desk, table: Table) -> Optional[int]:
     """Ask for the number of rows; None when the user thinks better of it."""
     form = Form(desk, TITLE, width=200)
     form.words(f"Ready rows to add to {table.title}, above its last one:")
-    number = form.number("~Rows", 5, least=1, most=MOST)
-    return int(number.Value) if form.ask("~Add") == "yes" else None
+    number = form.short("~Rows", "5")
+    if form.ask("~Add") != "yes":
+        return None
+    typed = number.Text.strip()
+    if not (typed.isdecimal() and 1 <= int(typed) <= MOST):
+        raise Refusal(f'"{typed}" was typed. Type a whole number of rows, from 1 to {MOST}.')
+    return int(typed)
 
 
 def add(table: Table, number: int) -> None:
@@ -55,18 +60,14 @@ def add(table: Table, number: int) -> None:
     last: Any = table.rows[-1]
     used = sheet.getCellRangeByPosition(0, last, right, last).queryContentCells(TYPED).Count > 0
     sheet.Rows.insertByIndex(last, number)
-    _rows(sheet, last, right, number).Rows.IsVisible = True
+    _rows(sheet, last, right, number + 1).Rows.IsVisible = True  # hidden rows are not copied
     below = _rows(sheet, last + number, right)
-    hidden = bool(below.Rows.IsFiltered)
-    below.Rows.IsVisible = True  # hidden rows are not copied
     if used:
         sheet.moveRange(_at(table, last), below.RangeAddress)
     else:
         sheet.copyRange(_at(table, last), below.RangeAddress)
     _fill(table, last, number if used else number - 1, right)
     _rows(sheet, last + 1 if used else last, right, number).clearContents(TYPED + ANNOTATION)
-    if hidden:
-        below.Rows.IsFiltered = True
 
 
 def _fill(table: Table, pattern: Any, number: int, right: int) -> None:

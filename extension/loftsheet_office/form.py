@@ -2,11 +2,11 @@
 
     form = Form(desk, "Add Rows")
     form.words("The new rows go above the last ready row of Stays.")
-    count = form.number("~Rows", 5, least=1, most=500)
+    count = form.short("~Rows", "5")
     if form.ask("~Add") == "yes":
-        rows = int(count.Value)
+        rows = int(count.Text)
 
-What is given back for a field is its model: `Text`, `Value`, `State`, `SelectedItems`. Measures are the toolkit's
+What is given back for a field is its model: `Text`, `State`, `SelectedItems`. Measures are the toolkit's
 own units, a quarter of a letter's width. Like all that About needs, it runs on the oldest Python of any office.
 """
 
@@ -45,11 +45,10 @@ class Form:
         more = {"MultiLine": True, "ReadOnly": True, "VScroll": True}
         return self._add("Edit", height, Text=text, HelpText=label.replace("~", ""), **more)
 
-    def number(self, label, value, least, most):
-        """A whole number to type."""
+    def short(self, label, text):
+        """A word or a number to type."""
         self._label(label)
-        limits = {"ValueMin": least, "ValueMax": most, "DecimalAccuracy": 0, "Spin": True, "StrictFormat": True}
-        return self._add("NumericField", 14, width=60, Value=value, **limits)
+        return self._add("Edit", 14, width=60, Text=text)
 
     def tick(self, label, on):
         """A box to tick; `State` is 1 when it is."""

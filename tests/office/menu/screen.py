@@ -78,13 +78,13 @@ class Screen:
 
     def dialog(self, title):
         """Wait for a window of that title and return it."""
-        return Window(wait(lambda: self._window(title), lambda: f"no window {title}; there are {self.titles()}"))
+        return wait(lambda: self._window(title), lambda: f"no window {title}; there are {self.titles()}")
 
     def message(self, title, press="OK"):
         """Read a message and answer it."""
         box = self.dialog(title)
         words = box.words()
-        box.press(press)
+        box.press("Close" if press == "OK" and "OK" not in box.labels() else press)
         wait(lambda: box.is_gone(), lambda: f"{title} does not go away")
         return words
 
@@ -96,7 +96,7 @@ class Screen:
     def put_away(self):
         """Answer every dialog that is still there, so that a test that failed does not stop the next."""
         for _ in range(5):
-            for window in [Window(context) for context in self._windows()]:
+            for window in self._windows():
                 for label in ("Cancel", "Close", "No", "OK"):
                     with suppress(AssertionError, UnoException):
                         window.press(label)
@@ -149,27 +149,26 @@ class Screen:
         return content.getTransferData(found[0]) if found else None
 
     def titles(self):
-        return [context.getAccessibleName() for context in self._windows()]
+        return [window.title for window in self._windows()]
 
     def _window(self, title):
-        return next((one for one in self._windows() if one.getAccessibleName() == title), None)
+        return next((window for window in self._windows() if window.title == title), None)
 
     def _windows(self):
         toolkit = self.office.create("com.sun.star.awt.Toolkit")
         found = []
         for at in range(toolkit.getTopWindowCount()):
             with suppress(UnoException, AttributeError):  # one may go away meanwhile
-                context = toolkit.getTopWindow(at).getAccessibleContext()
-                context.getAccessibleName()
-                found.append(context)
+                found.append(Window(toolkit.getTopWindow(at)))
         return found
 
 
 class Window:
     """A window as a screen reader sees it."""
 
-    def __init__(self, context):
-        self.context = context
+    def __init__(self, peer):
+        self.peer, self.context = peer, peer.getAccessibleContext()
+        self.title = self.context.getAccessibleName()
 
     def parts(self):
         return list(below(self.context))
@@ -181,11 +180,9 @@ class Window:
             return True
 
     def words(self):
-        """What is written in it, without the labels of its buttons."""
-        written = [
-            part.getAccessibleName() for part in self.parts() if part.getAccessibleRole() in (STATIC, LABEL)
-        ]
-        return "\n".join(written)
+        """What is written in it, without the labels of its buttons; a long message is a field to scroll."""
+        kinds = (STATIC, LABEL, SCROLL_PANE)
+        return "\n".join(part.getAccessibleName() for part in self.parts() if part.getAccessibleRole() in kinds)
 
     def labels(self):
         """The names of its buttons, fields and boxes."""
