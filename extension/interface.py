@@ -17,18 +17,20 @@ TYPES = {"cell": "com::sun::star::table::XCellRange", "rest": "sequence<any>"}
 DOCUMENT = "[in] com::sun::star::beans::XPropertySet document"
 
 
-def idl(calcs: Mapping[str, Calc]) -> str:
-    """The interface XRig, one method for each function."""
+def idl(calcs: Mapping[str, Calc], implementation: str = IMPLEMENTATION) -> str:
+    """The interface, X before the implementation's name, with one method for each function."""
+    *modules, name = implementation.split(".")
     methods = "\n".join(_method(calc) for calc in calcs.values())
-    return f"module org {{ module loftsheet {{\n\ninterface XRig {{\n{methods}\n}};\n\n}}; }};\n"
+    opening = " ".join(f"module {module} {{" for module in modules)
+    return f"{opening}\n\ninterface X{name} {{\n{methods}\n}};\n\n{' '.join(['};'] * len(modules))}\n"
 
 
-def calc_add_ins(calcs: Mapping[str, Calc]) -> bytes:
+def calc_add_ins(calcs: Mapping[str, Calc], implementation: str = IMPLEMENTATION) -> bytes:
     """Display names, descriptions and the texts of the arguments."""
     ET.register_namespace("oor", OOR)
     attributes = {_oor("name"): "CalcAddIns", _oor("package"): "org.openoffice.Office"}
     root = ET.Element(_oor("component-data"), attributes)
-    functions = _node(_node(_node(root, "AddInInfo"), IMPLEMENTATION, new=True), "AddInFunctions")
+    functions = _node(_node(_node(root, "AddInInfo"), implementation, new=True), "AddInFunctions")
     for calc in calcs.values():
         _describe_function(_node(functions, calc.uno_name, new=True), calc)
     ET.indent(root)

@@ -22,7 +22,7 @@ import subprocess
 import threading
 import time
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, Optional
 
@@ -84,10 +84,15 @@ class Office:
     """A running office; use it in a `with` block."""
 
     def __init__(
-        self, profile: Path, extension: Optional[Path] = None, limit: float = WHOLE_RUN, dialogs: bool = False
+        self,
+        profile: Path,
+        extension: Optional[Path] = None,
+        limit: float = WHOLE_RUN,
+        dialogs: bool = False,
+        beside: Sequence[Path] = (),
     ) -> None:
         self.profile = Path(profile).resolve()
-        self.extension = Path(extension).resolve() if extension else None
+        self.extensions = [Path(one).resolve() for one in (extension, *beside) if one]
         self.limit = limit
         # Without --headless a dialog waits for an answer, on no screen; with it each is cancelled.
         self.dialogs = dialogs
@@ -96,8 +101,8 @@ class Office:
     def __enter__(self) -> "Office":
         self.profile.mkdir(parents=True, exist_ok=True)
         try:
-            if self.extension:
-                self._install(self.extension)
+            if self.extensions:
+                self._install(self.extensions)
             self._start()
         except BaseException:
             self._stop()
@@ -206,18 +211,18 @@ class Office:
         settings.replaceByName("UseDocumentOOoLockFile", False)
         settings.commitChanges()
 
-    def _install(self, extension: Path) -> None:
-        """Put the extension into the profile, unless these very bytes are in it already.
+    def _install(self, extensions: Sequence[Path]) -> None:
+        """Put the extensions into the profile, unless these very bytes are in it already.
 
         As if for all users, because `unopkg` refuses to work for root otherwise, but into a folder of the profile.
         """
         note = self.profile / "installed"
-        digest = hashlib.sha256(extension.read_bytes()).hexdigest()
+        digest = hashlib.sha256(b"".join(one.read_bytes() for one in extensions)).hexdigest()
         if note.exists() and note.read_text() == digest:
             return
         note.unlink(missing_ok=True)
         unopkg = str(Path(os.path.realpath(program())).with_name("unopkg"))
-        command = [unopkg, "add", "--shared", "--force", *self._places(), str(extension)]
+        command = [unopkg, "add", "--shared", "--force", *self._places(), *map(str, extensions)]
         done = subprocess.run(
             command, stdin=subprocess.DEVNULL, capture_output=True, check=False, timeout=ONE_STEP
         )
