@@ -4,6 +4,7 @@ It also works where the rest cannot: on an older Python, or beside a foreign pin
 functions before it is asked to, and runs on the oldest Python that any office brings.
 """
 
+import os
 import platform
 import sys
 import traceback
@@ -18,6 +19,7 @@ from .form import Form
 EXTENSION = "org.loftsheet"
 PACKAGES = "/singletons/com.sun.star.deployment.PackageInformationProvider"
 FLOOR = (3, 9)
+OWN = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 INTENT = (
     "Calculation functions and a rigging schedule for hand-spliced HMPE standing rigging. "
     "A calculation aid, and no design approval."
@@ -76,6 +78,12 @@ def python_version(desk):
 
 
 def pint_version(desk):
+    from loftsheet.measure import units_library
+
+    try:
+        units_library()
+    except ValueError as refused:
+        return f"pint: {refused}"
     return own_or_foreign("pint")
 
 
@@ -87,7 +95,7 @@ def own_or_foreign(name):
     """The version of a package, and where it comes from when it is not the extension's own."""
     package = __import__(name)
     place = package.__file__ or ""
-    foreign = "" if "loftsheet" in place else f", not the extension's own: {place}"
+    foreign = "" if place.startswith(OWN) else f", not the extension's own: {place}"
     return f"{name} {package.__version__}{foreign}"
 
 

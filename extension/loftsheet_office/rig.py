@@ -12,6 +12,7 @@ from loftsheet.errors import BadInput, NoSolution, NotInTable
 from loftsheet.registry import Calc
 from org.loftsheet import XRig
 
+from . import journal
 from .cell import Cell, content, only_cell
 from .signature import IMPLEMENTATION, takes_document
 
@@ -47,6 +48,9 @@ def method(calc: Calc) -> Callable[..., Any]:
             raise NoConvergenceException(str(refused), None) from None
         except NotInTable:
             return None  # #N/A
+        except Exception as unforeseen:
+            journal.note(f"computing {calc.name}", unforeseen)
+            raise
 
     return call
 

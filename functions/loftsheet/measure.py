@@ -177,6 +177,7 @@ FEET_AND_INCHES = re.compile(r"(?P<sign>[+-]?) ?(?P<feet>[0-9]+) ?(?:ft|feet|foo
 # A point with three digits is thousands to half of Europe; nobody ends a decimal fraction in a needless 0.
 THOUSANDS = re.compile(r"[1-9][0-9]{0,2}(,[0-9]{3}|\.[0-9]{2}0)")
 LONGEST = 60
+PINT, PINT_TRIED = "pint 0.24 or 0.25", (["0", "24"], ["0", "25"])
 TYPOGRAPHIC = str.maketrans("−–′’″”º\u00a0\u202f", "--''\"\"°  ")
 
 
@@ -321,11 +322,31 @@ def _pint_name(text: str, unit: str, dimension: Dimension) -> str:
     )
 
 
+def units_library() -> Any:
+    """Return pint; refuse one that was loaded by something else before and was never tried with these units."""
+    advice = "type plain numbers without units, or remove what brought it, and start again"
+    try:
+        import pint
+
+        version = str(pint.__version__)
+    except ModuleNotFoundError:
+        raise
+    except Exception as broken:
+        raise BadInput(f"units in texts need {PINT}; what was found is broken ({broken}); {advice}") from None
+    if version.split(".")[:2] not in PINT_TRIED:
+        place = getattr(pint, "__file__", None) or "an unknown place"
+        raise BadInput(f"units in texts need {PINT}; {version} was found, from {place}; {advice}")
+    return pint
+
+
 @cache
 def _registry() -> Any:
-    import pint
-
-    return pint.UnitRegistry(non_int_type=Fraction)
+    try:
+        return units_library().UnitRegistry(non_int_type=Fraction)
+    except (BadInput, ModuleNotFoundError):
+        raise
+    except Exception as broken:
+        raise BadInput(f"units in texts need {PINT}; the one found fails ({broken}); type plain numbers") from None
 
 
 @cache
