@@ -7,13 +7,14 @@ and texts that the Function Wizard shows.
 import xml.etree.ElementTree as ET
 from collections.abc import Mapping
 
-from loftsheet.registry import Argument, Calc, describe, describe_result
+from loftsheet.registry import Argument, Calc, Quantity, describe
 
 from extension.loftsheet_office.signature import IMPLEMENTATION, takes_document
 
 OOR = "http://openoffice.org/2001/registry"
 XML = "http://www.w3.org/XML/1998/namespace"
 TYPES = {"cell": "com::sun::star::table::XCellRange", "rest": "sequence<any>"}
+WITHOUT_UNIT = ("", "share", "count")
 DOCUMENT = "[in] com::sun::star::beans::XPropertySet document"
 
 
@@ -52,7 +53,7 @@ def _type(argument: Argument) -> str:
 def _describe_function(node: ET.Element, calc: Calc) -> None:
     _text(node, "DisplayName", calc.name)
     _text(node, "CompatibilityName", calc.name)
-    _text(node, "Description", f"{calc.summary} Gives {describe_result(calc.result)}.")
+    _text(node, "Description", f"{calc.summary} Gives {_result(calc.result)}.")
     # Calc knows only categories of its own.
     _value(node, "Category", "Add-In")
     parameters = _node(node, "Parameters")
@@ -60,6 +61,10 @@ def _describe_function(node: ET.Element, calc: Calc) -> None:
         parameter = _node(parameters, argument.uno_name, new=True)
         _text(parameter, "DisplayName", argument.name)
         _text(parameter, "Description", describe(argument))
+
+
+def _result(result: Quantity) -> str:
+    return f"{result.text} in {result.unit}" if result.unit not in WITHOUT_UNIT else result.text
 
 
 def _node(parent: ET.Element, name: str, new: bool = False) -> ET.Element:

@@ -309,8 +309,9 @@ def describe(argument: Argument) -> str:
     quantity = argument.quantity
     allowed = f" ({quantity.allowed()})" if quantity.dimension else ""
     default = f", {argument.default:g} if left out" if isinstance(argument.default, float) else ""
-    optional = ", may be left out" if not argument.required and not default else ""
-    return f"{_unit_first(quantity)}: {quantity.text}{allowed}{default}{optional}"
+    # The office calls every argument of an add-in optional, so what is not has to say so.
+    otherwise = ", must be given" if argument.required else default or ", may be left out"
+    return f"{_unit_first(quantity)}: {quantity.text}{allowed}{otherwise}"
 
 
 def describe_result(quantity: Quantity) -> str:

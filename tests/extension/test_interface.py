@@ -109,7 +109,8 @@ def test_every_text_is_there(texts):
     for calc in CALCS.values():
         node = texts[calc.uno_name]
         assert _value(node, "DisplayName") == _value(node, "CompatibilityName") == calc.name
-        assert calc.summary in _value(node, "Description")
+        assert _value(node, "Description").startswith(f"{calc.summary} Gives {calc.result.text}")
+        assert calc.result.unit in (*interface.WITHOUT_UNIT, *_value(node, "Description")[:-1].split())
         assert _value(node, "Category") == "Add-In"
         parameters = next(child for child in node if child.get(NAME) == "Parameters")
         for argument, parameter in zip(calc.arguments, parameters):

@@ -12,9 +12,12 @@ from extension import interface, package
 from extension.setup_machine import ROOT
 
 LARGEST = 1.5e6  # bytes
+WHITE, DARK = "ffffff", "1f1f1f"  # the menu in a light and in a dark theme
 VENDORED = re.findall(
     r'"([\w-]+)==([\w.]+)"', (ROOT / "pyproject.toml").read_text().split("vendored = [")[1].split("]")[0]
 )
+COMMANDS = ["new", "addrows", "check", "explain", "markout", "benchpages", "export", "readprices", "about"]
+OOR = "{http://openoffice.org/2001/registry}"
 MANIFEST = "{http://openoffice.org/2001/manifest}"
 DESCRIPTION = "{http://openoffice.org/extensions/description/2006}"
 
@@ -71,6 +74,44 @@ def test_the_manifest_names_files_that_are_there(packed, names):
     entries = ET.fromstring(packed.read("META-INF/manifest.xml"))
     paths = [entry.get(f"{MANIFEST}full-path") for entry in entries]
     assert {"rig.idl", "loftsheet.components", "CalcAddIns.xcu", "Paths.xcu"} <= set(paths) <= set(names)
+
+
+def values(node, name):
+    """The values of every property of that name, below a node of the office's settings."""
+    found = node.iterfind(f".//prop[@{OOR}name='{name}']/value")
+    return [value.text for value in found]
+
+
+def test_every_entry_of_the_menu_has_its_picture_in_the_package(packed, names):
+    settings = ET.fromstring(packed.read("Addons.xcu"))
+    menu, pictures = (settings.find(f".//node[@{OOR}name='{name}']") for name in ("OfficeMenuBar", "Images"))
+    entries = [url for url in values(menu, "URL") if url != "private:separator"]
+    assert entries == [f"org.loftsheet:{command}" for command in COMMANDS]
+    assert values(pictures, "URL") == entries
+    for size in ("ImageSmallURL", "ImageBigURL"):
+        files = [url.replace("%origin%/", "") for url in values(pictures, size)]
+        assert len(set(files)) == len(entries)
+        assert set(files) <= set(names)
+
+
+def test_the_pictures_can_be_told_from_a_light_and_from_a_dark_menu(packed, names):
+    """A contrast of 3 to 1 at least: Web Content Accessibility Guidelines 2.1, 1.4.11."""
+    pictures = [packed.read(name).decode() for name in names if name.startswith("pictures/")]
+    colours = {colour for picture in pictures for colour in re.findall("#([0-9a-f]{6})", picture)}
+    assert colours
+    assert min(contrast(colour, ground) for colour in colours for ground in (WHITE, DARK)) >= 3
+
+
+def contrast(one, other):
+    """The contrast ratio of two colours, by the formula of the same guidelines."""
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def luminance(colour):
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (0, 2, 4)]
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def test_every_xml_file_is_well_formed(packed, names):

@@ -191,6 +191,7 @@ def test_it_says_in_the_wizard_what_each_argument_is(name):
         shown = describe(argument)
         assert shown.split(": ", 1)[1]
         assert (not argument.required) == ("left out" in shown or argument.quantity.form == "rest")
+        assert argument.required == ("must be given" in shown)
 
 
 @pytest.mark.parametrize("name", CALCS)
