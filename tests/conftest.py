@@ -9,6 +9,7 @@ PER_TEST = 300  # seconds
 
 def pytest_addoption(parser):
     parser.addoption("--long", action="store_true", help="run the tests that take minutes, too")
+    parser.addoption("--seed", type=int, help="the seed that a random test named when it failed")
 
 
 def pytest_collection_modifyitems(config, items):

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+import pytest
 from loftsheet import CALCS
 from loftsheet.errors import BadInput, NoSolution, NotInTable, as_cell_error
 
@@ -59,6 +60,17 @@ def pure(name, given):
     if CALCS[name].result.form == "matrix":
         return tuple(tuple(row) for row in result)
     return result
+
+
+def same(found, due):
+    """Numbers to twelve digits, all else exactly; a single cell shows the first of rows."""
+    if isinstance(due, tuple) and not isinstance(found, tuple):
+        return same(found, due[0][0])
+    if isinstance(due, tuple):
+        return len(found) == len(due) and all(same(*pair) for pair in zip(found, due))
+    if isinstance(due, float):
+        return isinstance(found, float) and found == pytest.approx(due, rel=1e-12)
+    return found == due
 
 
 def _argument(sheet, given, form, free, row):

@@ -8,7 +8,7 @@ from loftsheet.registry import describe
 
 from extension.loftsheet_office.signature import stored_name
 from tests.functions.examples import EXAMPLES
-from tests.office.cells import Raw, Refused, in_cell, outcome, pure, write
+from tests.office.cells import Raw, Refused, in_cell, outcome, pure, same, write
 
 pytestmark = pytest.mark.office
 
@@ -16,17 +16,6 @@ pytestmark = pytest.mark.office
 IN_CELLS = {name: given for name, given in EXAMPLES.items() if name != "RIG.WORKING"}
 ROWS_EACH = 40
 functions = pytest.mark.parametrize("name", IN_CELLS)
-
-
-def same(found, due):
-    """Numbers to twelve digits, all else exactly; a single cell shows the first of rows."""
-    if isinstance(due, tuple) and not isinstance(found, tuple):
-        return same(found, due[0][0])
-    if isinstance(due, tuple):
-        return len(found) == len(due) and all(same(*pair) for pair in zip(found, due))
-    if isinstance(due, float):
-        return isinstance(found, float) and found == pytest.approx(due, rel=1e-12)
-    return found == due
 
 
 def numbers(name):
