@@ -57,7 +57,8 @@ class Column:
 class Table:
     """A table of a sheet: its first column is the name, its second the check; what that says beyond the usual.
 
-    A fault has to be mended (`fault`), a rule is for the user to weigh (`words`).
+    A fault has to be mended (`fault`), a rule is for the user to weigh (`words`). So many rows are spare below
+    those that are filled, and so many ready in all at least.
     """
 
     key: str
@@ -66,6 +67,7 @@ class Table:
     faults: "tuple[str, ...]" = ()
     rules: "tuple[str, ...]" = ()
     spare: int = 4
+    ready: int = 0
     note: str = ""
 
     def column(self, key: str) -> Column:
@@ -161,6 +163,16 @@ def words(condition: str, text: str) -> str:
 def fault(condition: str, text: str) -> str:
     """Rule: the row has to be mended when the condition holds; an error in it is left to the rule on errors."""
     return words(condition, f'"{MEND}{text}"')
+
+
+def to_be_mended(check: str) -> str:
+    """Formula: whether a row's check says that it cannot be counted on."""
+    return f'LEFT({check};LEN("{MEND}"))="{MEND}"'
+
+
+def sound(table: str, key: str, what: str, where: str) -> str:
+    """Rule: the row that this row takes figures from has to be mended first."""
+    return fault(to_be_mended(find(table, "check", key)), f"{what}: its row on {where} has to be mended first")
 
 
 # For tables whose rows are worked out with assumptions: a blank one would count as 0.
@@ -285,10 +297,11 @@ def _sound_rules(table: Table) -> "list[str]":
     formulas = "*".join(f"ISFORMULA([{column.key}])" for column in calculated)
     cells = ";".join(f"[{column.key}]" for column in calculated)
     named = ";".join(f'IF(ISERROR([{column.key}]);"{column.title}";"")' for column in calculated)
+    first = f'REGEX(TEXTJOIN("|";TRUE();{named});"[|].*";"")'
     return [
         moved,
         f'IF({formulas};"";"{MEND}this row: a formula was typed over or deleted, copy a sound row and insert it")',
-        f'IF(ISERROR(SUM({cells}));"{MEND}errors in: "&TEXTJOIN(", ";TRUE();{named});"")',
+        f'IF(ISERROR(SUM({cells}));"{MEND}errors from here on: "&{first};"")',
     ]
 
 

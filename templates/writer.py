@@ -140,7 +140,7 @@ class Writer:
     def table(self, target: Any, at: int, table: Table, row: int) -> int:
         """Write one table from its title down; return the row where the next one may start."""
         rows = self.data.get(table.key, [])
-        placed = Placed(at, table, row + 1, len(rows) + table.spare)
+        placed = Placed(at, table, row + 1, max(len(rows) + table.spare, table.ready))
         self.placed.append(placed)
         self.headings(target, table, row)
         for column_at, column in enumerate(table.columns):

@@ -180,6 +180,8 @@ ROPES = [
     for row in LIBRARY["rope"]
 ]
 
+RODS = [{**row, "construction": "filament"} for row in LIBRARY["rod"]]
+
 PRICES = {
     "HMPE 12-strand 6 mm": 4.2,
     "HMPE 12-strand 9 mm": 8.9,
@@ -204,6 +206,7 @@ LOG = [
 ROWS: "dict[str, list[dict[str, Any]]]" = {
     **LIBRARY,
     "rope": ROPES,
+    "rod": RODS,
     "points": POINTS,
     "stays": STAYS,
     "tangs": TANGS,

@@ -91,6 +91,22 @@ DEFAULTS = Group(
     ),
 )
 
+QUESTIONS = Group(
+    "What is questioned",
+    (
+        assumed("length_off", "Own length and points", "share apart", 0.01, 0.001, 0.5, "a larger difference is a slip of the tape or of the survey", format="0.000"),
+        assumed("chainplate_off", "Chainplate and lower point", "share apart", 0.1, 0.01, 1, "the lever above and the point's out measure the same", format="0.00"),
+        assumed("angle_least", "Shroud's angle under", "°", 7, 0, 15, "common practice is 10° and more; a smaller one may be a forgotten spreader", format="0.0"),
+        assumed("load_least", "Load under", "of the wire's break", 0.1, 0, 0.5, "so small a load is more often a slip of the pen", format="0.00"),
+        assumed("share_least", "Share of the shroud load under", "of one side", 0.1, 0, 0.5, "so small a share is more often a slip of the pen", format="0.00"),
+        assumed("fittings_most", "Other fittings above", "share of the stay", 0.1, 0, 1, "a long fitting is more often a slip of the pen", format="0.00"),
+        assumed("eye_most", "Own eye above", "times the shortest", 3, 1, 20, "a longer one is more often a slip of the pen", format="0.0"),
+        assumed("rope_weak", "Rope weaker than", "kN/mm² of size squared", 0.1, 0.01, 1, "break load over size times size; polyester has about 0.2", format="0.00"),
+        assumed("rope_strong", "Rope stronger than", "kN/mm² of size squared", 1.6, 0.1, 5, "break load over size times size; HMPE has about 1 to 1.4", format="0.00"),
+        assumed("tension_off", "Tension off by", "share", 0.25, 0.05, 1, "between two entries of Log", format="0 %"),
+    ),
+)
+
 LOADS = Group(
     "Loads",
     (
@@ -98,7 +114,6 @@ LOADS = Group(
         assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships; the shrouds' lever", format="0"),
         assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00"),
         assumed("wire_margin", "Margin of the wire replaced", "", 3, 1.5, 10, "load taken from a wire is its break load divided by this", format="0.00"),
-        assumed("load_least", "Load questioned under", "of the wire's break", 0.1, 0, 0.5, "so small a load is more often a slip of the pen", format="0.00"),
         assumed("lee_heel", "Lee shroud taut up to", "°", 20, 1, 30, "pretension is such that the lee shroud is just taut up to this heel", format="0"),
         assumed("margin", "Required margin, rope", "", 3, 2, 12, "on the load above, splice and ageing taken off; fibre rope in handbooks is given 5 to 12 on break load", format="0.00"),
         assumed("margin_metal", "Required margin, metal", "", 1.5, 1, 5, "on a design capacity that holds the partial factor already", format="0.00"),
@@ -184,7 +199,6 @@ BUYING = Group(
         assumed("rope_waste", "Rope bought above need", "share", 0.05, 0, 1, "what is left on the reel's end is never the right length", format="0 %"),
         assumed("trial", "Trial splice", "m", 3, 0, 50, "rope for one trial splice of each size", format="0.0"),
         assumed("inspect_months", "Inspected every", "months", 6, 1, 24, "by eye, and at once after anything unusual", whole=True, format="0"),
-        assumed("tension_off", "Tension may be off by", "share", 0.25, 0.05, 1, "a larger difference on Log is questioned", format="0 %"),
         assumed("retire_years", "Retired after", "years", 5, 1, 15, "or earlier by what is seen; the maker, the insurer and local rules decide", whole=True, format="0"),
     ),
 )
@@ -225,6 +239,6 @@ RESULTS = Group(
 SHEET = Sheet(
     "Boat",
     "Every assumption of the book, to be questioned by you: change a value here and all sheets follow.",
-    groups=(THE_BOAT, RESULTS, DEFAULTS, LOADS, ROPE, LASHING, STUBS, MAST, BUYING),
+    groups=(THE_BOAT, RESULTS, DEFAULTS, LOADS, ROPE, LASHING, STUBS, MAST, BUYING, QUESTIONS),
     landscape=False,
 )

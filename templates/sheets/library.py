@@ -14,11 +14,20 @@ from templates.schedule import (
     words,
 )
 
-SOURCE = text("source", "Source", "where the figures come from; what is invented says so", required=True, width=38)
+SOURCE = text("source", "Source", "where the figures come from; what is invented says so", required=True, width=32)
 
 
 def in_family(column: str) -> str:
     return f'IF([family]=boat_family;{column};"")'
+
+
+PER_AREA = f"{plain('[break_load]', 'kN')}/({plain('[size]', 'mm')}*{plain('[size]', 'mm')})"
+
+
+def on_order(kind: str) -> str:
+    """Rule: every item that could be needed has its row on Order."""
+    row = f'SUMPRODUCT((order_name=[name])*(order_kind="{kind}"))'
+    return words(f"{row}=0", f'"it is not on Order: type its name there, of the kind {kind}"')
 
 
 ROPES = Table(
@@ -27,21 +36,28 @@ ROPES = Table(
     (
         *name_and_check("Rope", "family and size; other sheets know the rope by this name", 28),
         SOURCE,
-        text("family", "Family", "ropes of one kind share a family", required=True, width=24),
-        number("size", "Size", "mm", 1, 60, "diameter", required=True, format="0.0"),
+        text("family", "Family", "ropes of one kind share a family", required=True, width=22),
+        number("size", "Size", "mm", 1, 60, "diameter", required=True, format="0.0", width=14),
         number("break_load", "Break load", "kN", 0.1, 5000, "from the maker's certificate", required=True, format="0.0"),
         choice("spliced", "Measured", ("with splices", "without splices"), "how the break load was measured", required=True, width=20),
-        number("mass", "Mass", "g/m", 0.1, 10000, "mass of a metre", required=True, format="0.0"),
-        number("ratio", "Stiffness", "EA / break load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0"),
-        number("least", "Least bend", "pin / rope", 1, 10, "least pin at full strength, the maker's", required=True, format="0.0"),
-        number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000"),
-        number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000"),
+        number("mass", "Mass", "g/m", 0.1, 10000, "mass of a metre", required=True, format="0.0", width=14),
+        number("ratio", "Stiffness", "EA / break load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0", width=14),
+        number("least", "Least bend", "pin / rope", 1, 10, "least pin at full strength, the maker's", required=True, format="0.0", width=14),
+        number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000", width=14),
+        number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000", width=14),
         choice("trial", "Take-up and set", ("measured", "assumed"), "on a trial splice, or assumed", required=True, width=18),
         Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=20),
-        calculated("family_size", "Family size", "mm", in_family(plain("[size]", "mm")), "size, if of the boat's family", format="0.0"),
-        calculated("family_break", "Family break", "kN", in_family(plain("[break_load]", "kN")), "break load, if of the boat's family", format="0.0"),
+        number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=14),
+        number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=14),
+        calculated("family_size", "Family size", "mm", in_family(plain("[size]", "mm")), "size, if of the boat's family", format="0.0", width=14),
+        calculated("family_break", "Family break", "kN", in_family(plain("[break_load]", "kN")), "break load, if of the boat's family", format="0.0", width=14),
     ),
-    rules=(words('AND([trial]="measured";[trial_date]="")', '"measured, but no date"'),),
+    faults=(fault('AND([creep]<>"";[creep_temp]="")', "Creep: type at what temperature, too"),),
+    rules=(
+        words('AND([trial]="measured";[trial_date]="")', '"measured, but no date"'),
+        words(f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", '"break load and size hardly belong together"'),
+        on_order("rope"),
+    ),
 )
 
 WIRES = Table(
@@ -69,6 +85,7 @@ RODS = Table(
         number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0"),
         choice("construction", "Construction", ("laminated tube", "filament", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True),
     ),
+    rules=(on_order("rod"),),
 )
 
 BOLTS = Table(
@@ -87,6 +104,7 @@ BOLTS = Table(
         fault(f"{plain('[yield_stress]', 'MPa')}>{plain('[strength]', 'MPa')}", "Proof stress: it is above the strength"),
         fault(f"{plain('[washer]', 'mm')}<={plain('[size]', 'mm')}", "Washer: it is not wider than the bolt"),
     ),
+    rules=(on_order("bolt"),),
 )
 
 SLEEVES = Table(
@@ -97,6 +115,7 @@ SLEEVES = Table(
         SOURCE,
         number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0"),
     ),
+    rules=(on_order("sleeve"),),
 )
 
 RINGS = Table(
@@ -109,6 +128,7 @@ RINGS = Table(
         number("hole", "Hole", "mm", 2, 150, "diameter of the hole, where the lashing runs", required=True, format="0.0"),
         number("load", "Working load", "kN", 0.1, 1000, "the maker's working load", required=True, format="0.0"),
     ),
+    rules=(on_order("ring"),),
 )
 
 SHARES = Table(
@@ -119,6 +139,7 @@ SHARES = Table(
         SOURCE,
         number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %"),
     ),
+    rules=(words("[share]<boat_share_least", '"the share is small: it is of all shrouds of one side"'),),
 )
 
 SUNDRIES = Table(
@@ -131,6 +152,7 @@ SUNDRIES = Table(
         choice("each", "For each", ("stub", "stay", "splice", "bolt", "boat"), "what it is counted by", required=True),
         text("unit", "Unit", "unit in which it is bought", required=True, width=20),
     ),
+    rules=(on_order("sundry"),),
 )
 
 LIBRARY = Sheet(

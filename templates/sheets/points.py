@@ -36,6 +36,7 @@ POINTS = Table(
         fault('AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "this row: type fore and up or along the mast, not both"),
     ),
     spare=6,
+    ready=24,
 )
 
 SHEET = Sheet(

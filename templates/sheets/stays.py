@@ -15,6 +15,7 @@ from templates.schedule import (
     own_or,
     places,
     plain,
+    sound,
     text,
     there,
     words,
@@ -22,7 +23,18 @@ from templates.schedule import (
 
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
 STUB, RING, PIN = ("stub", "ring", "pin")
+NONE = "none"
 OVER = {"upper": (STUB, RING, PIN), "lower": (RING, PIN)}
+ENDS = (("upper", "Upper"), ("lower", "Lower"))
+FROM_LIBRARY = (
+    ("wire", "wire", "Wire replaced"),
+    ("share", "share", "Share"),
+    ("rope", "rope", "Rope"),
+    ("sleeve", "sleeve", "Sleeve"),
+    ("ring", "upper_ring", "Upper ring"),
+    ("ring", "lower_ring", "Lower ring"),
+    ("rope", "line", "Lashing line"),
+)
 
 
 def point(which: str, axis: str) -> str:
@@ -44,6 +56,12 @@ def part(function: str, start: str, end: str) -> str:
     return f"RIG.STAY.{function}({cells})"
 
 
+def by_points() -> str:
+    """Formula: the length from point to point, over the spreader if there is one."""
+    over = f"{part('LENGTH', 'upper', 'via')}+{part('LENGTH', 'via', 'lower')}"
+    return f'IF([via]="";{part("LENGTH", "upper", "lower")};{over})'
+
+
 def rope(column: str) -> str:
     return find("rope", column, "[rope]")
 
@@ -54,6 +72,10 @@ def wire(column: str) -> str:
 
 def only_if(cell: str, formula: str) -> str:
     return f'IF({cell}="";"";{formula})'
+
+
+def shortest_eye(end: str) -> str:
+    return f"RIG.EYE.LENGTH([{end}_under];[rope_size];boat_throat;[sleeve_wall])"
 
 
 def end(key: str, title: str) -> "tuple":
@@ -78,7 +100,7 @@ def end(key: str, title: str) -> "tuple":
             f"{key}_eye",
             f"{title} eye",
             "mm",
-            own_or(f"[{key}_eye_own]", f"CEILING(RIG.EYE.LENGTH([{key}_under];[rope_size];boat_throat;[sleeve_wall]);boat_eye_step)", "mm"),
+            own_or(f"[{key}_eye_own]", f"CEILING({shortest_eye(key)};boat_eye_step)", "mm"),
             "eye laid flat: half the rope between the throat marks",
             format="0",
         ),
@@ -107,7 +129,7 @@ SURVEY = block(
         "length",
         "Length",
         "mm",
-        own_or("[length_own]", f'IF([via]="";{part("LENGTH", "upper", "lower")};{part("LENGTH", "upper", "via")}+{part("LENGTH", "via", "lower")})', "mm"),
+        own_or("[length_own]", by_points(), "mm"),
         "from fitting to fitting, over the spreader if there is one",
         format="0",
     ),
@@ -174,7 +196,7 @@ SIZE = block(
         "which of the three it is",
         width=20,
     ),
-    calculated("smallest", "Smallest rope", "mm", "RIG.ROPE.SIZE(rope_family_size;rope_family_break;[need])", "of the boat's family; #N/A where none is strong enough", format="0.0"),
+    calculated("smallest", "Smallest rope", "mm", f'IF([need]>MAX(rope_family_break);"{NONE}";RIG.ROPE.SIZE(rope_family_size;rope_family_break;[need]))', "of the boat's family", format="0.0"),
     choice("rope_own", "Rope, own", "rope_name", "if not the boat's", width=34),
     calculated("rope", "Rope", "", own_or("[rope_own]", "boat_rope"), "rope used", width=34),
     calculated("rope_size", "Rope", "mm", plain(rope("size"), "mm"), "diameter of the rope used", format="0.0"),
@@ -228,6 +250,14 @@ MAKE = block(
     calculated("stretch_load", "Stretch at load", "mm", "RIG.STRETCH([load];[length];[stiffness])", "elastic, at the working load", format="0.0"),
     calculated("stretch_wire", "Wire's stretch", "mm", only_if("[wire]", f"RIG.STRETCH([load];[length];RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')}))"), "of the wire replaced at the same load", format="0.0"),
     calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;boat_mast_rate;boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
+    calculated(
+        "creep",
+        "Creeps",
+        "mm",
+        f"IF({rope('creep')}=\"\";\"\";RIG.CREEP([length];{rope('creep')};boat_retire_years;;;;boat_hot;{plain(rope('creep_temp'), '°C')}))",
+        "until it is retired, if it were always hot; blank if the rope's maker gives no figure",
+        format="0.0",
+    ),
     number("fittings", "Other fittings", "mm", 0, 5000, "toggles and shackles in the line", format="0"),
     calculated("worked", "Stretch, worked in", "share", f"{there(rope('lasting_set'))}+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
     calculated("gap", "Lashing gap, new", "mm", f"RIG.LASHING.GAP([length];{there(rope('lasting_set'))};[pretension]/[stiffness];boat_left)", "ring to chainplate before the rope has stretched and set", format="0"),
@@ -263,13 +293,17 @@ BUY = block(
         "rm_gain",
         "Righting moment",
         "kN·m",
-        'IF(OR([wire]="";[upper]="";boat_cg_up="");"";IF([wire_mass]>[rope_mass];RIG.RM.GAIN([wire_mass]-[rope_mass];([upper_up]+[lower_up])/2-boat_cg_up);0))',
-        "gained at 30° by the mass taken off",
+        'IF(OR([wire]="";[upper]="";boat_cg_up="");"";IF([wire_mass]=[rope_mass];0;SIGN([wire_mass]-[rope_mass])*RIG.RM.GAIN(ABS([wire_mass]-[rope_mass]);([upper_up]+[lower_up])/2-boat_cg_up)))',
+        "gained at 30° by the mass taken off; negative is lost",
         format="0.000",
         width=20,
     ),
     text("note", "Note", "anything to remember", width=50),
 )
+
+# What the stub takes from the stay; where that is sound and the bolt's spare is an error, the stub is at fault.
+OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sleeve_wall]"
+OF_STUB = "Tangs: the stub of this stay has to be mended first"
 
 STAYS = Table(
     "stays",
@@ -283,9 +317,15 @@ STAYS = Table(
         fault(f'AND([basis]="{WIRE}";[wire]="")', "Wire replaced: pick it, or another basis for the load"),
         fault(f'AND([basis]="{TYPED}";[load_own]="")', "Load, typed: it is blank"),
         fault(f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "Tangs: no stub names this stay"),
+        fault(f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', OF_STUB),
         fault('OR([runs]="furler";[runs]="metal hanks")', "Runs on it: this stay must stay wire, take its row out"),
         fault(f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "Upper diameter, own: the stub on Tangs gives it, empty this"),
         fault('AND([via]<>"";OR([upper_up]<=[via_up];[via_up]<=[lower_up]))', "Via: it is not between the upper and the lower point"),
+        *(fault(f'AND([{end}_over]="{PIN}";[{end}_over_own]="")', f"{title} diameter, own: type it for the pin") for end, title in ENDS),
+        sound("points", "[upper]", "Upper point", "Points"),
+        sound("points", "[via]", "Via", "Points"),
+        sound("points", "[lower]", "Lower point", "Points"),
+        *(sound(table, f"[{key}]", what, "Library") for table, key, what in FROM_LIBRARY),
         fault(f"boat_growth<=1+{rope('take_up')}", "Boat: the fid has to go in beyond bury and take-up"),
     ),
     rules=(
@@ -297,9 +337,17 @@ STAYS = Table(
         words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
         words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
         words(f'AND([angle_own]<>"";[upper]<>"";ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', '"own angle and points differ by more than the survey\'s tolerance"'),
+        words(f"ABS([length]-{by_points()})>boat_length_off*[length]", '"own length and points differ by "&FIXED(ABS([length]-' + by_points() + ');0;TRUE())&" mm"'),
+        words(f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', '"the lower point is not as far out as Boat says of the chainplates"'),
+        words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: does it go over a spreader, and is that under Via?"'),
+        words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
+        words(f'{plain("[fittings]", "mm")}>boat_fittings_most*[length]', '"the other fittings are long for this stay"'),
+        *(words(f"[{end}_eye]>boat_eye_most*{shortest_eye(end)}", f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),
+        words('AND([creep]<>"";[creep]>[take_up_left])', '"creep until it is retired is more than the lashing can take up"'),
+        words('[spare_chainplate]=""', '"the chainplate is not known, so it is not checked"'),
         words('AND([wire]<>"";[load]<boat_load_least*[wire_break])', '"the load is small for the wire that hung here: question where it comes from"'),
-        *(words(f'[load]>{plain(find("ring", "load", f"[{end}_ring]"), "kN")}', f'"{end} ring: the load is above its working load"') for end in ("upper", "lower")),
-        *(words(f"[{end}_under]<boat_rod_least*[rope_size]", f'"{end} diameter is thin for the rope"') for end in ("upper", "lower")),
+        *(words(f'[load]>{plain(find("ring", "load", f"[{end}_ring]"), "kN")}', f'"{end} ring: the load is above its working load"') for end, _ in ENDS),
+        *(words(f"[{end}_under]<boat_rod_least*[rope_size]", f'"{end} diameter is thin for the rope"') for end, _ in ENDS),
         words(f'{rope("trial")}="assumed"', '"take-up and set of the rope are assumed: pull a trial splice"'),
     ),
 )

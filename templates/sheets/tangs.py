@@ -2,7 +2,6 @@
 
 from templates.schedule import (
     BOAT_SOUND,
-    MEND,
     Sheet,
     Table,
     block,
@@ -16,9 +15,12 @@ from templates.schedule import (
     own_or,
     places,
     plain,
+    sound,
     text,
+    to_be_mended,
     words,
 )
+from templates.sheets.stays import OF_STUB
 
 
 def stay(column: str) -> str:
@@ -37,6 +39,10 @@ def boat_rope(column: str) -> str:
     return find("rope", column, "[rope]")
 
 
+def loop_fit(girth: str) -> str:
+    return f"RIG.LOOP.FIT([eye];[rod_size];[rope_size];[sleeve_wall];{girth};boat_throat)"
+
+
 OF_THE_STAY = block(
     "Of the stay",
     number("number", "Number", "", 1, 20, "equal stubs, port and starboard", required=True, whole=True, format="0"),
@@ -51,7 +57,7 @@ OF_THE_STAY = block(
 )
 
 SAW = block(
-    "Saw",
+    "Saw and fit",
     choice("rod_own", "Rod, own", "rod_name", "if not the boat's", width=28),
     calculated("rod", "Rod", "", own_or("[rod_own]", "boat_rod"), "rod used", width=28),
     calculated("rod_size", "Rod", "mm", plain(rod("size"), "mm"), "diameter", format="0.0"),
@@ -61,12 +67,23 @@ SAW = block(
     calculated("top", "Top", "mm", own_or("[top_own]", "CEILING(RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];boat_clearance);boat_saw_step)", "mm"), "short side, on top", format="0.0"),
     calculated("base", "Base", "mm", "RIG.TANG.BASE([rod_size];[bevel];[top])", "long side, below", format="0.0"),
     calculated("face", "Sawn face", "mm", "RIG.TANG.FACE([rod_size];[bevel])", "height of the bevelled end", format="0.0"),
+    number("girth", "End plate's girth", "mm", 10, 1500, "tape round the plate; blank is not checked", format="0"),
+    calculated("fit", "Eye", "", f'IF([girth]="";{loop_fit("")};{loop_fit("[girth]")})', "does it close over the rod and pass over the end plate", width=38),
 )
 
 DRILL = block(
     "Drill",
     number("room", "Room above", "mm", 5, 1000, "from the bolt's centre up to a spreader; blank if nothing is above", format="0.0"),
     calculated("rise", "Plate stands up", "mm", "RIG.TANG.RISE([rope_size];[sleeve_wall];boat_plate_extra)", "above the rod", format="0.0"),
+    calculated("aside", "Eye aside", "mm", "([top]-[rope_size]-2*[sleeve_wall])/2", "from the middle of the top to where it touches the end plate", format="0.0"),
+    calculated(
+        "hole_worst",
+        "Hole, lowest",
+        "mm",
+        "[rod_size]/2*COS(RADIANS([bevel]))-([top]/2+[aside])*SIN(RADIANS([bevel]))",
+        "at which the stub is just upright with the eye at the end plate",
+        format="0.0",
+    ),
     number("hole_own", "Hole, own", "mm", 1, 300, "if not the calculated one", format="0.0"),
     calculated(
         "hole",
@@ -74,8 +91,8 @@ DRILL = block(
         "mm",
         own_or(
             "[hole_own]",
-            'FLOOR(IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
-            "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise]));boat_drill_step)",
+            'FLOOR(MIN([hole_worst];IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
+            "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise])));boat_drill_step)",
             "mm",
         ),
         "from the top edge of the sawn face to the hole's centre",
@@ -85,7 +102,8 @@ DRILL = block(
     calculated("bolt_hole", "Drill", "mm", "[bolt_size]+boat_hole_play", "diameter of the hole", format="0.0"),
     calculated("ligament", "Rod above bolt", "mm", "RIG.TANG.LIGAMENT([hole];[bolt_hole])", "at the mast; it wears", format="0.0"),
     calculated("ligament_end", "Rod below bolt", "mm", "RIG.TANG.LIGAMENT.END([rod_size];[bevel];[top];[hole];[bolt_hole])", "at the outer end", format="0.0"),
-    calculated("upright", "Load below bolt", "mm", "RIG.TANG.UPRIGHT([rod_size];[bevel];[top];[hole])", "positive stays the right way up", format="0.0"),
+    calculated("upright", "Load below bolt", "mm", "RIG.TANG.UPRIGHT([rod_size];[bevel];[top];[hole])", "eye in the middle of the top; positive stays the right way up", format="0.0"),
+    calculated("upright_worst", "Load below bolt, worst", "mm", "[hole_worst]-[hole]", "eye at the end plate; the check goes by this one", format="0.0", width=21),
     calculated(
         "room_left",
         "Left under stop",
@@ -121,7 +139,7 @@ HOLDS = block(
     "Holds",
     calculated("thrust", "Along the rod", "kN", "RIG.TANG.THRUST([load];[angle];[bevel])", "positive is towards the mast", format="0.00"),
     calculated("arm", "Lever", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];boat_pad)", "of the pull on the bolt, eye in the middle of the top", format="0.0"),
-    calculated("arm_worst", "Lever, worst", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];boat_pad;[top]-([rope_size]+2*[sleeve_wall])/2)", "eye at the end plate; the bolt is judged by this one", format="0.0"),
+    calculated("arm_worst", "Lever, worst", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];boat_pad;[top]/2+[aside])", "eye at the end plate; the bolt is judged by this one", format="0.0"),
     calculated("moment", "Moment", "N·m", "RIG.TANG.MOMENT([load];[arm_worst])", "in the bolt at the mast", format="0"),
     calculated("bolt_moment", "Bolt bends at", "N·m", f"RIG.PIN.BENDING([bolt_size];{bolt('yield_stress')};boat_gamma;boat_bolt_bending)", "design moment of the plain shank", format="0"),
     calculated("bolt_shear", "Bolt in shear", "kN", f"RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};1;boat_bolt_shear;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
@@ -162,15 +180,20 @@ TANGS = Table(
         fault('AND([mast_fore_own]="";boat_mast_fore="")', "the mast's section: measure it and type it on Boat"),
         fault('SUMPRODUCT((tangs_stay=[stay])*(tangs_name<>""))>1', "Stay: it is on another stub too"),
         fault("[top]<RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];0)", "Top, own: the eye does not fit on so short a stub"),
+        fault('AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', "Room above: no hole keeps the rope below the stop, the stub has to go lower"),
+        sound("rod", "[rod]", "Rod", "Library"),
+        sound("bolt", "[bolt]", "Bolt", "Library"),
         fault(f"[number]<>{stay('number')}", "Number: the stay has another number on Stays"),
     ),
     rules=(
-        fault(f'LEFT({stay("check")};LEN("{MEND}"))="{MEND}"', "Stay: its row on Stays has to be mended, too"),
+        fault(f'AND({to_be_mended(stay("check"))};ISERROR(FIND("{OF_STUB}";{stay("check")})))', "Stay: its row on Stays has to be mended first"),
         words(f'{stay("upper_over")}<>"stub"', '"on Stays the upper end of this stay does not lie on a stub"'),
         words("[rod_size]<[rod_needed]", f'"rod of "&{places("[rod_size]", 1)}&" mm is below the "&{places("[rod_needed]", 1)}&" mm needed"'),
         words("[bevel]>boat_bevel_free", '"bevel above "&boat_bevel_free&"°: look at it with your rigger"'),
+        words(f'OR({rod("construction")}="sheet turned round";{rod("construction")}="unknown")', '"the fibres of the rod may not run along it: ask the maker how it is built"'),
+        words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
         words("[thrust]<0", '"the pull is off the end of the stub"'),
-        words("[upright]<0", f'"flips over under load: drill the hole "&{places("-[upright]", 1)}&" mm higher or more"'),
+        words("[upright_worst]<0", f'"flips over under load: drill the hole "&{places("-[upright_worst]", 1)}&" mm higher or more"'),
         words("[ligament]<MAX(boat_ligament;boat_ligament_hole*[bolt_hole])", f'"only "&{places("[ligament]", 1)}&" mm of rod above the bolt"'),
         words("AND([room_left]<>\"\";[room_left]<0)", f'"does not fit under the stop by "&{places("-[room_left]", 1)}&" mm"'),
         words("AND([room_left]<>\"\";[room_left]>=0;[room_left]<[rise])", '"fit the eye before the plate"'),

@@ -4,12 +4,12 @@ import pytest
 
 from templates.sheets import ALL
 from tests.office import named, oracle
+from tests.office.restored import Restored, put
 
 pytestmark = pytest.mark.office
 
 DAY = 46000.0  # in 2025, as Calc keeps a date that was typed
 FIRST_DAY, LAST_DAY = 36526, 73050
-VALUES_TEXTS_AND_DATES = 1 | 2 | 4 | 16  # com.sun.star.sheet.CellFlags
 FAULTS = {
     "blank": None,
     "zero": 0.0,
@@ -38,31 +38,6 @@ def is_fault(column, held):
         return False
     within = isinstance(held, float) and column.least <= held <= column.most
     return not within or (column.whole and held % 1 != 0)
-
-
-def put(cell, held):
-    if held is None:
-        cell.clearContents(VALUES_TEXTS_AND_DATES)
-    elif isinstance(held, float):
-        cell.Value = held
-    elif held.startswith("="):
-        cell.Formula = held
-    else:
-        cell.String = held
-
-
-class Restored:
-    """In a `with` block a cell holds something else."""
-
-    def __init__(self, cell, held):
-        self.cell, self.held = cell, held
-
-    def __enter__(self):
-        self.before = self.cell.DataArray[0][0]
-        put(self.cell, self.held)
-
-    def __exit__(self, *_):
-        put(self.cell, None if self.before == "" else self.before)
 
 
 class Ordered:

@@ -1,5 +1,6 @@
 """Stays: each calculated column of a row, worked out."""
 
+import math
 from functools import cached_property
 
 from loftsheet import eye, loads, mass, splice, strength, stretch, survey
@@ -148,6 +149,8 @@ class Stay(Row):
         ropes = self.schedule.rows("rope")
         sizes = [(rope.family_size,) for rope in ropes]
         breaks = [(rope.family_break,) for rope in ropes]
+        if self.need > max((held for (held,) in breaks if held != ""), default=0):
+            return "none"
         return strength.rope_size(sizes, breaks, self.need)
 
     @property
@@ -319,6 +322,15 @@ class Stay(Row):
         )
 
     @property
+    def creep(self):
+        rope, boat = self.rope_row, self.boat
+        if not rope.has("creep"):
+            return ""
+        held, years = rope.measure("creep_temp", "°C"), boat.number("retire_years")
+        rate = rope.number("creep")
+        return stretch.creep(self.length, rate, years, None, None, None, boat.number("hot"), held)
+
+    @property
     def lasting_set(self):
         return self.rope_row.number("lasting_set")
 
@@ -422,4 +434,4 @@ class Stay(Row):
             return ""
         height = (self.upper_up + self.lower_up) / 2 - self.boat.number("cg_up")
         saved = self.wire_mass - self.rope_mass
-        return mass.rm_gain(saved, height) if saved > 0 else 0.0
+        return math.copysign(mass.rm_gain(abs(saved), height), saved) if saved else 0.0

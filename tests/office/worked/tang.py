@@ -72,6 +72,21 @@ class Tang(Row):
     def rise(self):
         return tang.rise(self.rope_size, self.sleeve_wall, self.boat.number("plate_extra"))
 
+    @property
+    def eye_out(self):
+        """From the mast's face to the middle of an eye that touches the end plate."""
+        return self.top - self.rope_size / 2 - self.sleeve_wall
+
+    @property
+    def aside(self):
+        return self.eye_out - self.top / 2
+
+    @property
+    def hole_worst(self):
+        """Depth of the rod's axis below the top edge, as far out as the eye may lie."""
+        tilt = math.radians(self.bevel)
+        return self.rod_size / 2 * math.cos(tilt) - self.eye_out * math.sin(tilt)
+
     @cached_property
     def hole(self):
         def deepest():
@@ -79,7 +94,8 @@ class Tang(Row):
             if self.has("room"):
                 room = self.measure("room", "mm")
                 stop = (room, self.rope_size, self.sleeve_wall, self.boat.number("plate"), self.rise)
-            return down_to_step(tang.hole(*self.sawn, *stop), self.boat.number("drill_step"))
+            lowest = min(self.hole_worst, tang.hole(*self.sawn, *stop))
+            return down_to_step(lowest, self.boat.number("drill_step"))
 
         return self.own_or("hole_own", deepest, "mm")
 
@@ -106,6 +122,17 @@ class Tang(Row):
     @property
     def upright(self):
         return tang.upright(*self.drilled)
+
+    @property
+    def upright_worst(self):
+        return self.hole_worst - self.hole
+
+    @property
+    def fit(self):
+        girth = self.measure("girth", "mm") if self.has("girth") else None
+        return eye.loop_fit(
+            self.eye, self.rod_size, self.rope_size, self.sleeve_wall, girth, self.boat.number("throat")
+        )
 
     @property
     def room_left(self):

@@ -1,0 +1,110 @@
+"""What a row's check asks: one edit of the demo at a time, and the words that it has to bring out."""
+
+from contextlib import ExitStack
+
+import pytest
+
+from tests.office import named
+from tests.office.restored import Restored
+
+pytestmark = pytest.mark.office
+
+CAP, LOWER, FORESTAY = "cap shroud, port", "fore lower, port", "forestay"
+CAP_STUB, LOWER_STUB = "cap stub, port", "fore lower stub, port"
+TEN, TWELVE, LINE = "HMPE 12-strand 10 mm", "HMPE 12-strand 12 mm", "HMPE 12-strand 6 mm"
+ROD, BOLT, RING, SHROUD = "FR-4 rod 60 mm", "M20 A4-70", "ring 30 mm", "cap shroud, one spreader"
+
+# The row that has to ask and its words, and what is typed: (table, row, column, held), or (assumption, held).
+QUESTIONS = {
+    "a tape that slipped": ("stays", CAP, "own length and points differ by", [("stays", CAP, "length_own", 13600.0)]),
+    "an own length with its unit": ("stays", CAP, "differ by", [("stays", CAP, "length_own", "13.6 m")]),
+    "chainplates elsewhere": ("stays", CAP, "not as far out as Boat says", [("chainplate_out", 1200.0)]),
+    "a forgotten spreader": ("stays", CAP, "does it go over a spreader", [("stays", CAP, "via", None)]),
+    "no rope is strong enough": ("stays", CAP, "no rope of Boat's family", [("stays", CAP, "margin_own", 20.0), ("rm30", 200.0)]),
+    "a family without ropes": ("stays", CAP, "no rope of Boat's family", [("family", "none such")]),
+    "long fittings": ("stays", CAP, "fittings are long", [("stays", CAP, "fittings", "1.8 m")]),
+    "a long eye": ("stays", CAP, "lower eye is more than 3 times", [("stays", CAP, "lower_eye_own", 1200.0)]),
+    "more creep than take-up": ("stays", CAP, "creep until it is retired", [("rope", TEN, "creep", 0.01), ("rope", TEN, "creep_temp", 20.0)]),
+    "a chainplate nobody knows": ("stays", CAP, "the chainplate is not known", [("stays", CAP, "chainplate", None)]),
+    "a small load": ("stays", CAP, "the load is small", [("rm30", 0.5)]),
+    "a ring that is too weak": ("stays", CAP, "lower ring: the load is above", [("ring", RING, "load", 1.0)]),
+    "a margin that is missed": ("stays", CAP, "is below 20.00", [("stays", CAP, "margin_own", 20.0)]),
+    "a lashing nobody pulled": ("stays", CAP, "pull a trial splice", [("rope", TEN, "trial", "assumed")]),
+    "a weak chainplate": ("stays", CAP, "chainplate is short by", [("stays", CAP, "chainplate", 2.0)]),
+    "a pin without a size": ("stays", CAP, "mend Lower diameter, own: type it", [("stays", CAP, "lower_over", "pin")]),
+    "a point to be mended": ("stays", CAP, "mend Via: its row on Points", [("points", "spreader tip, port", "out", None)]),
+    "a rope to be mended": ("stays", CAP, "mend Rope: its row on Library", [("rope", TEN, "mass", None)]),
+    "a line to be mended": ("stays", CAP, "mend Lashing line: its row on Library", [("rope", LINE, "ratio", None)]),
+    "a wire to be mended": ("stays", FORESTAY, "mend Wire replaced: its row", [("wire", "1x19 8 mm", "modulus", None)]),
+    "a share to be mended": ("stays", CAP, "mend Share: its row on Library", [("share", SHROUD, "source", None)]),
+    "a ring to be mended": ("stays", CAP, "mend Lower ring: its row on Library", [("ring", RING, "load", None)]),
+    "a sleeve to be mended": ("stays", CAP, "mend Sleeve: its row on Library", [("sleeve", "tubular sleeve 1 mm", "source", None)]),
+    "a furler": ("stays", FORESTAY, "mend Runs on it: this stay must stay wire", [("stays", FORESTAY, "runs", "furler")]),
+    "a hole that lets it flip": ("tangs", CAP_STUB, "flips over under load: drill the hole", [("tangs", CAP_STUB, "hole_own", 28.5)]),
+    "little rod above the bolt": ("tangs", CAP_STUB, "mm of rod above the bolt", [("tangs", CAP_STUB, "hole_own", 18.0)]),
+    "a rod turned from sheet": ("tangs", CAP_STUB, "fibres of the rod", [("rod", ROD, "construction", "sheet turned round")]),
+    "a plate too large for the eye": ("tangs", CAP_STUB, "the eye: will not pass over", [("tangs", CAP_STUB, "girth", "600 mm")]),
+    "no place below a spreader": ("tangs", LOWER_STUB, "mend Room above: no hole", [("tangs", LOWER_STUB, "room", 12.0)]),
+    "a low spreader": ("tangs", LOWER_STUB, "does not fit under the stop", [("tangs", LOWER_STUB, "room", 35.0), ("tangs", LOWER_STUB, "hole_own", 22.0)]),
+    "a rod to be mended": ("tangs", CAP_STUB, "mend Rod: its row on Library", [("rod", ROD, "density", None)]),
+    "a bolt to be mended": ("tangs", CAP_STUB, "mend Bolt: its row on Library", [("bolt", BOLT, "strength", None)]),
+    "a stay to be mended": ("tangs", CAP_STUB, "mend Stay: its row on Stays", [("stays", CAP, "basis", None)]),
+    "a weak bolt": ("tangs", CAP_STUB, "bolt holds", [("tangs", CAP_STUB, "bolt_own", "M12 A4-70")]),
+    "a steep bevel": ("tangs", CAP_STUB, "bevel above 25°", [("stays", CAP, "angle_own", 26.0)]),
+    "a wall nobody measured": ("tangs", CAP_STUB, "the mast wall is not measured", [("wall", None)]),
+    "a rope too strong to be true": ("rope", TEN, "hardly belong together", [("rope", TEN, "break_load", 1020.0)]),
+    "a rope too weak to be true": ("rope", TEN, "hardly belong together", [("rope", TEN, "break_load", 5.0)]),
+    "a share too small to be true": ("share", SHROUD, "the share is small", [("share", SHROUD, "share", 0.045)]),
+    "an item that Order lacks": ("rod", ROD, "it is not on Order", [("order", ROD, "name", None)]),
+    "creep at no temperature": ("rope", TEN, "mend Creep: type at what temperature", [("rope", TEN, "creep", 0.001)]),
+    "a bolt's proof above its strength": ("bolt", BOLT, "mend Proof stress", [("bolt", BOLT, "yield_stress", 720.0)]),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("question", QUESTIONS)
+def test_it_is_asked_on_the_row_and_nowhere_without_the_edit(demo, question):
+    table, row, words, edits = QUESTIONS[question]
+    check = named.cell(demo, table, "check", row)
+    assert check.String == "OK"
+    with ExitStack() as typed:
+        for cell, held in [(found(demo, *where), held) for *where, held in edits]:
+            typed.enter_context(Restored(cell, held))
+        assert words in check.String
+        assert named.value(demo, "boat_wrong") > 0
+    assert check.String == "OK"
+    assert named.value(demo, "boat_wrong") == 0
+
+
+def found(book, table, row=None, column=None):
+    return named.cell(book, table, column, row) if row else named.cells(book, f"boat_{table}")
+
+
+def test_stay_and_stub_do_not_point_at_each_other(demo):
+    """The row where it begins says what is wrong; the other one leads there."""
+    with Restored(named.cell(demo, "tangs", "room", LOWER_STUB), 12.0):
+        assert "mend Tangs: the stub of this stay has to be mended first" in named.check(demo, "stays", LOWER)
+        assert "Stays" not in named.check(demo, "tangs", LOWER_STUB)
+    with Restored(named.cell(demo, "stays", "basis", LOWER), None):
+        assert "Tangs" not in named.check(demo, "stays", LOWER)
+        assert "mend Stay: its row on Stays has to be mended first" in named.check(demo, "tangs", LOWER_STUB)
+
+
+def test_an_error_is_named_once_by_the_column_where_it_begins(demo):
+    with Restored(named.cell(demo, "stays", "length_own", CAP), "=NA()"):
+        said = named.check(demo, "stays", CAP)
+    assert said.split("; ") == ["mend Length, own: it is an error", "mend errors from here on: Length"]
+
+
+def test_a_rope_of_another_family_serves_where_the_boats_has_none_strong_enough(demo):
+    """Nothing is an error then: the row goes on being worked out."""
+    with Restored(named.cells(demo, "boat_family"), "none such"):
+        assert named.cell(demo, "stays", "smallest", CAP).String == "none"
+        assert named.cell(demo, "stays", "margin", CAP).Value > 1
+        assert "mend" not in named.check(demo, "stays", CAP)
+
+
+def test_a_rope_heavier_than_the_wire_takes_righting_moment_away(demo):
+    gain = named.cell(demo, "stays", "rm_gain", CAP)
+    before = gain.Value
+    with Restored(named.cell(demo, "rope", "mass", TEN), 900.0):
+        assert gain.Value < 0 < before
