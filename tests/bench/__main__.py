@@ -1,71 +1,61 @@
-"""What functions cost in cells: python3 build.py bench
+"""What functions and schedules cost in cells: python3 build.py bench [part of a function's name … | schedule]
 
-Ratios within one run mean something, times only on the machine that they were taken on. Nothing here passes or
-fails.
+Ratios within one run mean something, times only on the machine that they were taken on. A missed target fails
+nothing; it is for whoever reads it to mend it or to say why it cannot be had.
 """
 
-import statistics
+import os
+import shutil
+import sys
 import tempfile
-import time
 from pathlib import Path
+from typing import Any
+
+import uno  # noqa: F401 - from here on com.sun.star can be imported
 
 from extension.commands import build_extension
 from extension.office import Office
-from templates import writer
-from templates.boats import marrowick
+from tests.bench import calls, echo, schedules
+from tests.bench.clock import seconds
+from tests.bench.targets import Target, single, target
 
-CELLS = 2_000
-ROUNDS = 5
-NATIVE = "native: sum of two cells"
-FORMULAS = {
-    NATIVE: "=A{row}+B{row}",
-    "numbers": "=ORG.LOFTSHEET.RIG.TANGFACE(A{row};B{row})",
-    "numbers, iterated inside": "=ORG.LOFTSHEET.RIG.EYEREACH(120;A{row};9)",
-    "a text with its unit": "=ORG.LOFTSHEET.RIG.TANGFACE(C{row};B{row})",
-    "a range of ten": "=ORG.LOFTSHEET.RIG.ROPESIZE(D$1:D$10;D$1:D$10;A{row}/10)",
-    "a cell looked at": '=ORG.LOFTSHEET.RIG.CHECK("rod";A{row};1;99;"mm")',
-    "refused": "=ORG.LOFTSHEET.RIG.TANGFACE(A{row};-1)",
-}
+SCHEDULE = "schedule"
+LONGEST_RUN = 7200  # seconds
 
 
-def main() -> None:
-    oxt = build_extension()
-    with tempfile.TemporaryDirectory() as profile, Office(Path(profile), oxt) as office:
-        costs = {name: cell_cost(office, formula) for name, formula in FORMULAS.items()}
-        print(f"{'one cell':<28}{'µs':>8}{'ratio':>8}")
-        for name, cost in costs.items():
-            print(f"{name:<28}{cost * 1e6:>8.1f}{cost / costs[NATIVE]:>8.1f}")
-        path = Path(profile) / "marrowick.ods"
-        writer.write(office, path, marrowick)
-        book = office.load(path)
-        print(f"\nthe demo boat's schedule, every cell: {median(lambda: office.recalculate(book)):.2f} s")
-        office.close(book)
+def main(words: "list[str]") -> None:
+    with tempfile.TemporaryDirectory() as scratch:
+        folder = Path(scratch)
+        oxt = Path(shutil.copy(build_extension(), folder))  # a build that runs meanwhile does not change this one
+        targets = target("size of the .oxt, MB", 1.5, [("", single(oxt.stat().st_size / 1e6))])
+        beside = [echo.pack(folder / "echo.oxt")]
+        with Office(folder / "profile", oxt, limit=LONGEST_RUN, beside=beside) as office:
+            targets += first_calls(office)
+            if words != [SCHEDULE]:
+                targets += calls.measure(office, words)
+            if not words or words == [SCHEDULE]:
+                targets += schedules.measure(office, folder)
+    print("\nTargets (least–median–most; the median counts)")
+    for one in targets:
+        print(*one.lines(), sep="\n")
+    print(f"\nload of the machine at the end: {os.getloadavg()[0]:.1f} on {os.cpu_count()} processors")
 
 
-def cell_cost(office: Office, formula: str) -> float:
-    """Seconds for one cell, without what a recalculation costs anyway."""
+def first_calls(office: Any) -> "list[Target]":
+    """The very first call in an office, the first text with a unit, and what the first one loads."""
     book = office.new()
-    sheet = book.Sheets.getByIndex(0)
-    sheet.getCellRangeByName(f"A1:C{CELLS}").DataArray = [
-        (40.0 + row % 10, float(row % 20), f"{40 + row % 10} mm") for row in range(CELLS)
-    ]
-    sheet.getCellRangeByName("D1:D10").DataArray = [(float(row),) for row in range(1, 11)]
-    without = median(lambda: office.recalculate(book))
-    rows = [(formula.format(row=row),) for row in range(1, CELLS + 1)]
-    sheet.getCellRangeByName(f"F1:F{CELLS}").FormulaArray = rows
-    cost = (median(lambda: office.recalculate(book)) - without) / CELLS
+    cell = book.Sheets.getByIndex(0).getCellRangeByName("A1")
+    loaded = []
+    for given in ("9", '"9 mm"'):
+        cell.Formula = f"=ORG.LOFTSHEET.RIG.BURY({given})"
+        took = seconds(cell.getValue)
+        assert cell.Value == 648.0
+        print(f"the first call in a new office with {given}: {took:.2f} s")
+        cell.Formula = "=" + echo.formula("loaded", '"pint"')
+        loaded.append(cell.Value)
     office.close(book)
-    return cost
+    assert loaded[1] == 1.0, "a text with a unit needs pint, and it was not seen"
+    return target("pint loaded by the first call, 1 if so", 0, [("", single(loaded[0]))])
 
 
-def median(work) -> float:
-    work()
-    times = []
-    for _ in range(ROUNDS):
-        began = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - began)
-    return statistics.median(times)
-
-
-main()
+main(sys.argv[1:])
