@@ -51,7 +51,7 @@ def eye_reach(eye: Eye, rod: Rod, rope: Rope, sleeve: Sleeve = 1.0) -> Millimetr
     r = rod/2 + sleeve + rope/2; the same as 2 · eye = 2 · √(reach² − r²) + r · (π + 2 · asin(r/reach))
     Limits: a round rod square to the eye, rope and sleeve that keep their size; no solution when the eye is
     shorter than π · r and cannot close round the rod.
-    Source: geometry of two tangents to a circle, solved by bisection.
+    Source: geometry of two tangents to a circle, solved by Newton's steps.
     """
     radius = rod / 2 + sleeve + rope / 2  # mm
     closing = pi * radius  # mm
@@ -205,13 +205,15 @@ def grommet_capacity(
 
 
 def _leg_in_radii(eye_in_radii: float) -> float:
-    """Solve leg − atan(leg) = eye − π; atan lies between 0 and π/2, and so does the interval's width."""
+    """Solve leg − atan(leg) = eye − π by Newton's steps; from above they come down on it and never pass it."""
     surplus = eye_in_radii - pi
-    low, high = surplus, surplus + pi / 2
+    leg = surplus + pi / 2
     for _ in range(64):
-        middle = (low + high) / 2
-        low, high = (middle, high) if middle - atan(middle) < surplus else (low, middle)
-    return high
+        excess = leg - atan(leg) - surplus
+        if excess <= 1e-15 * leg:
+            break
+        leg -= excess * (1 + 1 / leg**2)
+    return leg
 
 
 def _verdict(
