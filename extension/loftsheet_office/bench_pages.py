@@ -17,6 +17,7 @@ from loftsheet.splice import bench, bench_tension
 
 from . import book as schedule
 from .drawing import BLACK, CUT, HIDDEN, LIGHT, MARGIN, OUTLINE, THIN, Drawing, Pen, Stroke
+from .files import refuse_kept
 from .refusal import Refusal
 
 WORDS = ("check", "rope")
@@ -58,6 +59,7 @@ def write(desktop: Any, book: Any, path: Path, paper: str = "A4") -> "dict[str, 
     """Write the PDF; return the stays that have no marks, and why."""
     if path.suffix.lower() != ".pdf":
         raise Refusal(f"Nothing was written: {path.name} does not end in .pdf; the bench pages are a PDF.")
+    refuse_kept(path)
     heading, pages = read(book)
     with Drawing(desktop, paper, landscape=False, title=f"Bench pages, {heading}") as drawing:
         for number, page in enumerate(pages, 1):

@@ -19,6 +19,7 @@ from com.sun.star.drawing import LineDash
 from com.sun.star.uno import Exception as OfficeException
 
 from .desk import property_values
+from .files import refuse_kept
 from .refusal import Refusal
 
 Point = tuple[float, float]
@@ -91,6 +92,8 @@ class Drawing:
 
     def save(self, *paths: Path) -> None:
         """Write the drawing in the formats of the endings: beside their places, renamed when all are there."""
+        for path in paths:
+            refuse_kept(path)
         with tempfile.TemporaryDirectory(dir=paths[0].parent, prefix=".loftsheet-") as folder:
             for path in paths:
                 unfinished = uno.systemPathToFileUrl(str(Path(folder).resolve() / path.name))

@@ -1,5 +1,6 @@
 """Where files are written and read: the office's own dialogs for it, and refusals in words."""
 
+import stat
 from pathlib import Path
 from typing import Any, Optional
 
@@ -46,6 +47,17 @@ def local(address: str) -> Path:
     if not address.startswith("file:"):
         raise Refusal("Please choose a place on this computer. It can be copied elsewhere afterwards.")
     return Path(uno.fileUrlToSystemPath(address))
+
+
+def refuse_kept(path: Path) -> None:
+    """Refuse to replace a file that is write-protected or open; renaming another over it would not ask."""
+    if path.exists() and not path.stat().st_mode & stat.S_IWUSR:
+        why = "it is write-protected. Take that off"
+    elif path.with_name(f".~lock.{path.name}#").exists():
+        why = "it is open in LibreOffice, as the lock file beside it says. Close it there"
+    else:
+        return
+    raise Refusal(f"{path.name} was left as it is: {why}, or choose another name or folder.")
 
 
 class InWords:

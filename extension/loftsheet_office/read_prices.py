@@ -21,6 +21,7 @@ from .undo import OneUndo
 TITLE = "Read Prices Back"
 TO_FILL = {"price": PRICE, "lead": LEAD}
 LARGEST = 1_000_000
+MOST_CELLS = 1_000_000  # empty ones included; a single cell in the last row and column makes 17 thousand million
 
 
 @dataclass(frozen=True)
@@ -115,6 +116,12 @@ def _sheets(path: Path, data_only: bool) -> "list[list[tuple[Any, ...]]]":
         raise
     except Exception as error:
         raise Refusal(f"{path.name} cannot be read as an .xlsx spreadsheet: {error}") from error
+    for sheet in workbook.worksheets:
+        if sheet.max_row * sheet.max_column > MOST_CELLS:
+            raise Refusal(
+                f"{path.name}, sheet {sheet.title}: something stands far away from the list, as far as row "
+                f"{sheet.max_row} or column {sheet.max_column}. Delete that and try again."
+            )
     return [list(sheet.iter_rows(values_only=True)) for sheet in workbook.worksheets]
 
 

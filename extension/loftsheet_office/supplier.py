@@ -17,6 +17,7 @@ from loftsheet.cautions import CAUTIONS
 
 from . import book as schedule
 from .desk import property_values
+from .files import refuse_kept
 from .place import Plan, Table
 from .refusal import Refusal
 
@@ -106,6 +107,8 @@ FOLLOWS = f"{MEND}Boat: an assumption"  # which Boat says itself
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "points", "stays", "tangs", "order")
 MOST_LISTED, LONGEST = 8, 80
+# What an .xlsx file cannot hold: more letters in a cell, and control characters.
+LONGEST_TEXT, NO_LETTER = 32_767, "\ufffd"
 
 LISTS = {"Order": ("order", ORDER), "Make-up list": ("stays", MAKE_UP), "Tang cutting list": ("tangs", TANGS)}
 
@@ -122,6 +125,8 @@ def export(
 
     Both are written beside their places and renamed when they are there.
     """
+    for ending in (path.suffix, ".pdf") if desktop else (path.suffix,):
+        refuse_kept(path.with_suffix(ending))
     workbook = _workbook(collect(book, lists, own), units)
     with TemporaryDirectory(dir=path.parent, prefix=".loftsheet-") as folder:
         unfinished = Path(folder) / path.name
@@ -295,7 +300,7 @@ def _page(sheet: Any, head: "dict[str, Any]") -> None:
     sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     sheet.print_title_rows = f"{HEADER_ROW}:{HEADER_ROW}"
-    name = str(head["name"] or "").replace("&", "&&")
+    name = _letters(str(head["name"] or "")).replace("&", "&&")
     sheet.oddFooter.left.text, sheet.oddFooter.right.text = f"{name}, &A", "page &P of &N"
 
 
@@ -322,16 +327,28 @@ def _assumptions(sheet: Any, content: "dict[str, Any]", units: str) -> None:
 
 
 def _put(sheet: Any, row: int, column: int, value: Any) -> Any:
-    """Put a value into a cell; a text stays a text whatever it starts with."""
+    """Put a value into a cell; a text stays a text whatever it starts with, and nothing of it is cut off."""
     from openpyxl.styles import Font
 
+    if isinstance(value, str) and len(value) > LONGEST_TEXT:
+        raise Refused(
+            f'Nothing was written: the text "{value[:LONGEST]}…" has {len(value)} letters, '
+            f"and a cell of the file holds {LONGEST_TEXT}. Shorten it."
+        )
     cell = sheet.cell(row, column)
-    cell.value = value
+    cell.value = _letters(value) if isinstance(value, str) else value
     cell.font = Font(name=FONT, size=10)
     if isinstance(value, str):
         cell.data_type = "s"
-        cell.quotePrefix = value[:1] in tuple("=+-@")
+        cell.quotePrefix = value[:1] in tuple("=+-@\t\r")
     return cell
+
+
+def _letters(text: str) -> str:
+    """A text with a visible sign in place of each control character."""
+    from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE
+
+    return str(ILLEGAL_CHARACTERS_RE.sub(NO_LETTER, text))
 
 
 def _date(value: Optional[Any]) -> str:

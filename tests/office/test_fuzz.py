@@ -156,7 +156,7 @@ class Row:
 
 def filled(book, rows):
     """Write the rows into a sheet, and note what comes out."""
-    from loftsheet.errors import CellError
+    from extension.loftsheet_office.cell import content
 
     sheet = book.Sheets.getByIndex(0)
     width = 1 + WIDTH * max(len(row.typed) for row in rows)
@@ -168,8 +168,7 @@ def filled(book, rows):
     for part in area.queryFormulaCells(FORMULA_ERRORS).RangeAddresses:
         for at in range(part.StartRow, part.EndRow + 1):
             for column in range(part.StartColumn, part.EndColumn + 1):
-                code = sheet.getCellByPosition(column, at).getError()
-                errors.setdefault(at, {})[column] = CellError(code, f"Err:{code}")
+                errors.setdefault(at, {})[column] = content(sheet.getCellByPosition(column, at))
     for row in rows:
         row.take(held[row.at], errors.get(row.at, {}), outcome(sheet.getCellByPosition(0, row.at)))
     return rows
