@@ -30,7 +30,7 @@ def margins(book: Any, stays: Any, target: Any) -> None:
     for cells in ranges[1:]:
         for row in range(cells.StartRow + 1, cells.EndRow + 1):
             table.getCellByPosition(cells.StartColumn, row).Value = PLACEHOLDER
-    target.Charts.addNewByName("Margin by stay", Rectangle(24000, 1500, 17000, 12000), ranges, True, True)
+    target.Charts.addNewByName("Margin by stay", Rectangle(0, 0, 19000, 12000), ranges, True, True)
     chart = target.Charts.getByName("Margin by stay").EmbeddedObject
     chart.setDiagram(chart.createInstance(BARS))
     diagram = chart.Diagram
@@ -46,6 +46,14 @@ def margins(book: Any, stays: Any, target: Any) -> None:
     diagram.getDataRowProperties(0).FillColor = styles.NAVY
     required = diagram.getDataRowProperties(1)
     required.LineColor, required.LineWidth = 0xA23B2A, 80
+
+
+def place(target: Any) -> None:
+    """Put the chart of margins below what stands on the sheet, once the rows have their heights."""
+    cursor = target.createCursor()
+    cursor.gotoEndOfUsedArea(False)
+    below = target.getCellByPosition(0, cursor.RangeAddress.EndRow + 2).Position
+    target.DrawPage.getByIndex(0).Position = below
 
 
 def view(target: Any, at: int, first_row: int, last_row: int) -> None:

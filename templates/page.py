@@ -17,6 +17,7 @@ LINE_WIDTHS = (185,)
 VIEW_WIDTHS = (62, 30, *[17] * 6)
 BOAT_WIDTHS = (60, 36, 26, 72, 38)
 SPECIAL_WIDTHS = {"Boat": BOAT_WIDTHS, "Read first": LINE_WIDTHS, "Side view": VIEW_WIDTHS}
+FOOTER = 1200
 CHART_ROWS = 64  # the side view's chart stands above this row
 
 
@@ -29,6 +30,8 @@ def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
     target = book.Sheets.getByName(sheet.title)
     at = target.RangeAddress.Sheet
     tables = [where for where in placed if where.table in sheet.tables]
+    if sheet.title == "Side view":
+        target.setPrintAreas((CellRangeAddress(at, 0, 0, len(VIEW_WIDTHS) - 1, CHART_ROWS - 1),))
     if len(tables) == 1 and tables[0].table.columns[2].block:
         _blocks(target, at, tables[0])
     style = _style(book, sheet)
@@ -54,6 +57,20 @@ def fit_heights(book: Any) -> None:
         target.Rows.OptimalHeight = False
         used = target.getCellRangeByPosition(0, 0, 0, cursor.RangeAddress.EndRow)
         used.Rows.OptimalHeight = True
+
+
+def keep_together(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]") -> None:
+    """Begin a page before a table that would be torn, where tables stand above each other."""
+    for sheet in sheets:
+        target = book.Sheets.getByName(sheet.title)
+        room = (SHORT - 2 * MARGIN - FOOTER) * 100 / scale(sheet)
+        repeated = top = target.getCellRangeByName("A1:A2").Size.Height
+        for where in [where for where in placed if where.table in sheet.tables][1:]:
+            title = where.header - 1
+            start, end = (target.getCellByPosition(0, row).Position.Y for row in (title, where.last + 1))
+            if end - top > room:
+                target.Rows.getByIndex(title).IsStartOfNewPage = True
+                top = start - repeated
 
 
 def freeze(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]", columns: int) -> None:
@@ -85,10 +102,11 @@ def _blocks(target: Any, at: int, where: Any) -> None:
     """Fold the columns by block and print each block on pages of its own."""
     areas = []
     left = 2
-    for number, (_, columns) in enumerate(where.table.blocks()):
+    for number, (title, columns) in enumerate(where.table.blocks()):
         right = left + len(columns) - 1
         target.group(CellRangeAddress(at, left + 1, 0, right, 0), COLUMNS)
-        areas.append(CellRangeAddress(at, 0 if number == 0 else left, 0, right, where.last))
+        if title not in where.table.unprinted:
+            areas.append(CellRangeAddress(at, 0 if number == 0 else left, 0, right, where.last))
         left = right + 1
     target.setPrintAreas(tuple(areas))
 

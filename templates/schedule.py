@@ -58,7 +58,7 @@ class Table:
     """A table of a sheet: its first column is the name, its second the check; what that says beyond the usual.
 
     A fault has to be mended (`fault`), a rule is for the user to weigh (`words`). So many rows are spare below
-    those that are filled, and so many ready in all at least.
+    those that are filled, and so many ready in all at least. A block that is `unprinted` stays off the paper.
     """
 
     key: str
@@ -69,6 +69,7 @@ class Table:
     spare: int = 4
     ready: int = 0
     note: str = ""
+    unprinted: "tuple[str, ...]" = ()
 
     def column(self, key: str) -> Column:
         return next(column for column in self.columns if column.key == key)
@@ -176,7 +177,7 @@ def sound(table: str, key: str, what: str, where: str) -> str:
 
 
 # For tables whose rows are worked out with assumptions: a blank one would count as 0.
-BOAT_SOUND = fault("boat_wrong_boat>0", "Boat: an assumption there is not OK")
+BOAT_SOUND = words("boat_wrong_boat>0", f'"{MEND}Boat first: "&boat_first')
 
 
 def places(value: str, digits: int) -> str:

@@ -32,7 +32,11 @@ from templates.schedule import (
 from templates.sheets import ALL, bench, order, side_view
 
 FIRST_TABLE_ROW = 3
-HEAD = 'IF(boat_name="";"a boat without a name, type it on Boat";boat_name&", revision "&boat_revision)'
+DAY = 'YEAR(boat_date)&"-"&TEXT(MONTH(boat_date);"00")&"-"&TEXT(DAY(boat_date);"00")'
+HEAD = (
+    'IF(boat_name="";"a boat without a name, type it on Boat";'
+    f'boat_name&", revision "&boat_revision&IF(ISNUMBER(boat_date);" of "&{DAY};""))'
+)
 FROZEN_COLUMNS = 2
 CHECK_COLUMN = 4  # of Boat
 BELOW = 300
@@ -74,6 +78,8 @@ def build(office: Any, boat: Any = None) -> Any:
     book.unlockControllers()
     office.recalculate(book)
     page.fit_heights(book)
+    page.keep_together(book, ALL, writer.placed)
+    charts.place(book.Sheets.getByName("Boat"))
     page.freeze(book, ALL, writer.placed, FROZEN_COLUMNS)
     return book
 
@@ -124,6 +130,7 @@ class Writer:
         page.set_widths(target, sheet)
         self.cell(target, 0, 0, sheet.title, styles.TITLE)
         self.formula(target, 0, 1, HEAD, styles.NOTE)
+        target.getCellByPosition(0, 1).IsTextWrapped = True  # pages with one repeated column show no more
         self.cell(target, 0 if sheet.lines else 1, 2 if sheet.lines else 0, sheet.purpose, styles.NOTE)
         row = FIRST_TABLE_ROW
         for table in sheet.tables:
@@ -289,7 +296,7 @@ class Writer:
     def side_view(self, target: Any, at: int) -> None:
         pick = Item("stub", "Stub", why="pick one", choices="tangs_name", text=True)
         row = self.picked(target, "view", pick, side_view.ITEMS, "tangs")
-        headings = ["Line", "x\nmm", *(f"{line.name}\nz mm" for line in side_view.LINES)]
+        headings = ["Line; x and z in mm", "x", *(line.name for line in side_view.LINES)]
         first = row = max(row, page.CHART_ROWS)
         self.texts(target, 0, row, headings, styles.HEADER)
         for series, line in enumerate(side_view.LINES, 2):

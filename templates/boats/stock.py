@@ -4,9 +4,9 @@ from typing import Any
 
 Row = "dict[str, Any]"
 
-INVENTED = "invented for the demo: replace by the maker's certificate"
-STRAND = "1x19 stainless; factor and modulus from memory of the EN series: replace by the maker's figures"
-THREAD = "ISO 898-1 for the thread, ISO 3506-1 for the class (proof stress from memory)"
+INVENTED = "invented: replace by the maker's certificate"
+STRAND = "from memory of the EN series: replace by the maker's figures"
+THREAD = "ISO 898-1, ISO 3506-1 (proof stress from memory)"
 
 
 def rope(size: float, break_load: float, trial: str = "assumed", date: str = "") -> "dict[str, Any]":

@@ -2,7 +2,7 @@
 
 from typing import Any, Optional
 
-from templates.schedule import MEND, Group, Item, Sheet, said
+from templates.schedule import MEND, Group, Item, Sheet, said, to_be_mended
 from templates.sheets.order import CONTROLS
 
 
@@ -24,7 +24,7 @@ def not_ok(table: str) -> str:
 
 def to_mend(table: str) -> str:
     """Formula: rows of a table that have to be mended, or that have a name and no check."""
-    return f'SUMPRODUCT((LEFT({table}_check;LEN("{MEND}"))="{MEND}")+({table}_check="")*(1-ISBLANK({table}_name)))'
+    return f'SUMPRODUCT(({to_be_mended(f"{table}_check")})+({table}_check="")*(1-ISBLANK({table}_name)))'
 
 
 def outside(table: str, title: str) -> "list[str]":
@@ -66,6 +66,13 @@ def lost_controls() -> "list[str]":
         for name in CONTROLS
     ]
 
+
+# The row of the first check that says "mend"; where there is none it is not asked for.
+FIRST_ROW = f"SUMPRODUCT(MIN(IF({to_be_mended('boat_check')};ROW(boat_check);1000*ROW(boat_check))))"
+FIRST_TO_MEND = (
+    'IF(boat_wrong_boat=0;"nothing";'
+    f'SUBSTITUTE(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"{MEND}";""))'
+)
 
 THE_BOAT = Group(
     "The boat",
@@ -208,7 +215,8 @@ RESULTS = Group(
     (
         result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", *(not_ok(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
         result("mend", "Rows to mend before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_mend(table) for table in COUNTED)]), "their Check begins with the word mend", "0"),
-        result("wrong_boat", "Boat: assumptions to mend", "", f'SUMPRODUCT((LEFT(boat_check;LEN("{MEND}"))="{MEND}")*1)', "each says it in the last column", "0"),
+        result("wrong_boat", "Boat: assumptions to mend", "", f"SUMPRODUCT(({to_be_mended('boat_check')})*1)", "each says it in the last column", "0"),
+        result("first", "Boat: the first of them", "", FIRST_TO_MEND, "look for it below"),
         *(
             result(f"wrong_{table}", f"{title}: rows not OK", "", not_ok(table), "each row says it after its name", "0")
             for table, title in TABLES.items()

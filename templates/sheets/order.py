@@ -1,7 +1,7 @@
 """Order: one row per Library item, and a control beside each kind."""
 
 from templates.schedule import (
-    BOAT_SOUND,
+    MEND,
     Sheet,
     Table,
     calculated,
@@ -60,8 +60,8 @@ ORDER = Table(
         *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it"),
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=18),
         calculated("each", "For each", "", f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")', "what a sundry is counted by", width=18),
-        calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##"),
-        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and a trial splice, rod in lengths", format="0"),
+        calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
+        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and a trial splice, rod in lengths", format="0;-0;–"),
         calculated(
             "unit",
             "Unit",
@@ -70,14 +70,17 @@ ORDER = Table(
             "of the quantity",
             width=30,
         ),
-        calculated("longest", "Longest", "mm", 'IF([kind]="bolt";SUMPRODUCT(MAX(IF(tangs_bolt=[name];tangs_bolt_length;0)));"")', "bolts: the longest that is needed; each length is on the tang list", format="0.0"),
+        calculated("longest", "Longest", "mm", 'IF([kind]="bolt";SUMPRODUCT(MAX(IF(tangs_bolt=[name];tangs_bolt_length;0)));"")', "bolts: the longest that is needed; each length is on the tang list", format="0.0;-0.0;–"),
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
         calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=22),
         number("lead", "Lead time", "days", 0, 1000, "the supplier's", format="0"),
         text("supplier", "Supplier", "who quoted", width=30),
         text("note", "Note", "anything the supplier should know", width=40),
     ),
-    faults=(BOAT_SOUND, fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),),
+    faults=(
+        words("AND([needed]<>0;boat_wrong_boat>0)", f'"{MEND}Boat first: "&boat_first'),
+        fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),
+    ),
     spare=5,
 )
 

@@ -8,25 +8,24 @@ from templates.schedule import Sheet
 START = (
     "Library: put in the rope, rod and bolts that you can buy, from their certificates. Give each new item a row on Order, too.",
     "Boat: pick rope, line, rod, bolt, sleeve and ring, type the rope's family and the righting moment, measure the mast. "
-    "Until then every Check says mend. Then go down the sheet and question every value.",
+    "Until then the checks name what to mend on Boat first. Then go down the sheet and question every value.",
     "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
     "on either side without a minus.",
     "Stays: one row per stay that becomes rope; one that stays wire has no row. Pick its points and the wire it replaces, "
     "and where its load comes from. A shroud over a spreader needs the tip under Via.",
     "Tangs: one row per stub, each for one stay by name.",
     "Check stands after every name: it says OK, or what is wrong. What begins with mend has to be put right; the rest is for "
-    "you to weigh. In a long list of errors the first is most often the cause. Boat counts the rows that are not OK.",
+    "you to weigh. Boat counts the rows that are not OK.",
     "Bench: pick a stay and print the page over your bench. Order: one row per item to buy.",
     "Log: one row per inspection, as long as the rig stands.",
 )
 
 UNCHECKED = (
     "The strength of rod and end plate, and how the rod is built: compare the pressures given with its certificate.",
-    "The working load of rings and thimbles, and what holds a ring or pin on the mast.",
+    "What holds a ring or a pin on the mast, and a pin itself; of a ring only the maker's working load.",
     "Spreaders, the rope over a spreader's tip, and the mast as a column.",
-    "Whether the eye passes over the end plate: RIG.LOOP.FIT tells.",
-    "The mast's wall and a chainplate while they are left blank; Check says OK all the same.",
-    "Whether load, length and angle that are typed agree with the survey and the wire replaced: compare them.",
+    "The mast's wall and a chainplate while they are blank; the check says so.",
+    "The figures of the Library: a wrong certificate makes a wrong rig.",
 )
 
 TYPING = (

@@ -308,7 +308,9 @@ OF_STUB = "Tangs: the stub of this stay has to be mended first"
 STAYS = Table(
     "stays",
     "Stays",
-    (*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *BUY, *PLACES),
+    ready=16,
+    unprinted=(PLACES[0].block,),
+    columns=(*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *BUY, *PLACES),
     faults=(
         BOAT_SOUND,
         fault('AND([length_own]="";OR([upper]="";[lower]=""))', "this row: pick upper and lower point, or type length and angle"),

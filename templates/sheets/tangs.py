@@ -39,10 +39,6 @@ def boat_rope(column: str) -> str:
     return find("rope", column, "[rope]")
 
 
-def loop_fit(girth: str) -> str:
-    return f"RIG.LOOP.FIT([eye];[rod_size];[rope_size];[sleeve_wall];{girth};boat_throat)"
-
-
 OF_THE_STAY = block(
     "Of the stay",
     number("number", "Number", "", 1, 20, "equal stubs, port and starboard", required=True, whole=True, format="0"),
@@ -67,8 +63,9 @@ SAW = block(
     calculated("top", "Top", "mm", own_or("[top_own]", "CEILING(RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];boat_clearance);boat_saw_step)", "mm"), "short side, on top", format="0.0"),
     calculated("base", "Base", "mm", "RIG.TANG.BASE([rod_size];[bevel];[top])", "long side, below", format="0.0"),
     calculated("face", "Sawn face", "mm", "RIG.TANG.FACE([rod_size];[bevel])", "height of the bevelled end", format="0.0"),
-    number("girth", "End plate's girth", "mm", 10, 1500, "tape round the plate; blank is not checked", format="0"),
-    calculated("fit", "Eye", "", f'IF([girth]="";{loop_fit("")};{loop_fit("[girth]")})', "does it close over the rod and pass over the end plate", width=38),
+    number("girth_own", "End plate's girth, own", "mm", 10, 1500, "tape round the plate, if it is not cut as the mark-out sheet shows", format="0"),
+    calculated("girth", "End plate's girth", "mm", own_or("[girth_own]", "PI()*[rod_size]+2*[rise]", "mm"), "round the rod's circle drawn out upwards", format="0"),
+    calculated("fit", "Eye", "", "RIG.LOOP.FIT([eye];[rod_size];[rope_size];[sleeve_wall];[girth];boat_throat)", "does it close over the rod and pass over the end plate", width=38),
 )
 
 DRILL = block(
@@ -173,7 +170,8 @@ LOST = block(
 TANGS = Table(
     "tangs",
     "Tangs",
-    (*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *HOLDS, *LOST),
+    ready=12,
+    columns=(*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *HOLDS, *LOST),
     faults=(
         BOAT_SOUND,
         fault('AND([mast_width_own]="";boat_mast_width="")', "the mast's width: measure it and type it on Boat"),

@@ -43,7 +43,7 @@ QUESTIONS = {
     "a hole that lets it flip": ("tangs", CAP_STUB, "flips over under load: drill the hole", [("tangs", CAP_STUB, "hole_own", 28.5)]),
     "little rod above the bolt": ("tangs", CAP_STUB, "mm of rod above the bolt", [("tangs", CAP_STUB, "hole_own", 18.0)]),
     "a rod turned from sheet": ("tangs", CAP_STUB, "fibres of the rod", [("rod", ROD, "construction", "sheet turned round")]),
-    "a plate too large for the eye": ("tangs", CAP_STUB, "the eye: will not pass over", [("tangs", CAP_STUB, "girth", "600 mm")]),
+    "a plate too large for the eye": ("tangs", CAP_STUB, "the eye: will not pass over", [("tangs", CAP_STUB, "girth_own", "600 mm")]),
     "no place below a spreader": ("tangs", LOWER_STUB, "mend Room above: no hole", [("tangs", LOWER_STUB, "room", 12.0)]),
     "a low spreader": ("tangs", LOWER_STUB, "does not fit under the stop", [("tangs", LOWER_STUB, "room", 35.0), ("tangs", LOWER_STUB, "hole_own", 22.0)]),
     "a rod to be mended": ("tangs", CAP_STUB, "mend Rod: its row on Library", [("rod", ROD, "density", None)]),

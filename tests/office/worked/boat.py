@@ -63,6 +63,11 @@ class Boat(Row):
         return float(len(self.said(table)))
 
     @property
+    def first(self):
+        said = (held for (held,) in self.schedule.cells.block("boat_check"))
+        return next((held[len("mend ") :] for held in said if isinstance(held, str) and to_mend(held)), "nothing")
+
+    @property
     def wrong_boat(self):
         return float(sum(to_mend(check) for check in self.schedule.cells.column("boat_check") if check))
 

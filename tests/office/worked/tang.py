@@ -128,11 +128,14 @@ class Tang(Row):
         return self.hole_worst - self.hole
 
     @property
+    def girth(self):
+        """A half circle above, a half circle below and two straight sides between."""
+        return self.own_or("girth_own", lambda: math.pi * self.rod_size + 2 * self.rise, "mm")
+
+    @property
     def fit(self):
-        girth = self.measure("girth", "mm") if self.has("girth") else None
-        return eye.loop_fit(
-            self.eye, self.rod_size, self.rope_size, self.sleeve_wall, girth, self.boat.number("throat")
-        )
+        throat = self.boat.number("throat")
+        return eye.loop_fit(self.eye, self.rod_size, self.rope_size, self.sleeve_wall, self.girth, throat)
 
     @property
     def room_left(self):
