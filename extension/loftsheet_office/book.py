@@ -3,6 +3,7 @@
 What a user inserts, sorts or renames does not matter here; a named range that was deleted is reported by name.
 """
 
+import re
 from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any, Optional, Union
@@ -12,6 +13,7 @@ from com.sun.star.table.CellContentType import EMPTY, FORMULA
 
 from .refusal import Refusal
 
+MOST_LETTERS = 60  # of what is typed in a file's name: a name may have 255 bytes, a letter up to four
 Value = Union[float, str, None]
 
 
@@ -96,3 +98,10 @@ def boat(book: Any) -> str:
 def words(held: Value) -> str:
     """What a cell holds as it is read: a whole number without its point."""
     return f"{held:g}" if isinstance(held, float) else held or ""
+
+
+def file_name(book: Any, what: str, *more: Value) -> str:
+    """A name for a file: boat, more words, and what it is; without the signs that some system refuses."""
+    typed = " ".join(words(part) for part in (value(book, "boat_name"), *more))
+    plain = re.sub(r"\W+", "-", typed)[:MOST_LETTERS].strip("-")
+    return f"{plain}-{what}" if plain else what

@@ -49,6 +49,9 @@ class Desk:
     def is_schedule(self):
         return self.is_spreadsheet() and any(self.document.NamedRanges.hasByName(name) for name in SIGNS)
 
+    def is_schedule_to_change(self):
+        return self.is_schedule() and not self.document.isReadonly()
+
     def must_be_writable(self):
         """Refuse a document that cannot be changed."""
         if self.document.isReadonly():
@@ -79,6 +82,12 @@ class Desk:
     def agrees(self, title, words):
         """Ask a question; True for a yes."""
         return self._box(QUERYBOX, BUTTONS_YES_NO + DEFAULT_BUTTON_NO, title, words) == YES
+
+    def may_replace(self, title, *paths):
+        """Ask before files are replaced; True also when none of them is there."""
+        there = [path.name for path in paths if path.exists()]
+        are = "is" if len(there) == 1 else "are"
+        return not there or self.agrees(title, f"{' and '.join(there)} {are} there already. Replace?")
 
     def _box(self, kind, buttons, title, words):
         box = self.create("com.sun.star.awt.Toolkit").createMessageBox(self.window, kind, buttons, title, words)

@@ -27,12 +27,13 @@ def run(desk: Desk) -> None:
     if chosen is None:
         return
     supplier.collect(book, chosen["lists"], chosen["own"])
-    path = files.place_to_write(desk, TITLE, file_name(book))
+    name = schedule.file_name(book, "order", schedule.value(book, "boat_revision"))
+    path = files.place_to_write(desk, TITLE, f"{name}.xlsx")
     if path is None:
         return
     refuse_own_file(book, path)
     pdf = path.with_suffix(".pdf")
-    if pdf.exists() and not desk.agrees(TITLE, f"{pdf.name} is there already. Replace it?"):
+    if not desk.may_replace(TITLE, pdf):
         return
     with files.InWords(f"Writing {path.name}"):
         supplier.export(book, path, desktop=desk.create("com.sun.star.frame.Desktop"), **chosen)
@@ -48,6 +49,9 @@ def what(desk: Desk, plan: Plan) -> "Optional[dict[str, Any]]":
         "The file holds values only: no formulas and nothing else of this document. "
         "The supplier fills in prices and lead times; Read Prices Back takes them into Order."
     )
+    wrong = schedule.value(plan.book, "boat_wrong")
+    if wrong:
+        form.words(f"Rows of the schedule that are not OK: {wrong:g}. Check the Schedule lists them.")
     units = form.choice("~Sizes in", UNITS)
     form.words("Lists to put in:")
     lists = {title: form.tick(LABELS[title], on=True) for title in supplier.LISTS}
@@ -62,13 +66,6 @@ def what(desk: Desk, plan: Plan) -> "Optional[dict[str, Any]]":
         raise Refusal("No list was ticked, so there is nothing to write.")
     seen = tuple(column for column, tick in zip(own, ticks) if tick.State)
     return {"units": UNITS[units.SelectedItems[0]], "lists": wanted, "own": seen}
-
-
-def file_name(book: Any) -> str:
-    """A name for the file: boat, revision and what it is."""
-    parts = [schedule.words(schedule.value(book, f"boat_{key}")) for key in ("name", "revision")]
-    plain = ["".join(letter if letter.isalnum() else "-" for letter in part) for part in parts if part]
-    return "-".join([*plain, "order"]) + ".xlsx"
 
 
 def refuse_own_file(book: Any, path: Path) -> None:

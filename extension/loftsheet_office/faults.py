@@ -6,7 +6,7 @@ where a number is due; what stands where no total sees it; named ranges that are
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any, Optional
 
@@ -20,7 +20,8 @@ from .place import Plan, Table, address, referred
 
 SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.FORMULA
 CHECKS = ("boat_check",)  # besides those of the tables
-RESTORE = "Undo that, or go back to an older copy."
+RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsheet may lack it."
+TITLED = re.compile(r"mend (?:errors from here on: (?P<from_here>.+)|(?P<title>[^:]+): .*)")
 # A text in quotes, or a reference with its column and its row; what follows must not make it part of a name.
 REFERENCE = re.compile(r'"(?:[^"]|"")*"|(?<![\w$])(\$?[A-Z]{1,3})(\$?)([1-9][0-9]*)(?![\w(.])')
 
@@ -41,12 +42,13 @@ def find(plan: Plan) -> "list[Fault]":
     found = [Fault(_gone(name)) for name in plan.gone]
     for name in CHECKS:
         checks = referred(plan.book, name)
-        found += _checks(checks) if checks is not None else [Fault(f"The named range {name} is gone. {RESTORE}")]
+        gone = [Fault(f"The named range {name} is gone. {RESTORE}")]
+        found += _checks(checks, _titled_on_boat(plan)) if checks is not None else gone
     for name, cells in plan.cells.items():
         if not all_meanings()[name].table:
             found += _in_cell(all_meanings()[name], cells.getCellByPosition(0, 0))
     for table in plan.tables:
-        found += [*_checks(table.columns["check"])] if "check" in table.columns else []
+        found += [*_checks(table.columns["check"], _titled(table))] if "check" in table.columns else []
         found += [*_outside(plan, table), *changed_formulas(table), *_wrong_kind(table)]
     return found
 
@@ -66,8 +68,8 @@ def _in_cell(meaning: Meaning, cell: Any) -> "Iterator[Fault]":
         yield Fault(f"{meaning.title} is an error ({cell.String}); Explain This Cell says where it begins", cell)
 
 
-def _checks(checks: Any) -> "Iterator[Fault]":
-    """What the checks in a column say, each with the name at the left of its row."""
+def _checks(checks: Any, titled: "Callable[[int, str], Optional[Any]]") -> "Iterator[Fault]":
+    """What the checks in a column say, one complaint each with the name at the left of its row."""
     for at, (said,) in enumerate(checks.DataArray):
         cell = checks.getCellByPosition(0, at)
         if cell.Type != FORMULA:
@@ -76,7 +78,36 @@ def _checks(checks: Any) -> "Iterator[Fault]":
         if cell.FormulaResultType2 == FormulaResult.ERROR:
             yield Fault(f"{name}: the check itself is an error ({cell.String})", cell)
         elif said not in ("", "OK"):
-            yield Fault(f"{name}: {said}", cell)
+            for part in said.split("; "):
+                yield Fault(f"{name}: {part}", titled(cell.CellAddress.Row, _title_in(part)) or cell)
+
+
+def _title_in(complaint: str) -> str:
+    """The title of the column that a complaint names first, if it names one."""
+    found = TITLED.match(complaint)
+    return found["from_here"] or found["title"] if found else ""
+
+
+def _titled(table: Table) -> "Callable[[int, str], Optional[Any]]":
+    """Finds the cell of a row whose column has a title."""
+    columns: dict[str, Any] = {}
+    for key, cells in table.columns.items():
+        columns.setdefault(all_meanings()[f"{table.key}_{key}"].title, cells)
+
+    def cell(row: int, title: str) -> Optional[Any]:
+        return columns[title].getCellByPosition(0, row - table.rows.start) if title in columns else None
+
+    return cell
+
+
+def _titled_on_boat(plan: Plan) -> "Callable[[int, str], Optional[Any]]":
+    """Finds the value of Boat in a row, if its title is the one that is meant."""
+    named = {}
+    for name, cells in plan.cells.items():
+        if name.startswith("boat_"):
+            cell = cells.getCellByPosition(0, 0)
+            named[cell.CellAddress.Row, all_meanings()[name].title] = cell
+    return lambda row, title: named.get((row, title))
 
 
 def _outside(plan: Plan, table: Table) -> "Iterator[Fault]":

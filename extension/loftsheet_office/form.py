@@ -14,6 +14,7 @@ import functools
 
 import unohelper
 from com.sun.star.awt import XActionListener, XCallback, XItemListener, XTopWindowListener
+from com.sun.star.awt.PosSize import POS
 from com.sun.star.awt.PushButtonType import CANCEL, OK, STANDARD
 from com.sun.star.lang import XEventListener
 
@@ -89,12 +90,17 @@ class Form:
         return self._left()
 
     def stay(self, close="Close", **others):
-        """Show the dialog beside the document and come back at once; it goes when the document does."""
+        """Show the dialog beside the document and come back at once; it goes when the document does.
+
+        It has something to pick from, where the keyboard starts.
+        """
         self.buttons(None, None, **others, close=(close, self.end))
         heard = Heard(self, self.end)
         self.dialog.addTopWindowListener(heard)
         self.desk.controller.addEventListener(Gone(self))
+        self._place(1)
         self.dialog.setVisible(True)
+        self.dialog.getControl(next(iter(self.moves))).setFocus()
 
     def end(self):
         """Take a dialog that stays away; not from under the very button that was pressed."""
@@ -104,7 +110,8 @@ class Form:
     def buttons(self, yes, no, **others):
         """Put the row of buttons at the foot, and make the dialog ready to be shown.
 
-        Each of the others is a label and what it does; one that does nothing leaves the dialog.
+        Each of the others is a label and what it does; one that does nothing leaves the dialog. Enter presses
+        the yes; where there is none, the no; else the first.
         """
         row = [
             (label, STANDARD, action or functools.partial(self._leave, name))
@@ -112,12 +119,12 @@ class Form:
         ]
         row += [(yes, OK, None)] if yes else []
         row += [(no, CANCEL, None)] if no else []
+        by_enter = yes or no or row[0][0]
         self.below += GAP
         top, left = self.below, self.width - MARGIN - len(row) * (BUTTON_WIDTH + GAP) + GAP
         for label, kind, action in row:
             self.below = top
-            default = kind == OK or len(row) == 1
-            more = {"Label": label, "PushButtonType": kind, "DefaultButton": default}
+            more = {"Label": label, "PushButtonType": kind, "DefaultButton": label == by_enter}
             button = self._add("Button", BUTTON_HEIGHT, BUTTON_WIDTH, left, **more)
             left += BUTTON_WIDTH + GAP
             self.actions[button.Name] = action
@@ -133,10 +140,21 @@ class Form:
 
     def _left(self):
         self.left_by = None
+        self._place(2)
         try:
             return "yes" if self.dialog.execute() == 1 else self.left_by or "no"
         finally:
             self.dialog.dispose()
+
+    def _place(self, share):
+        """Put the dialog into the middle of its window for 2, to the right of it for 1.
+
+        By itself it would stand at the upper left, over the menu and the first columns.
+        """
+        if self.desk.window:
+            room, size = self.desk.window.PosSize, self.dialog.PosSize
+            right, down = room.Width - size.Width, room.Height - size.Height
+            self.dialog.setPosSize(max(right, 0) // share, max(down, 0) // 2, 0, 0, POS)
 
     def _leave(self, name):
         self.left_by = name

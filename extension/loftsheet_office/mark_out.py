@@ -1,28 +1,28 @@
 """Mark-Out Sheet: draws the stub of the row the user is in at 1:1, as a drawing and a PDF."""
 
-from typing import Any, Optional
+from typing import Any
 
-from . import files, markout
+from . import files, markout, paper
 from .desk import Desk
-from .form import Form
 from .place import Plan, active_cell
 from .refusal import Refusal
 
 TITLE = "Mark-Out Sheet"
-PAPERS = ("A4", "Letter")
 
 
 def run(desk: Desk) -> None:
+    book = desk.document
+    book.calculateAll()
     name = stub(desk)
-    paper = paper_for(desk, name)
-    if paper is None:
+    markout.read(book, name)  # refuses what cannot be drawn before anything is asked
+    size = paper.ask(desk, TITLE, f"Draws {name} at 1:1, as a PDF to print and as a drawing.")
+    if size is None:
         return
     folder = files.folder(desk, TITLE, "Where to put the drawing and its PDF")
-    if folder is None:
+    if folder is None or not desk.may_replace(TITLE, *markout.paths(book, name, folder)):
         return
-    desk.document.calculateAll()
     with files.InWords("Writing the mark-out sheet"):
-        drawing, pdf = markout.draw(desk.create("com.sun.star.frame.Desktop"), desk.document, name, folder, paper)
+        drawing, pdf = markout.draw(desk.create("com.sun.star.frame.Desktop"), book, name, folder, size)
     desk.say(
         TITLE,
         f"Written: {pdf}\nand {drawing.name} beside it.\n\n"
@@ -38,11 +38,3 @@ def stub(desk: Desk) -> str:
     if table is None or table.key != "tangs" or row not in table.rows or not table.named(row):
         raise Refusal("Click on the row of a stub on Tangs first; the sheet is drawn for that one.")
     return table.named(row)
-
-
-def paper_for(desk: Desk, name: str) -> "Optional[str]":
-    """Ask which paper it is for; None when the user thinks better of it."""
-    form = Form(desk, TITLE, width=220)
-    form.words(f"Draws {name} at 1:1.")
-    paper = form.choice("~Paper", PAPERS)
-    return PAPERS[paper.SelectedItems[0]] if form.ask("~Draw…") == "yes" else None

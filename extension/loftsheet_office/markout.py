@@ -4,7 +4,6 @@ It is drawn from the recalculated schedule. A cell it needs that is an error sto
 does not, for a stub may be tried in wood, but it stands on every page in a frame.
 """
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -108,8 +107,14 @@ def draw(desktop: Any, book: Any, name: str, folder: Path, paper: str = "A4") ->
             _frame(pen, sheet, width, drawing.height, f"page {number} of {len(pages)}")
             for part, x, y in placed:
                 _draw_part(pen.at(MARGIN + x, MARGIN + top + y), part)
-        odg = Path(folder) / f"{_file_name(stub)}.odg"
-        drawing.save(odg, odg.with_suffix(".pdf"))
+        odg, pdf = paths(book, name, Path(folder))
+        drawing.save(odg, pdf)
+    return odg, pdf
+
+
+def paths(book: Any, name: str, folder: Path) -> "tuple[Path, Path]":
+    """Where the drawing and its PDF go."""
+    odg = folder / f"{schedule.file_name(book, 'mark-out', name)}.odg"
     return odg, odg.with_suffix(".pdf")
 
 
@@ -242,8 +247,3 @@ def _frame(pen: Pen, sheet: Sheet, width: float, paper_height: float, page: str)
     foot.at(4, 8).bar("Measure this bar: 100 mm. Print at 100 %, no scaling.")
     foot.text((width, 7), f"Loftsheet {__version__}, drawn {date.today()}", align="right")
     foot.text((113, 12), CAUTIONS[0], size=8)
-
-
-def _file_name(stub: Stub) -> str:
-    words = re.sub(r"[^\w\-, ]+", "_", f"{stub.boat.split(',')[0]} {stub.name}")
-    return f"{words[:60].strip()} mark-out"

@@ -30,13 +30,13 @@ def anywhere(desk):
 
 COMMANDS = {
     "new": Command("New Rig Schedule", "new_schedule", anywhere),
-    "addrows": Command("Add Rows", "add_rows", Desk.is_schedule),
+    "addrows": Command("Add Rows", "add_rows", Desk.is_schedule_to_change),
     "check": Command("Check the Schedule", "check", Desk.is_schedule),
     "explain": Command("Explain This Cell", "explain", Desk.is_spreadsheet),
     "markout": Command("Mark-Out Sheet", "mark_out", Desk.is_schedule),
     "benchpages": Command("All Bench Pages", "all_bench_pages", Desk.is_schedule),
     "export": Command("Export for a Supplier", "export", Desk.is_schedule),
-    "readprices": Command("Read Prices Back", "read_prices", Desk.is_schedule),
+    "readprices": Command("Read Prices Back", "read_prices", Desk.is_schedule_to_change),
     "about": Command("About and Diagnostics", "about", anywhere),
 }
 
@@ -100,5 +100,7 @@ def do(name, desk):
 
 def begin(name, desk):
     if not applies(name, desk):
+        if desk.is_schedule():
+            desk.must_be_writable()
         raise Refusal(f"{COMMANDS[name].title} does not apply to this window.")
     importlib.import_module("loftsheet_office." + COMMANDS[name].module).run(desk)

@@ -1,38 +1,163 @@
 """Mark-Out Sheet and All Bench Pages, given in a window: what is asked, what is written, what is refused."""
 
+from pathlib import Path
+
 import pytest
 
 from tests.office.menu.cells import everything, frame_of, named, select
+from tests.office.menu.conftest import documents
 
+pypdf = pytest.importorskip("pypdf")
 pytestmark = pytest.mark.office
 
+MARK_OUT, BENCH = "Mark-Out Sheet", "All Bench Pages"
+COMMANDS = {MARK_OUT: "markout", BENCH: "benchpages"}
+SIZES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216 and ANSI/ASME Y14.1, in mm
+MM = 72 / 25.4
+NOWHERE = Path("/proc")  # root may write anywhere but into the kernel's own folder
 
-def test_the_bench_pages_are_written_and_nothing_is_changed(screen, shown_demo, tmp_path):
-    before = everything(shown_demo)
-    screen.give("benchpages", frame_of(shown_demo))
-    screen.choose_file(tmp_path)
-    said = screen.message("All Bench Pages")
+
+def draw(screen, book, title, folder, paper="A4", answers=()):
+    """Go through the dialogs of a command that draws; return what it says at the end."""
+    if title == MARK_OUT:
+        select(book, named(book, "tangs_bevel"))
+    screen.give(COMMANDS[title], frame_of(book))
+    dialog = screen.dialog(title)
+    dialog.pick("Paper", paper)
+    dialog.press("Draw…")
+    screen.choose_file(folder)
+    for answer in answers[:-1]:
+        screen.message(title, answer)
+    said = screen.message(title, *answers[-1:])
     screen.finish()
+    return said
+
+
+def refused(screen, book, title):
+    """What a command says that asks for nothing."""
+    screen.give(COMMANDS[title], frame_of(book))
+    box = screen.dialog(title)
+    said = "\n".join([box.words(), *box.labels()])
+    box.press("Close" if "Close" in box.labels() else "OK")
+    screen.finish()
+    return said
+
+
+def files(folder):
+    return sorted(path.name for path in folder.iterdir())
+
+
+@pytest.mark.parametrize(
+    ("title", "due"),
+    [
+        (MARK_OUT, ["Marrowick-{stub}-mark-out.odg", "Marrowick-{stub}-mark-out.pdf"]),
+        (BENCH, ["Marrowick-A-bench-pages.pdf"]),
+    ],
+)
+@pytest.mark.parametrize("paper", SIZES)
+def test_it_is_written_for_the_paper_and_nothing_is_changed(screen, shown_demo, tmp_path, title, due, paper):
+    before, stub = (
+        everything(shown_demo),
+        "-".join(named(shown_demo, "tangs_name").String.replace(",", "").split()),
+    )
+    said = draw(screen, shown_demo, title, tmp_path, paper)
+    assert files(tmp_path) == [name.format(stub=stub) for name in due]
     (written,) = tmp_path.glob("*.pdf")
     assert str(written) in said
-    assert written.read_bytes().startswith(b"%PDF")
+    sizes = {tuple(sorted((page.mediabox.width, page.mediabox.height))) for page in pypdf.PdfReader(written).pages}
+    assert [tuple(round(float(side) / MM, 1) for side in size) for size in sizes] == [SIZES[paper]]
     assert everything(shown_demo) == before
+    assert not shown_demo.UndoManager.isUndoPossible()
+
+
+@pytest.mark.parametrize("title", COMMANDS)
+def test_what_is_there_already_is_replaced_only_with_a_yes(screen, shown_demo, tmp_path, title):
+    draw(screen, shown_demo, title, tmp_path)
+    for path in tmp_path.iterdir():
+        path.write_text("kept")
+    assert "there already" in draw(screen, shown_demo, title, tmp_path, answers=["No"])
+    assert {path.read_text() for path in tmp_path.iterdir()} == {"kept"}
+    assert "Written" in draw(screen, shown_demo, title, tmp_path, answers=["Yes", "OK"])
+    assert all(len(path.read_bytes()) > 1000 for path in tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("title", COMMANDS)
+def test_a_folder_that_cannot_be_written_is_said(screen, shown_demo, title):
+    if not NOWHERE.is_dir():
+        pytest.skip("this system has no folder that nobody can write to")
+    assert "did not work" in draw(screen, shown_demo, title, NOWHERE)
+
+
+@pytest.mark.parametrize("title", COMMANDS)
+def test_a_read_only_or_protected_schedule_is_drawn_like_any_other(screen, demo_file, tmp_path, title):
+    book = screen.open(demo_file)
+    for sheet in book.Sheets:
+        sheet.protect("")
+    screen.office.store(book, tmp_path / "protected.ods")
+    folder = tmp_path / "drawn"
+    folder.mkdir()
+    assert "Written" in draw(screen, screen.open(tmp_path / "protected.ods", ReadOnly=True), title, folder)
+
+
+@pytest.mark.parametrize("title", COMMANDS)
+@pytest.mark.parametrize(
+    ("boat", "stub"), [("A/B: *where*?", '<"cap\\port|">'), ("long " * 20, "ÿ" * 120), ("..", " . ")]
+)
+def test_names_that_no_file_may_have(screen, shown_demo, tmp_path, title, boat, stub):
+    named(shown_demo, "boat_name").String = boat
+    named(shown_demo, "tangs_name").String = stub
+    assert "Written" in draw(screen, shown_demo, title, tmp_path)
+    (written,) = tmp_path.glob("*.pdf")
+    assert not set('/:*?<>|"\\') & set(written.name)
+    assert written.name[0] not in " .-"
+    assert len(written.name.encode()) < 255
+
+
+@pytest.mark.parametrize("title", COMMANDS)
+def test_cancelling_writes_nothing(screen, shown_demo, title):
+    select(shown_demo, named(shown_demo, "tangs_bevel"))
+    for cancel in ("paper", "folder"):
+        screen.give(COMMANDS[title], frame_of(shown_demo))
+        screen.dialog(title).press("Cancel" if cancel == "paper" else "Draw…")
+        if cancel == "folder":
+            screen.choose_file(None)
+        screen.finish()
+        assert screen.gone(title)
 
 
 def test_a_mark_out_sheet_wants_the_row_of_a_stub(screen, shown_demo):
-    select(shown_demo, named(shown_demo, "stays_cut"))
-    screen.give("markout", frame_of(shown_demo))
-    assert "Click on the row of a stub" in screen.message("Mark-Out Sheet")
-    screen.finish()
+    last = named(shown_demo, "tangs_name").Spreadsheet.getCellRangeByName("A60")
+    for cell in (named(shown_demo, "stays_cut"), last):
+        select(shown_demo, cell)
+        assert "Click on the row of a stub" in refused(screen, shown_demo, MARK_OUT)
 
 
-def test_a_mark_out_sheet_is_drawn_for_the_row(screen, shown_demo, tmp_path):
-    select(shown_demo, named(shown_demo, "tangs_bevel"))
-    screen.give("markout", frame_of(shown_demo))
-    screen.dialog("Mark-Out Sheet").press("Draw…")
-    screen.choose_file(tmp_path)
-    said = screen.message("Mark-Out Sheet")
+def test_a_mark_out_sheet_wants_a_cell(screen, shown_demo):
+    shown_demo.CurrentController.setActiveSheet(shown_demo.Sheets.getByName("Boat"))
+    shape = shown_demo.createInstance("com.sun.star.drawing.RectangleShape")
+    shown_demo.Sheets.getByName("Boat").DrawPage.add(shape)
+    shown_demo.CurrentController.select(shape)
+    assert "Click on a cell first" in refused(screen, shown_demo, MARK_OUT)
+
+
+def test_a_row_with_an_error_is_refused_before_anything_is_asked(screen, shown_demo):
+    named(shown_demo, "tangs_stay").String = ""
+    select(shown_demo, named(shown_demo, "tangs_name"))
+    said = refused(screen, shown_demo, MARK_OUT)
+    assert "Mend these cells first" in said
+    assert "Stay: it is blank" in said
+
+
+def test_a_stay_with_an_error_has_its_page_and_is_said(screen, shown_demo, tmp_path):
+    named(shown_demo, "stays_number").String = ""
+    stay = named(shown_demo, "stays_name").String
+    said = draw(screen, shown_demo, BENCH, tmp_path)
+    assert f"No marks on the pages of:\n{stay}" in said
+    assert list(tmp_path.glob("*.pdf"))
+
+
+def test_a_new_schedule_has_nothing_to_draw(screen):
+    screen.give("new", frame_of(screen.open()))
     screen.finish()
-    (written,) = tmp_path.glob("*.pdf")
-    assert str(written) in said
-    assert [path.suffix for path in sorted(tmp_path.iterdir())] == [".odg", ".pdf"]
+    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    assert "no stay has a name yet" in refused(screen, new, BENCH)
