@@ -31,7 +31,7 @@ UNCHECKED = (
 TYPING = (
     "White framed cells are yours; grey ones are calculated. A row counts when its name is filled.",
     'A number is in the unit of its column. A text with a unit is read too, but not on Boat: "3/8 in", "1 1/4 in", "5 ft 3 in", '
-    '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date.',
+    '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date. On Boat, type =4.5*25.4 for 4.5 in.',
     "An own value stands in a column of its own and wins over the boat's default. Never type over a formula.",
     "Insert columns of your own wherever you like. For more rows, take Add Rows in the menu Rigging; the last ready row "
     "stays empty.",
