@@ -1,8 +1,11 @@
 """Add Rows, given in a window: the rows are ready, every name grows, and one undo takes them back."""
 
+import re
+
 import pytest
 
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
+from tests.office.menu.conftest import documents
 
 pytestmark = pytest.mark.office
 
@@ -15,13 +18,9 @@ def cells(book, name):
 
 
 def heights(book):
-    """How many rows each named range has."""
-    spans = {}
-    for name in book.NamedRanges.ElementNames:
-        referred = cells(book, name)
-        if referred is not None:
-            spans[name] = referred.RangeAddress.EndRow - referred.RangeAddress.StartRow + 1
-    return spans
+    """How many rows each named range has, as written; asking each for its cells takes long."""
+    found = {named.Name: re.findall(r"\$([0-9]+)", named.Content) for named in book.NamedRanges}
+    return {name: int(rows[-1]) - int(rows[0]) + 1 for name, rows in found.items() if rows}
 
 
 def add(screen, book, number):
@@ -240,3 +239,41 @@ def test_outside_the_tables_it_says_where_to_click(screen, shown_demo):
     screen.give("addrows", frame_of(shown_demo))
     assert "Click into a table first" in screen.message(TITLE)
     screen.finish()
+
+
+def test_without_a_cell_it_says_to_click_on_one(screen, shown_demo):
+    sheet = named(shown_demo, "stays_name").Spreadsheet
+    shown_demo.CurrentController.setActiveSheet(sheet)
+    shape = shown_demo.createInstance("com.sun.star.drawing.RectangleShape")
+    sheet.DrawPage.add(shape)
+    shown_demo.CurrentController.select(shape)
+    screen.give("addrows", frame_of(shown_demo))
+    assert "Click on a cell first" in screen.message(TITLE)
+    screen.finish()
+
+
+def test_rows_with_faults_stay_as_they_are(screen, shown_demo):
+    named(shown_demo, "stays_number").String = "two"
+    named(shown_demo, "stays_upper", 1).String = "nowhere"
+    named(shown_demo, "stays_cut", 2).Formula = "=1/0"
+    shown_demo.calculateAll()
+    before = [said for (said,) in cells(shown_demo, "stays_check").DataArray if said]
+    select(shown_demo, named(shown_demo, "stays_cut", 2))
+    add(screen, shown_demo, 3)
+    screen.finish()
+    shown_demo.calculateAll()
+    assert [said for (said,) in cells(shown_demo, "stays_check").DataArray if said] == before
+    assert len(set(formulas(shown_demo, "stays_cut")[-4:])) == 1
+    assert formulas(shown_demo, "stays_cut")[2] == "=1/0"
+
+
+def test_a_schedule_that_was_never_saved(screen):
+    screen.give("new", frame_of(screen.open()))
+    screen.finish()
+    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    before = heights(new)["stays_name"]
+    select(new, named(new, "stays_name"))
+    add(screen, new, 2)
+    screen.finish()
+    assert heights(new)["stays_name"] == before + 2
+    assert named(new, "boat_outside").String == "nothing"

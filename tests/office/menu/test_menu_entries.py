@@ -38,6 +38,12 @@ def test_in_any_other_spreadsheet_the_schedules_entries_are_disabled(screen):
     assert menu_of(book) == {entry: entry in enabled for entry in ENTRIES}
 
 
+def test_a_read_only_schedule_has_what_changes_it_disabled(screen, demo_file):
+    book = screen.open(demo_file, ReadOnly=True)
+    disabled = {"Add Rows…", "Read Prices Back…"}
+    assert menu_of(book) == {entry: entry not in disabled for entry in ENTRIES}
+
+
 def test_the_menu_asks_again_at_each_opening(screen):
     book = screen.open()
     assert not menu_of(book)["Check the Schedule"]
@@ -60,9 +66,14 @@ def test_a_command_that_does_not_apply_says_so(screen):
     screen.finish()
 
 
-def test_a_drawing_has_no_such_menu(screen):
-    drawing = screen.office._open("private:factory/sdraw", Hidden=False)
-    assert menu_of(drawing) is None
+@pytest.mark.parametrize("kind", ["drawing.Drawing", "text.Text"])
+def test_a_drawing_and_a_text_have_no_such_menu(screen, kind):
+    modules = screen.office.create("com.sun.star.frame.ModuleManager")
+    if not modules.hasByName(f"com.sun.star.{kind}Document"):
+        pytest.skip(f"this office has no {kind}Document")
+    factory = modules.getByName(f"com.sun.star.{kind}Document")
+    address = next(value.Value for value in factory if value.Name == "ooSetupFactoryEmptyDocumentURL")
+    assert menu_of(screen.office._open(address, Hidden=False)) is None
 
 
 def test_new_rig_schedule_opens_the_workbook_without_a_name(screen):
@@ -80,14 +91,13 @@ def test_new_rig_schedule_opens_the_workbook_without_a_name(screen):
 SPREADSHEET = "com.sun.star.sheet.SpreadsheetDocument"
 
 
-def test_new_rig_schedule_from_the_start_center(screen):
+def test_the_start_center_has_what_needs_no_spreadsheet(screen):
     frame = screen.office.desktop.findFrame("_blank", 0)
     module = "com.sun.star.frame.StartModule"
     start = screen.office.create(module)
     start.attachFrame(frame)
     frame.setComponent(start.getComponentWindow() if hasattr(start, "getComponentWindow") else None, start)
-    assert screen.applies("new", frame)
-    assert not screen.applies("check", frame)
+    assert {command for command in COMMANDS if screen.applies(command, frame)} == {"new", "about"}
 
 
 def test_file_new_offers_a_rig_schedule(screen):
