@@ -5,6 +5,7 @@ The text of a formula cell is never asked for: inside a calculation the office a
 
 import re
 from collections.abc import Sequence
+from functools import cached_property
 from typing import Any, Optional, Union
 
 from com.sun.star.sheet import FormulaResult
@@ -28,32 +29,43 @@ MOST_CELLS = 10_000
 
 
 class Cell:
-    """A cell of a document: what it holds, its formula, and what that refers to."""
+    """A cell of a document as it is when first asked: what it holds, its formula, and what that refers to.
+
+    Each question to the office costs as much as a whole function, so none is asked twice.
+    """
 
     def __init__(self, cell: Any, document: Any) -> None:
         self.cell = cell
         self.document = document
+        self.resolved: dict[str, Union[Cell, Sequence[Sequence[Cell]], None]] = {}
 
-    @property
+    @cached_property
     def address(self) -> str:
         return str(self.cell.AbsoluteName).replace("$", "")
 
-    @property
+    @cached_property
     def formula(self) -> str:
         return str(self.cell.Formula) if self.cell.Type == FORMULA else ""
 
+    @cached_property
+    def held(self) -> Union[float, str, None, CellError]:
+        return content(self.cell)
+
     @property
     def value(self) -> Union[float, str, None]:
-        held = content(self.cell)
-        return None if isinstance(held, CellError) else held
+        return None if isinstance(self.held, CellError) else self.held
 
     @property
     def error(self) -> Optional[CellError]:
-        held = content(self.cell)
-        return held if isinstance(held, CellError) else None
+        return self.held if isinstance(self.held, CellError) else None
 
     def resolve(self, name: str) -> "Union[Cell, Sequence[Sequence[Cell]], None]":
         """Return the cell or the rows of cells behind a reference or a name, None if there are none."""
+        if name not in self.resolved:
+            self.resolved[name] = self._resolve(name)
+        return self.resolved[name]
+
+    def _resolve(self, name: str) -> "Union[Cell, Sequence[Sequence[Cell]], None]":
         cells = self._reference(name) or self._named(name)
         if cells is None:
             return None
@@ -92,9 +104,10 @@ class Cell:
 
 def content(cell: Any) -> Union[float, str, None, CellError]:
     """Return what a cell holds: a number, a text, None when blank, or its error."""
-    if cell.Type == EMPTY:
+    kind = cell.Type
+    if kind == EMPTY:
         return None
-    if cell.Type == FORMULA and cell.FormulaResultType2 == FormulaResult.ERROR:
+    if kind == FORMULA and cell.FormulaResultType2 == FormulaResult.ERROR:
         code = cell.getError()
         return CellError(code, NAMES.get(code, f"Err:{code}"))
     held = cell.DataArray[0][0]

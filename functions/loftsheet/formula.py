@@ -74,9 +74,10 @@ def for_people(formula: str) -> str:
 
 def _ours(name: str) -> Optional[Calc]:
     upper = name.upper()
-    if upper in CALCS:
-        return CALCS[upper]
-    return next((calc for calc in CALCS.values() if STORED + calc.uno_name.upper() == upper), None)
+    if not upper.startswith(STORED):
+        return CALCS.get(upper)
+    stored = upper[len(STORED) :]
+    return next((calc for calc in CALCS.values() if calc.uno_name.upper() == stored), None)
 
 
 def _tokens(text: str) -> "list[tuple[str, str]]":

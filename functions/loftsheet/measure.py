@@ -203,6 +203,7 @@ def read(text: str, dimension: Dimension) -> float:
     return float(_exact(text, dimension))
 
 
+@lru_cache(maxsize=4096)
 def read_in(text: str, unit: str) -> float:
     """Read a text with its own unit as a number of another unit of the same kind."""
     dimension = named(unit)
@@ -238,6 +239,7 @@ def with_unit(number: str, unit: str) -> str:
     return f"{number}{'' if unit in CLOSE_UP else ' '}{unit}"
 
 
+@cache
 def named(unit: str) -> Dimension:
     """Return the dimension to which a unit written by itself belongs."""
     holding = [dimension for dimension in NAMED if unit in dimension.units]
@@ -362,10 +364,10 @@ def _conversion(pint_name: str, dimension: Dimension) -> "tuple[Fraction, Fracti
 def _show_number(value: Fraction, denominator: Optional[int]) -> str:
     if not denominator:
         return digits(float(value))
-    rounded = Fraction(round(abs(value) * denominator), denominator)
-    sign = "-" if value < 0 and rounded else ""
-    whole, rest = divmod(rounded, 1)
-    return sign + (" ".join(str(part) for part in (whole, rest) if part) or "0")
+    steps = round(value * denominator)
+    whole, rest = divmod(abs(steps), denominator)
+    parts = [str(part) for part in (whole, Fraction(rest, denominator)) if part]
+    return ("-" if steps < 0 else "") + (" ".join(parts) or "0")
 
 
 def _show_feet_and_inches(value: Fraction, denominator: Optional[int]) -> str:
