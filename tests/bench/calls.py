@@ -41,7 +41,7 @@ def table(kind: str, taken: Times, ratios: "dict[tuple[str, str], Spread]") -> N
     if ordered:
         print(f"\n{kind:<32}{'µs a cell':>20}{'ratio to the echo':>24}")
     for _, key in ordered:
-        print(f"{key[1]:<32}{micro(taken[key]):>20.1f}{ratios[key]:>24.2f}")
+        print(f"{key[1]:<32}{f'{micro(taken[key]):.1f}':>20}{f'{ratios[key]:.2f}':>24}")
 
 
 def micro(times: "Iterable[float]") -> Spread:

@@ -23,6 +23,7 @@ class Spread:
         return cls(found[0], median(found), found[-1])
 
     def __format__(self, digits: str) -> str:
+        """Write all three in the format of one."""
         return "–".join(format(value, digits) for value in (self.least, self.median, self.most))
 
 
