@@ -55,6 +55,7 @@ ROPES = Table(
     faults=(fault('AND([creep]<>"";[creep_temp]="")', "Creep: type at what temperature, too"),),
     rules=(
         words('AND([trial]="measured";[trial_date]="")', '"measured, but no date"'),
+        words("[lasting_set]>boat_set_most", '"the set is large: measure it on a trial splice"'),
         words(f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", '"break load and size hardly belong together"'),
         on_order("rope"),
     ),
@@ -68,7 +69,7 @@ WIRES = Table(
         SOURCE,
         number("size", "Size", "mm", 1, 40, "diameter", required=True, format="0.0"),
         number("grade", "Grade", "MPa", 800, 2500, "tensile grade of the wires", required=True, format="0"),
-        number("k", "Break factor", "", 0.2, 0.7, "K of F = K·d²·grade; about 0.525 for 1x19", required=True, format="0.000"),
+        number("k", "Break factor", "", 0.35, 0.7, "K of F = K·d²·grade; about 0.525 for 1x19", required=True, format="0.000"),
         number("modulus", "Modulus", "GPa", 20, 250, "modulus of the strand", required=True, format="0"),
         number("fill", "Fill", "share", 0.3, 1, "metal in the circle; 0.76 for 1x19", required=True, format="0.00"),
     ),

@@ -342,6 +342,7 @@ STAYS = Table(
         words(f"ABS([length]-{by_points()})>boat_length_off*[length]", '"own length and points differ by "&FIXED(ABS([length]-' + by_points() + ');0;TRUE())&" mm"'),
         words(f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', '"the lower point is not as far out as Boat says of the chainplates"'),
         words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: does it go over a spreader, and is that under Via?"'),
+        words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', '"leads fore or aft by "&FIXED(ABS([angle_fore]);0;TRUE())&"° at the mast: look at its points"'),
         words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
         words(f'{plain("[fittings]", "mm")}>boat_fittings_most*[length]', '"the other fittings are long for this stay"'),
         *(words(f"[{end}_eye]>boat_eye_most*{shortest_eye(end)}", f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),

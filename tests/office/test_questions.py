@@ -20,6 +20,8 @@ QUESTIONS = {
     "an own length with its unit": ("stays", CAP, "differ by", [("stays", CAP, "length_own", "13.6 m")]),
     "chainplates elsewhere": ("stays", CAP, "not as far out as Boat says", [("chainplate_out", 1200.0)]),
     "a forgotten spreader": ("stays", CAP, "does it go over a spreader", [("stays", CAP, "via", None)]),
+    "a tape read in the wrong place": ("stays", CAP, "leads fore or aft by 30°", [("points", "spreader tip, port", "fore_own", -3810.0)]),
+    "a rope that would stretch without end": ("rope", TEN, "the set is large", [("rope", TEN, "lasting_set", 0.1)]),
     "no rope is strong enough": ("stays", CAP, "no rope of Boat's family", [("stays", CAP, "margin_own", 20.0), ("rm30", 200.0)]),
     "a family without ropes": ("stays", CAP, "no rope of Boat's family", [("family", "none such")]),
     "long fittings": ("stays", CAP, "fittings are long", [("stays", CAP, "fittings", "1.8 m")]),
