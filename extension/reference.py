@@ -20,9 +20,14 @@ def table() -> str:
 
 def refresh(readme: Path) -> bool:
     """Put the table into the README; say whether that changed anything."""
+    return put(readme, BEGIN, END, table())
+
+
+def put(readme: Path, begin: str, end: str, content: str) -> bool:
+    """Put something between two marks of a file; say whether that changed anything."""
     text = readme.read_text(encoding="utf-8")
-    start, end = text.index(BEGIN) + len(BEGIN), text.index(END)
-    fresh = text[:start] + table() + text[end:]
+    start, stop = text.index(begin) + len(begin), text.index(end)
+    fresh = text[:start] + content + text[stop:]
     if fresh != text:
         readme.write_text(fresh, encoding="utf-8")
     return fresh != text

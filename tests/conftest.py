@@ -4,6 +4,8 @@ import os
 
 import pytest
 
+from tests.runs import pytest_sessionfinish  # noqa: F401
+
 PER_TEST = 300  # seconds
 
 
