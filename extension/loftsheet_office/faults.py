@@ -21,7 +21,11 @@ from .place import Plan, Table, address, referred
 SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.FORMULA
 CHECKS = ("boat_check",)  # besides those of the tables
 RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsheet may lack it."
-TITLED = re.compile(r"mend (?:errors from here on: (?P<from_here>.+)|(?P<title>[^:]+): .*)")
+TITLED = re.compile(r"mend (?:errors from here on: )?(?P<title>[^:]+)")
+# What a check says because of something else, of which another check or row says more.
+FOLLOWING = re.compile(
+    "mend errors from here on: |mend Boat: an assumption|.* has to be mended first$|rows to mend before"
+)
 # A text in quotes, or a reference with its column and its row; what follows must not make it part of a name.
 REFERENCE = re.compile(r'"(?:[^"]|"")*"|(?<![\w$])(\$?[A-Z]{1,3})(\$?)([1-9][0-9]*)(?![\w(.])')
 
@@ -32,13 +36,14 @@ class Fault:
 
     words: str
     cell: Optional[Any] = None
+    follows: bool = False  # from something else that is wrong, most often
 
     def line(self) -> str:
         return f"{address(self.cell)}: {self.words}" if self.cell else self.words
 
 
 def find(plan: Plan) -> "list[Fault]":
-    """Everything that is not OK, in the order of the sheets."""
+    """Everything that is not OK, in the order of the sheets; errors that follow from something else come last."""
     found = [Fault(_gone(name)) for name in plan.gone]
     for name in CHECKS:
         checks = referred(plan.book, name)
@@ -50,7 +55,7 @@ def find(plan: Plan) -> "list[Fault]":
     for table in plan.tables:
         found += [*_checks(table.columns["check"], _titled(table))] if "check" in table.columns else []
         found += [*_outside(plan, table), *changed_formulas(table), *_wrong_kind(table)]
-    return found
+    return sorted(found, key=lambda fault: fault.follows)
 
 
 def _gone(name: str) -> str:
@@ -65,7 +70,11 @@ def _in_cell(meaning: Meaning, cell: Any) -> "Iterator[Fault]":
     elif cell.Type != FORMULA:
         yield Fault(f"{meaning.title}: something was typed over the formula", cell)
     if cell.getError():
-        yield Fault(f"{meaning.title} is an error ({cell.String}); Explain This Cell says where it begins", cell)
+        yield Fault(
+            f"{meaning.title} is an error ({cell.String}); Explain This Cell says where it begins",
+            cell,
+            follows=not meaning.is_input,
+        )
 
 
 def _checks(checks: Any, titled: "Callable[[int, str], Optional[Any]]") -> "Iterator[Fault]":
@@ -79,13 +88,14 @@ def _checks(checks: Any, titled: "Callable[[int, str], Optional[Any]]") -> "Iter
             yield Fault(f"{name}: the check itself is an error ({cell.String})", cell)
         elif said not in ("", "OK"):
             for part in said.split("; "):
-                yield Fault(f"{name}: {part}", titled(cell.CellAddress.Row, _title_in(part)) or cell)
+                about = titled(cell.CellAddress.Row, _title_in(part)) or cell
+                yield Fault(f"{name}: {part}", about, follows=bool(FOLLOWING.match(part)))
 
 
 def _title_in(complaint: str) -> str:
-    """The title of the column that a complaint names first, if it names one."""
+    """The title of the column that a complaint names, if it names one."""
     found = TITLED.match(complaint)
-    return found["from_here"] or found["title"] if found else ""
+    return found["title"] if found else ""
 
 
 def _titled(table: Table) -> "Callable[[int, str], Optional[Any]]":

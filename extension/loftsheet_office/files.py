@@ -19,7 +19,10 @@ def place_to_write(desk: Desk, title: str, name: str) -> Optional[Path]:
     picker = _picker(desk, FILESAVE_AUTOEXTENSION, title)
     picker.setDefaultName(name)
     path = _picked(picker)
-    return path if path is None or path.suffix.lower() == ".xlsx" else path.with_name(f"{path.name}.xlsx")
+    if path is None or path.suffix.lower() == ".xlsx":
+        return path
+    path = path.with_name(f"{path.name}.xlsx")  # of this one the dialog has not asked whether it may be replaced
+    return path if desk.may_replace(title, path) else None
 
 
 def file_to_read(desk: Desk, title: str) -> Optional[Path]:

@@ -82,11 +82,21 @@ class Screen:
 
     def message(self, title, press="OK"):
         """Read a message and answer it."""
-        box = self.dialog(title)
-        words = box.words()
-        box.press("Close" if press == "OK" and "OK" not in box.labels() else press)
+        labels = ("OK", "Close") if press == "OK" else (press,)
+        box, words, label = wait(
+            lambda: self._message(title, labels), lambda: f"no message {title}; there are {self.titles()}"
+        )
+        box.press(label)
         wait(lambda: box.is_gone(), lambda: f"{title} does not go away")
         return words
+
+    def _message(self, title, labels):
+        """The window of that title that has one of the buttons: a dialog before it may still be going away."""
+        for window in self._windows():
+            for label in window.labels() if window.title == title else ():
+                if label in labels:
+                    return window, window.words(), label
+        return None
 
     def gone(self, title):
         """Wait until no window of that title is there."""
@@ -107,13 +117,7 @@ class Screen:
 
     def choose_file(self, path):
         """Type a path into the office's dialog for files and confirm it; None cancels."""
-        tester = self.office.create("org.libreoffice.uitest.UITest")
-
-        def picker():
-            window = tester.getTopFocusWindow()
-            return window if window and "file_name" in window.getChildren() else None
-
-        window = wait(picker, lambda: f"no dialog for files; there are {self.titles()}")
+        window = self._picker()
         if path is None:
             window.getChild("cancel").executeAction("CLICK", ())
             return
@@ -124,6 +128,20 @@ class Screen:
         clicked = InOffice(lambda: window.getChild("open").executeAction("CLICK", ()))
         self.doing.append(clicked)
         threading.Thread(target=clicked.notify, args=(None,), daemon=True).start()
+
+    def offered_file(self):
+        """The name that the office's dialog for files offers."""
+        state = self._picker().getChild("file_name").getState()
+        return next(value.Value for value in state if value.Name == "Text")
+
+    def _picker(self):
+        tester = self.office.create("org.libreoffice.uitest.UITest")
+
+        def picker():
+            window = tester.getTopFocusWindow()
+            return window if window and "file_name" in window.getChildren() else None
+
+        return wait(picker, lambda: f"no dialog for files; there are {self.titles()}")
 
     def overwrite(self):
         """Say yes to the office's own question whether a file may be replaced."""

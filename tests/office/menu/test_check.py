@@ -49,6 +49,17 @@ def test_every_complaint_of_every_row_is_a_line(checked, faulty):
     assert len(found) == len(due)
 
 
+def test_what_is_wrong_stands_before_the_errors_that_follow_from_it(checked, shown_demo):
+    named(shown_demo, "stays_lower_over").String = ""
+    found = lines(checked())
+    assert found[0].endswith("mend Lower end over: it is blank")
+    assert found[0].startswith(f"{address(named(shown_demo, 'stays_lower_over'))}: ")
+    signs = ("errors from here on", "is an error", "has to be mended first", "rows to mend before")
+    follows = [any(sign in line for sign in signs) for line in found]
+    assert any(follows)
+    assert follows == sorted(follows)
+
+
 @pytest.mark.parametrize(
     "name", ["stays_number", "tangs_stay", "points_out", "log_date", "boat_rope", "rope_source"]
 )

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.office.menu.cells import everything, frame_of, named, row_of
+from tests.office.menu.conftest import documents
 
 openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
@@ -238,3 +239,45 @@ def test_a_read_only_schedule_is_exported_like_any_other(screen, demo_file, tmp_
     book = screen.open(demo_file, ReadOnly=True)
     export(screen, book, tmp_path / "order.xlsx")
     assert rows(tmp_path / "order.xlsx", "Order")
+
+
+def test_rows_that_are_not_ok_are_counted_before_anything_is_written(screen, shown_demo, tmp_path):
+    rope = named(shown_demo, "boat_rope").String
+    named(shown_demo, "rope_trial", row_of(shown_demo, "rope", rope)).String = "assumed"
+    shown_demo.calculateAll()
+    wrong = named(shown_demo, "boat_wrong").Value
+    assert wrong > 0
+    screen.give("export", frame_of(shown_demo))
+    dialog = screen.dialog(TITLE)
+    assert f"not OK: {wrong:g}." in dialog.words()
+    dialog.press("Cancel")
+    screen.finish()
+
+
+def test_a_schedule_that_was_never_saved_is_told_what_to_fill_in(screen):
+    screen.give("new", frame_of(screen.open()))
+    screen.finish()
+    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    said = refused(screen, new)
+    assert "Nothing was written" in said
+    assert "Rope family: it is blank" in said
+
+
+def test_protected_sheets_are_exported_like_any_other(screen, shown_demo, tmp_path):
+    for sheet in shown_demo.Sheets:
+        sheet.protect("")
+    export(screen, shown_demo, tmp_path / "order.xlsx")
+    assert rows(tmp_path / "order.xlsx", "Order")
+
+
+@pytest.mark.parametrize("name", ["A/B: *where*? <x>", "long " * 40, "ÿ" * 250, "..", ""])
+def test_the_name_that_is_offered_can_be_a_files_name(screen, shown_demo, tmp_path, name):
+    named(shown_demo, "boat_name").String = name
+    screen.give("export", frame_of(shown_demo))
+    screen.dialog(TITLE).press("Export…")
+    offered = screen.offered_file()
+    screen.choose_file(None)
+    screen.finish()
+    assert offered.endswith("order.xlsx")
+    (tmp_path / offered).write_text("a file can be called so")
+    assert not set('/:*?<>|"\\') & set(offered)

@@ -3,6 +3,7 @@
 import pytest
 
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
+from tests.office.menu.conftest import documents
 
 openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
@@ -152,6 +153,38 @@ def test_a_read_only_schedule_is_refused_before_a_file_is_asked_for(screen, demo
     screen.give("readprices", frame_of(book))
     assert "open read-only. Save a copy" in screen.message(TITLE)
     screen.finish()
+
+
+def test_a_protected_order_is_refused_before_a_file_is_asked_for(screen, shown_demo):
+    shown_demo.Sheets.getByName("Order").protect("")
+    screen.give("readprices", frame_of(shown_demo))
+    assert "The sheet Order is protected" in screen.message(TITLE)
+    screen.finish()
+
+
+def test_a_column_that_is_gone_is_refused_by_its_name(screen, shown_demo):
+    shown_demo.NamedRanges.removeByName("order_lead")
+    screen.give("readprices", frame_of(shown_demo))
+    assert "order_lead is no longer in this schedule" in screen.message(TITLE)
+    screen.finish()
+
+
+def test_a_schedule_with_faults_takes_its_prices(screen, shown_demo, path):
+    named(shown_demo, "stays_number").String = "two"
+    named(shown_demo, "boat_rm30").String = ""
+    shown_demo.calculateAll()
+    answer(path, [(4, BLANK, "", 3, 2.5)])
+    read(screen, shown_demo, path, "Write")
+    assert cell(shown_demo, BLANK).Value == 2.5
+
+
+def test_a_schedule_that_was_never_saved(screen, path):
+    screen.give("new", frame_of(screen.open()))
+    screen.finish()
+    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    answer(path, [(4, BLANK, "", 3, 2.5)])
+    read(screen, new, path, "Write")
+    assert cell(new, BLANK).Value == 2.5
 
 
 def test_cancelling_the_choice_of_a_file_does_nothing(screen, shown_demo):
