@@ -256,8 +256,8 @@ def _exact(text: str, dimension: Dimension) -> Fraction:
     tidy = _tidy(text)
     if not tidy:
         raise BadInput("an empty text was given where a number is due")
-    if len(tidy) > LONGEST:
-        raise BadInput(f"a text of {len(tidy)} characters was given where a number is due")
+    if len(tidy) > LONGEST or len(text) > 4 * LONGEST:
+        raise BadInput(f"a text of {len(text)} characters was given where a number is due")
     if not dimension.units:
         raise BadInput(f'"{text}" is a text; type a plain number, without a unit')
     both = FEET_AND_INCHES.fullmatch(tidy)

@@ -1,6 +1,7 @@
 """Random calls of the functions and random contents of cells: from right over almost right to nonsense."""
 
 import math
+import os
 import random
 
 from tests.functions.examples import EXAMPLES
@@ -27,6 +28,15 @@ WILD_TEXTS = (
 SIGNS = " 0123456789.,-+/%'\"°µ½′″\u00a0\u2044\t\nmminftkNlbdegCFKx²·"
 TYPED = ("2026-11-25", "12:30", "15%", "1 1/2", "1e3", "-7", "'12", "'", "' ", "'1,500 mm")
 FORMULAS = ("=TRUE()", "=FALSE()", "=TODAY()", '=""', '="9 mm"', "=1/0", "=NA()", "=SQRT(-1)", "=NOSUCHNAME")
+
+
+def throw(config):
+    """Dice with the seed given, the same one each time on a build server, else a new one; which it is is shown."""
+    given = config.getoption("--seed")
+    fresh = 1 if os.environ.get("CI") == "true" else random.SystemRandom().randrange(10**6)
+    seed = fresh if given is None else given
+    print(f"to do the same again: --seed {seed}")
+    return Dice(seed)
 
 
 class Dice(random.Random):

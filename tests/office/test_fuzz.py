@@ -4,15 +4,13 @@ The same call in pure Python says which of them is due.
 """
 
 import math
-import os
-import random
 
 import pytest
 from loftsheet import CALCS
 
 from extension.loftsheet_office.signature import stored_name
 from tests.office.cells import Refused, outcome, pure, same
-from tests.office.dice import NO_NUMBERS, Dice
+from tests.office.dice import NO_NUMBERS, throw
 
 pytestmark = pytest.mark.office
 
@@ -28,13 +26,8 @@ WITHOUT_CELLS = [calc for calc in ORDINARY if calc.name != "RIG.CHECK"]
 
 
 @pytest.fixture
-def seed(request):
-    """The seed of this test: given, or the same each time on a build server, else a new one, which is shown."""
-    given = request.config.getoption("--seed")
-    fresh = 1 if os.environ.get("CI") == "true" else random.SystemRandom().randrange(10**6)
-    chosen = fresh if given is None else given
-    print(f"to do the same again: --seed {chosen}")
-    return chosen
+def dice(request):
+    return throw(request.config)
 
 
 def fits(value, form):
@@ -66,8 +59,8 @@ class Access:
 
 
 @pytest.mark.parametrize("count", CALLS)
-def test_random_calls(office, seed, count):
-    dice, access = Dice(seed), Access(office)
+def test_random_calls(office, dice, count):
+    access = Access(office)
     answered = 0
     for at in range(count):
         calc = dice.choice(WITHOUT_CELLS)
@@ -86,9 +79,9 @@ def call_is_right(calc, given, found):
 
 
 @pytest.mark.parametrize("count", CALLS)
-def test_random_calls_with_what_is_no_number(office, seed, count):
+def test_random_calls_with_what_is_no_number(office, dice, count):
     """Calc itself may refuse these before the function is asked; what comes out has to be fit for a cell."""
-    dice, access = Dice(seed), Access(office)
+    access = Access(office)
     for at in range(count // 10):
         calc = dice.choice([calc for calc in WITHOUT_CELLS if calc.arguments])
         given = list(dice.call(calc)) or [1.0]
@@ -100,8 +93,8 @@ def test_random_calls_with_what_is_no_number(office, seed, count):
 
 
 @pytest.mark.parametrize("count", ROWS)
-def test_random_cells_under_our_formulas(office, seed, count):
-    dice, answered = Dice(seed), 0
+def test_random_cells_under_our_formulas(office, dice, count):
+    answered = 0
     for first in range(0, count, ROWS_AT_ONCE):
         book = office.new()
         rows = [Row(dice, at) for at in range(ROWS_AT_ONCE)]
