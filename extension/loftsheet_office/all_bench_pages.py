@@ -1,8 +1,12 @@
 """All Bench Pages: one PDF with a page for each stay, beside nothing of the user's."""
 
-from . import bench_pages, files, paper
+from typing import Optional
+
+from . import bench_pages, files
 from . import book as schedule
 from .desk import Desk
+from .drawing import PAPERS
+from .form import Form
 
 TITLE = "All Bench Pages"
 
@@ -11,8 +15,8 @@ def run(desk: Desk) -> None:
     book = desk.document
     book.calculateAll()
     _, pages = bench_pages.read(book)  # refuses what cannot be drawn before anything is asked
-    size = paper.ask(desk, TITLE, f"Draws the marks on the rope of every stay, {len(pages)} in all, as one PDF.")
-    if size is None:
+    paper = paper_for(desk, len(pages))
+    if paper is None:
         return
     folder = files.folder(desk, TITLE, "Where to put the PDF")
     if folder is None:
@@ -21,6 +25,16 @@ def run(desk: Desk) -> None:
     if not desk.may_replace(TITLE, path):
         return
     with files.InWords(f"Writing {path.name}"):
-        left_out = bench_pages.write(desk.create("com.sun.star.frame.Desktop"), book, path, size)
+        left_out = bench_pages.write(desk.create("com.sun.star.frame.Desktop"), book, path, paper)
     without = "".join(f"\n{stay}: {why}" for stay, why in left_out.items())
     desk.say(TITLE, f"Written: {path}" + (f"\n\nNo marks on the pages of:{without}" if without else ""))
+
+
+def paper_for(desk: Desk, number: int) -> Optional[str]:
+    """Ask for the paper; None when the user thinks better of it."""
+    form = Form(desk, TITLE, width=240)
+    form.words(
+        f"Draws the marks on the rope of every stay, {number} in all. Next, you choose the folder for the PDF."
+    )
+    paper = form.choice("~Paper", tuple(PAPERS))
+    return tuple(PAPERS)[paper.SelectedItems[0]] if form.ask("~Draw…") == "yes" else None

@@ -25,8 +25,8 @@ class List:
         self.desk, self.found = desk, found
         self.form = Form(desk, TITLE, width=360)
         self.head = self.form.words(self.counted())
-        self.lines = self.form.pick("~To mend", self.shown(), action=self.go, moved=self.read, height=130)
-        self.whole = self.form.text("The ~whole line", found[0].line(), height=34)
+        self.lines = self.form.pick("~To mend", self.shown(), action=self.go, moved=self.read, height=90)
+        self.whole = self.form.text("The ~whole line", found[0].line(), height=24)
 
     def show(self) -> None:
         self.form.stay(
@@ -39,7 +39,10 @@ class List:
         return tuple(fault.line() for fault in self.found) or ("Nothing is left to mend.",)
 
     def counted(self) -> str:
-        return f"{len(self.found)} to mend. This window can stay open while you work in the schedule."
+        first = [fault for fault in self.found if not fault.follows] or self.found
+        rest = len(self.found) - len(first)
+        more = f", and {rest} that most often follow from those above them" if rest else ""
+        return f"{len(first)} to mend{more}. This window can stay open while you work in the schedule."
 
     def picked(self) -> "Optional[faults.Fault]":
         chosen = self.lines.SelectedItems

@@ -98,7 +98,7 @@ class Form:
         heard = Heard(self, self.end)
         self.dialog.addTopWindowListener(heard)
         self.desk.controller.addEventListener(Gone(self))
-        self._place(1)
+        self._place(1, 0.9)  # rows are mostly above, and the sheets' names below
         self.dialog.setVisible(True)
         self.dialog.getControl(next(iter(self.moves))).setFocus()
 
@@ -140,21 +140,21 @@ class Form:
 
     def _left(self):
         self.left_by = None
-        self._place(2)
+        self._place(0.5, 0.5)
         try:
             return "yes" if self.dialog.execute() == 1 else self.left_by or "no"
         finally:
             self.dialog.dispose()
 
-    def _place(self, share):
-        """Put the dialog into the middle of its window for 2, to the right of it for 1.
+    def _place(self, x, y):
+        """Put the dialog so far across and down in its window, as shares of the room that is left.
 
         By itself it would stand at the upper left, over the menu and the first columns.
         """
         if self.desk.window:
             room, size = self.desk.window.PosSize, self.dialog.PosSize
-            right, down = room.Width - size.Width, room.Height - size.Height
-            self.dialog.setPosSize(max(right, 0) // share, max(down, 0) // 2, 0, 0, POS)
+            right, down = max(room.Width - size.Width, 0), max(room.Height - size.Height, 0)
+            self.dialog.setPosSize(int(x * right), int(y * down), 0, 0, POS)
 
     def _leave(self, name):
         self.left_by = name

@@ -231,6 +231,10 @@ class Window:
             items.getAccessibleChild(at).getAccessibleContext().getAccessibleName() for at in range(count(items))
         ]
 
+    def picked(self, label):
+        """The line of a list that is picked."""
+        return self._list(label).getSelectedAccessibleChild(0).getAccessibleContext().getAccessibleName()
+
     def pick(self, label, line):
         """Pick the line of a list that starts so."""
         at = next(at for at, found in enumerate(self.lines(label)) if found.startswith(line))

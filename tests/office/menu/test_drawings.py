@@ -125,25 +125,44 @@ def test_cancelling_writes_nothing(screen, shown_demo, title):
         assert screen.gone(title)
 
 
-def test_a_mark_out_sheet_wants_the_row_of_a_stub(screen, shown_demo):
-    last = named(shown_demo, "tangs_name").Spreadsheet.getCellRangeByName("A60")
-    for cell in (named(shown_demo, "stays_cut"), last):
+def test_the_stub_of_the_row_is_offered_first_and_any_other_can_be_picked(screen, shown_demo, tmp_path):
+    names = [name for (name,) in shown_demo.NamedRanges.getByName("tangs_name").ReferredCells.DataArray if name]
+    for cell, offered in ((named(shown_demo, "stays_cut", 1), 0), (named(shown_demo, "tangs_hole", 1), 1)):
         select(shown_demo, cell)
-        assert "Click on the row of a stub" in refused(screen, shown_demo, MARK_OUT)
+        screen.give("markout", frame_of(shown_demo))
+        dialog = screen.dialog(MARK_OUT)
+        assert (dialog.lines("Stub"), dialog.picked("Stub")) == (names, names[offered])
+        dialog.press("Cancel")
+        screen.finish()
+    screen.give("markout", frame_of(shown_demo))
+    dialog = screen.dialog(MARK_OUT)
+    dialog.pick("Stub", names[2])
+    dialog.press("Draw…")
+    screen.choose_file(tmp_path)
+    said = screen.message(MARK_OUT)
+    screen.finish()
+    assert "-".join(names[2].replace(",", "").split()) in said
 
 
-def test_a_mark_out_sheet_wants_a_cell(screen, shown_demo):
+def test_with_a_shape_selected_any_stub_can_be_picked(screen, shown_demo):
     shown_demo.CurrentController.setActiveSheet(shown_demo.Sheets.getByName("Boat"))
     shape = shown_demo.createInstance("com.sun.star.drawing.RectangleShape")
     shown_demo.Sheets.getByName("Boat").DrawPage.add(shape)
     shown_demo.CurrentController.select(shape)
-    assert "Click on a cell first" in refused(screen, shown_demo, MARK_OUT)
+    screen.give("markout", frame_of(shown_demo))
+    dialog = screen.dialog(MARK_OUT)
+    assert dialog.picked("Stub") == named(shown_demo, "tangs_name").String
+    dialog.press("Cancel")
+    screen.finish()
 
 
-def test_a_row_with_an_error_is_refused_before_anything_is_asked(screen, shown_demo):
+def test_a_row_with_an_error_is_refused_before_a_folder_is_asked_for(screen, shown_demo):
     named(shown_demo, "tangs_stay").String = ""
     select(shown_demo, named(shown_demo, "tangs_name"))
-    said = refused(screen, shown_demo, MARK_OUT)
+    screen.give("markout", frame_of(shown_demo))
+    screen.dialog(MARK_OUT).press("Draw…")
+    said = screen.message(MARK_OUT)
+    screen.finish()
     assert "Mend these cells first" in said
     assert "Stay: it is blank" in said
 
@@ -161,3 +180,4 @@ def test_a_new_schedule_has_nothing_to_draw(screen):
     screen.finish()
     new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
     assert "no stay has a name yet" in refused(screen, new, BENCH)
+    assert "No stub on Tangs has a name yet" in refused(screen, new, MARK_OUT)
