@@ -4,6 +4,7 @@ from typing import Any
 
 from com.sun.star.awt import Rectangle
 from com.sun.star.chart.ChartAxisLabelPosition import OUTSIDE_START
+from com.sun.star.chart.ChartLegendPosition import BOTTOM
 from com.sun.star.drawing.FillStyle import SOLID
 from com.sun.star.table import CellRangeAddress
 
@@ -20,11 +21,11 @@ TOP = 9500  # below the items of the sheet
 
 
 def margins(book: Any, stays: Any, target: Any) -> None:
-    """Bars of the margin by stay, and a line of what is required."""
+    """Bars of the margin by stay, of the rope and of the weakest link, and a line of what is required."""
     letters = [column.key for column in stays.table.columns]
     ranges = tuple(
         CellRangeAddress(stays.sheet_at, letters.index(key), stays.header, letters.index(key), stays.last)
-        for key in ("name", "margin", "margin_limit")
+        for key in ("name", "margin", "margin_weakest", "margin_limit")
     )
     table = book.Sheets.getByIndex(stays.sheet_at)
     for cells in ranges[1:]:
@@ -36,15 +37,17 @@ def margins(book: Any, stays: Any, target: Any) -> None:
     diagram = chart.Diagram
     diagram.NumberOfLines = 1
     chart.HasMainTitle = True
-    chart.Title.String = "Margin by stay; the line is what is required"
+    chart.Title.String = "Margin by stay: the rope, the weakest link, and the line that is required"
     diagram.HasYAxisTitle = True
-    diagram.YAxisTitle.String = "capacity / load"
+    diagram.YAxisTitle.String = "margin"
     diagram.YAxis.Min = 0
-    chart.HasLegend = False
+    chart.HasLegend = True
+    chart.Legend.Alignment = BOTTOM
     _white(diagram)
     diagram.XAxis.TextRotation = 9000
     diagram.getDataRowProperties(0).FillColor = styles.NAVY
-    required = diagram.getDataRowProperties(1)
+    diagram.getDataRowProperties(1).FillColor = styles.HAIRLINE
+    required = diagram.getDataRowProperties(2)
     required.LineColor, required.LineWidth = 0xA23B2A, 80
 
 

@@ -104,7 +104,8 @@ def _blocks(target: Any, at: int, where: Any) -> None:
     left = 2
     for number, (title, columns) in enumerate(where.table.blocks()):
         right = left + len(columns) - 1
-        target.group(CellRangeAddress(at, left + 1, 0, right, 0), COLUMNS)
+        if right > left:
+            target.group(CellRangeAddress(at, left + 1, 0, right, 0), COLUMNS)
         if title not in where.table.unprinted:
             areas.append(CellRangeAddress(at, 0 if number == 0 else left, 0, right, where.last))
         left = right + 1

@@ -199,6 +199,9 @@ def in_row(formula: str, letters: "dict[str, str]", row: int) -> str:
     return re.sub(r"\[(\w+)\]", lambda found: f"{letters[found.group(1)]}{row}", formula)
 
 
+ROW = "row"
+TYPED_OVER = "this row: a formula was typed over or deleted, copy a sound row and insert it"
+ROW_SAYS = f'IF(ISFORMULA([{ROW}])*(ROW([{ROW}])=ROW());[{ROW}];"{MEND}{TYPED_OVER}")'
 BROKEN = "this row: its formulas are broken, copy a sound row and insert it"
 FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
 
@@ -210,12 +213,24 @@ def check_formula(table: Table) -> str:
         *_name_rules(table),
         *(input_rule(column, f"[{column.key}]") for column in inputs),
         *table.faults,
-        *_sound_rules(table),
+        *([ROW_SAYS] if table.columns[-1].key == ROW else _sound_rules(table)),
         *table.rules,
     ]
     nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
     empty = f'IF({nameless};"";"{MEND}this row: it has no name but holds something, name it or empty it")'
     return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({said(rules, "OK")};"{MEND}{BROKEN}"))'
+
+
+def with_look_at_row(table: Table) -> Table:
+    """The table with what its rows say of themselves in a last column of its own.
+
+    The office takes no formula of more than 8192 parts; the check of a table with many columns would have more.
+    """
+    of_itself = f'TEXTJOIN("; ";TRUE();{";".join(_sound_rules(table))})'
+    column = calculated(ROW, "Row", "", of_itself, "what Check says of the row's own cells and formulas", width=30)
+    title = "Row itself"
+    columns = (*table.columns, *block(title, column))
+    return replace(table, columns=columns, unprinted=(*table.unprinted, title))
 
 
 def said(rules: Sequence[str], silence: str) -> str:
@@ -301,7 +316,7 @@ def _sound_rules(table: Table) -> "list[str]":
     first = f'REGEX(TEXTJOIN("|";TRUE();{named});"[|].*";"")'
     return [
         moved,
-        f'IF({formulas};"";"{MEND}this row: a formula was typed over or deleted, copy a sound row and insert it")',
+        f'IF({formulas};"";"{MEND}{TYPED_OVER}")',
         f'IF(ISERROR(SUM({cells}));"{MEND}errors from here on: "&{first};"")',
     ]
 

@@ -24,7 +24,7 @@ RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsh
 TITLED = re.compile(r"mend (?:errors from here on: )?(?P<title>[^:]+)")
 # What a check says because of something else, of which another check or row says more.
 FOLLOWING = re.compile(
-    "mend errors from here on: |mend Boat: an assumption|.* has to be mended first$|rows to mend before"
+    "mend errors from here on: |mend Boat first: |.* has to be mended first$|rows to mend before"
 )
 # A text in quotes, or a reference with its column and its row; what follows must not make it part of a name.
 REFERENCE = re.compile(r'"(?:[^"]|"")*"|(?<![\w$])(\$?[A-Z]{1,3})(\$?)([1-9][0-9]*)(?![\w(.])')
@@ -88,8 +88,10 @@ def _checks(checks: Any, titled: "Callable[[int, str], Optional[Any]]") -> "Iter
             yield Fault(f"{name}: the check itself is an error ({cell.String})", cell)
         elif said not in ("", "OK"):
             for part in said.split("; "):
-                about = titled(cell.CellAddress.Row, _title_in(part)) or cell
-                yield Fault(f"{name}: {part}", about, follows=bool(FOLLOWING.match(part)))
+                title = _title_in(part)
+                words = part if title == name else f"{name}: {part}"  # on Boat a row's name is its title
+                about = titled(cell.CellAddress.Row, title) or cell
+                yield Fault(words, about, follows=bool(FOLLOWING.match(part)))
 
 
 def _title_in(complaint: str) -> str:

@@ -55,7 +55,8 @@ ORDER = (
     Field("name", ITEM, width=32),
     Field("quantity", "Quantity"),
     Field("unit", "Unit", width=20),
-    Field("longest", "Longest", "mm", 1),
+    Field("longest", "Longest piece", "mm", 1),
+    Field("exactly", "What exactly", width=40),
     Field("", PRICE, width=16),
     Field("", LEAD, width=16),
     Field("note", "Note", width=36),
@@ -65,7 +66,7 @@ MAKE_UP = (
     Field("number", "Number"),
     Field("rope", "Rope", width=26),
     Field("span", "Throat to throat", "mm"),
-    Field("pretension", "under", "kN", 1),
+    Field("pretension", "… under a tension of", "kN", 1),
     Field("upper_eye", "Upper eye, flat", "mm"),
     Field("lower_eye", "Lower eye, flat", "mm"),
     Field("bury", "Bury", "mm"),
@@ -103,7 +104,7 @@ ASSUMED = (
 
 
 CHECK, MEND = "_check", "mend "
-FOLLOWS = f"{MEND}Boat: an assumption"  # which Boat says itself
+FOLLOWS = f"{MEND}Boat first"  # which Boat says itself
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "points", "stays", "tangs", "order")
 MOST_LISTED, LONGEST = 8, 80

@@ -72,8 +72,9 @@ def share(name: str, part: float) -> "dict[str, Any]":
     return {"name": name, "share": part, "source": source}
 
 
-def sundry(name: str, per: float, each: str, unit: str) -> "dict[str, Any]":
-    return {"name": name, "per": per, "each": each, "unit": unit, "source": "common practice, no source"}
+def sundry(name: str, per: float, each: str, unit: str, exactly: str = "") -> "dict[str, Any]":
+    row = {"name": name, "per": per, "each": each, "unit": unit, "exactly": exactly}
+    return {**row, "source": "common practice, no source"}
 
 
 SIZES = ((5, 26), (6, 38), (7, 51), (8, 66), (9, 84), (10, 102), (11, 121), (12, 145), (14, 190))
@@ -95,12 +96,12 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
         share("single lower", 0.55),
     ],
     "sundry": [
-        sundry("end plate", 1, "stub", "piece"),
-        sundry("tapered washer", 1, "stub", "piece"),
-        sundry("flat washer", 2, "bolt", "piece"),
-        sundry("self-locking nut", 2, "bolt", "piece"),
-        sundry("compression tube", 1, "bolt", "piece"),
-        sundry("isolating pad", 1, "stub", "piece"),
+        sundry("end plate", 1, "stub", "piece", "glass-epoxy sheet, to be cut by the mark-out sheet"),
+        sundry("tapered washer", 1, "stub", "piece", "to be made, sizes in the tang list"),
+        sundry("flat washer", 2, "bolt", "piece", "A4, for the bolts above"),
+        sundry("self-locking nut", 2, "bolt", "piece", "A4, for the bolts above"),
+        sundry("compression tube", 1, "bolt", "piece", "fits over the bolt, as long as the mast is wide inside"),
+        sundry("isolating pad", 1, "stub", "piece", "plastic, shaped to the mast"),
         sundry("keeper lashing line 3 mm", 1, "stub", "m"),
         sundry("lock-stitching twine", 2, "splice", "m"),
         sundry("end sealer", 1, "boat", "bottle"),

@@ -24,18 +24,18 @@ def shown(formula: str) -> str:
 FACTS = (
     Item("said", "Page", formula=f'IF(bench_stay="";"pick a stay above";IF({KNOWN};"marks for "&bench_stay;"there is no stay of this name: pick again"))'),
     Item("check", "Check of the stay", formula=shown(picked("check"))),
-    Item("number", "Number to make", "", formula=shown(picked("number")), format="0"),
+    Item("number", "Number to make", "", "End A is the upper end. All Bench Pages in the menu prints a page for every stay.", formula=shown(picked("number")), format="0"),
     Item("rope", "Rope", "", formula=shown(picked("rope"))),
     Item("cut", "Cut", "mm", formula=shown(picked("cut")), format="0"),
-    Item("tension", "Light tension for measuring", "kN", formula=shown(f"RIG.BENCH.TENSION({picked('rope_size')})"), format="0.00"),
+    Item("tension", "Light tension for measuring", "kN", "on the unspliced rope while it is marked; 0.1 kN is the weight of 10 kg", formula=shown(f"RIG.BENCH.TENSION({picked('rope_size')})"), format="0.00"),
     Item("upper", "Upper eye, laid flat", "mm", formula=shown(picked("upper_eye")), format="0"),
     Item("lower", "Lower eye, laid flat", "mm", formula=shown(picked("lower_eye")), format="0"),
-    Item("sleeve_upper", "Sleeve, upper eye", "mm", formula=shown(f"RIG.SLEEVE.LENGTH({picked('upper_eye')};boat_gather)"), format="0"),
+    Item("sleeve_upper", "Sleeve, upper eye", "mm", "slip it on before the eye is closed", formula=shown(f"RIG.SLEEVE.LENGTH({picked('upper_eye')};boat_gather)"), format="0"),
     Item("sleeve_lower", "Sleeve, lower eye", "mm", formula=shown(f"RIG.SLEEVE.LENGTH({picked('lower_eye')};boat_gather)"), format="0"),
     Item("bury", "Bury", "mm", formula=shown(picked("bury")), format="0"),
     Item("taper", "of it tapered", "mm", formula=shown(picked("taper")), format="0"),
     Item("span", "Throat to throat when done, at pretension", "mm", formula=shown(picked("span")), format="0"),
-    Item("pretension", "Bed in by pulling several times to", "kN", formula=shown(picked("pretension")), format="0.0"),
+    Item("pretension", "Bed in by pulling several times to", "kN", "until it grows no more; then check throat to throat", formula=shown(picked("pretension")), format="0.0"),
 )
 
 MARK_ARGUMENTS = ";".join(
@@ -57,6 +57,17 @@ def mark(row: int, column: int) -> str:
     """Formula: one cell of RIG.BENCH; blank below its last mark."""
     return shown(f'IF(ROWS(RIG.BENCH({MARK_ARGUMENTS}))<{row};"";INDEX(RIG.BENCH({MARK_ARGUMENTS});{row};{column}))')
 
+
+MEANINGS = (
+    "What the marks mean, from either end:",
+    "tail tip: the waste is cut off here, after the taper is made",
+    "taper start: from here to the tip the tail is thinned out",
+    "throat, tail and standing part: these two meet when the eye is closed",
+    "crown: the middle of the eye; it lies over stub, ring or pin",
+    "fid entry: the fid goes in here and out at the throat, and draws the tail back inside",
+    "lock stitch end: stitch through both from the throat to here",
+    "Trial splice first, of this rope: mark, splice, pull it, measure take-up and set, type them into Library.",
+)
 
 SHEET = Sheet(
     "Bench",

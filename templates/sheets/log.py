@@ -9,10 +9,13 @@ from templates.schedule import (
     find,
     name_and_check,
     number,
+    places,
     plain,
     text,
     words,
 )
+
+LEAST_LEFT = "MAX(boat_ligament;IFERROR(boat_ligament_hole*INDEX(tangs_bolt_hole;MATCH([stay];tangs_stay;0));0))"
 
 LOG = Table(
     "log",
@@ -44,7 +47,7 @@ LOG = Table(
     ),
     rules=(
         words("[date]>=[retire]", '"time to retire this rope"'),
-        words('AND([ligament_left]<>"";[ligament_left]<boat_ligament)', '"rod above the bolt is worn below "&boat_ligament&" mm"'),
+        words(f'AND([ligament_left]<>"";[ligament_left]<{LEAST_LEFT})', f'"rod above the bolt is worn below "&{places(LEAST_LEFT, 1)}&" mm"'),
         words('AND([take_up_left]<>"";[take_up_left]<boat_left/2)', '"little take-up is left"'),
         words('AND([tension]<>"";ABS([tension]-[pretension])>boat_tension_off*[pretension])', '"tension is off by more than "&TEXT(boat_tension_off;"0 %")'),
     ),

@@ -49,6 +49,29 @@ QUANTITY = (
     f'IF([kind]="rod";{RODS};CEILING([needed];1)))))'
 )
 
+def longest(keys: str, lengths: str) -> str:
+    return f"SUMPRODUCT(MAX(IF({keys}=[name];{lengths};0)))"
+
+
+LONGEST = (
+    f'IF([kind]="rope";MAX({longest("stays_rope", "stays_cut")};{longest("stays_line", "stays_line_each")});'
+    f'IF([kind]="bolt";{longest("tangs_bolt", "tangs_bolt_length")};""))'
+)
+
+
+def of(kind: str, column: str, unit: str) -> str:
+    return plain(find(kind, column, "[name]"), unit)
+
+
+EXACTLY = (
+    f'IF([kind]="rope";"break load "&{of("rope", "break_load", "kN")}&" kN with certificate, "&{of("rope", "mass", "g/m")}&" g/m, no piece shorter than the longest";'
+    f'IF([kind]="rod";{find("rod", "construction", "[name]")}&", diameter "&{of("rod", "size", "mm")}&" mm";'
+    f'IF([kind]="bolt";"thread at both ends, pitch "&{of("bolt", "pitch", "mm")}&" mm, plain between; each length and plain shank as the tang list has it";'
+    f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm";'
+    f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, working load "&{of("ring", "load", "kN")}&" kN";'
+    f'IF([kind]="sundry";{find("sundry", "exactly", "[name]")}&"";""))))))'
+)
+
 OF_KIND = (
     "".join(f'IF([kind]="{kind}";MATCH([name];{kind}_name;0);' for kind in KINDS) + "0" + ")" * len(KINDS)
 )
@@ -57,7 +80,7 @@ ORDER = Table(
     "order",
     "Order",
     (
-        *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it"),
+        *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it", 38),
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=18),
         calculated("each", "For each", "", f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")', "what a sundry is counted by", width=18),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
@@ -70,12 +93,13 @@ ORDER = Table(
             "of the quantity",
             width=30,
         ),
-        calculated("longest", "Longest", "mm", 'IF([kind]="bolt";SUMPRODUCT(MAX(IF(tangs_bolt=[name];tangs_bolt_length;0)));"")', "bolts: the longest that is needed; each length is on the tang list", format="0.0;-0.0;–"),
+        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the tang list", format="0.0;-0.0;–"),
+        calculated("exactly", "What exactly", "", EXACTLY, "from the Library, for whoever sells it", width=52),
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
         calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=22),
         number("lead", "Lead time", "days", 0, 1000, "the supplier's", format="0"),
-        text("supplier", "Supplier", "who quoted", width=30),
-        text("note", "Note", "anything the supplier should know", width=40),
+        text("supplier", "Supplier", "who quoted", width=22),
+        text("note", "Note", "anything the supplier should know", width=28),
     ),
     faults=(
         words("AND([needed]<>0;boat_wrong_boat>0)", f'"{MEND}Boat first: "&boat_first'),
@@ -96,11 +120,13 @@ ROWS = {
     "sundry": 'SUMPRODUCT((sundry_name<>"")*1)',
     EVERY_ROW: '""',
 }
+# Rows of Order with something to buy, of this row's kind or of all.
+BOUGHT = f'((order_kind=[name])+([name]="{EVERY_ROW}")>0)*ISNUMBER(order_quantity)*(order_quantity<>0)'
 CONTROL = Table(
     "control",
     "Controls: what Order adds up to, and what the rows of the other sheets add up to",
     (
-        *name_and_check("Kind", "the export is refused while one of these is not OK"),
+        *name_and_check("Kind", "the export is refused while one of these is not OK", 38),
         calculated(
             "ordered",
             "In Order",
@@ -118,6 +144,9 @@ CONTROL = Table(
             "sum over Stays, Tangs or the Library, whatever their keys",
             format="0.0##",
         ),
+        calculated("price", "Price", "", f'IF([name]="{EVERY_ROW}";SUM(order_total);SUMPRODUCT((order_kind=[name])*1;order_total))', "of all that has a price, in the boat's currency", format="#,##0.00"),
+        calculated("unpriced", "Without a price", "items", f"SUMPRODUCT({BOUGHT}*ISBLANK(order_price))", "of those to be bought; the price beside is short by them", format="0;-0;–"),
+        calculated("lead", "Longest lead", "days", f"SUMPRODUCT(MAX(IF({BOUGHT};order_lead;0)))", "of those to be bought", format="0;-0;–"),
     ),
     rules=(
         words(

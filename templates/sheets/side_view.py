@@ -94,6 +94,7 @@ LINES = (
 
 SHEET = Sheet(
     "Side view",
-    f"Pick a stub of Tangs. Outboard is to the right; the square is {SIDE} mm wide and high.",
+    f"Pick a stub of Tangs. Outboard is to the right; the square is {SIDE} mm wide and high. Not to cut by: the mark-out "
+    "sheet is 1:1.",
     landscape=False,
 )

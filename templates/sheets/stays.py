@@ -18,6 +18,7 @@ from templates.schedule import (
     sound,
     text,
     there,
+    with_look_at_row,
     words,
 )
 
@@ -125,11 +126,12 @@ SURVEY = block(
     choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=32),
     number("length_own", "Length, own", "mm", 100, 40000, "if measured on the boat; wins over the points", format="0"),
     number("angle_own", "Angle, own", "°", 0, 45, "from the mast face, athwartships; wins over the points", format="0.0"),
+    calculated("length_points", "By points", "mm", f'IF([upper]="";"";{by_points()})', "from point to point, over the spreader if there is one", format="0"),
     calculated(
         "length",
         "Length",
         "mm",
-        own_or("[length_own]", by_points(), "mm"),
+        own_or("[length_own]", 'IF([length_points]="";NA();[length_points])', "mm"),
         "from fitting to fitting, over the spreader if there is one",
         format="0",
     ),
@@ -178,7 +180,7 @@ SIZE = block(
     number("margin_own", "Margin, own", "", 2, 20, "if not the boat's", format="0.00"),
     calculated("margin_required", "Required", "margin", own_or("[margin_own]", "boat_margin"), "margin required of the rope", format="0.00"),
     calculated("need_strength", "For strength", "kN", "RIG.NEED.STRENGTH([load];[margin_required];boat_splice;boat_ageing)", "break load needed for the margin", format="0.0"),
-    calculated("need_hold", "For held load", "kN", "RIG.NEED.HOLD([pretension];RIG.HOLD.LIMIT(boat_hot;boat_hold))", "break load needed against creep", format="0.0"),
+    calculated("need_hold", "For held load", "kN", "RIG.NEED.HOLD([pretension];boat_hold_hot)", "break load needed against creep", format="0.0"),
     calculated(
         "need_stretch",
         "For stretch",
@@ -217,21 +219,22 @@ STRENGTH = block(
     calculated("splice", "Splice", "share", f'IF({rope("spliced")}="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
     calculated("capacity", "Capacity", "kN", "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])", "rope with its splices and eyes, aged", format="0.0"),
     calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00"),
+    calculated("margin_weakest", "Weakest link", "margin", "[margin_required]*(1+[spare])", "the weakest link on the same scale: its spare over what is required", format="0.00"),
     calculated("margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"),
-    calculated("spare_splice", "Splice", "spare", "RIG.MARGIN.SPARE(RIG.MARGIN([break_load];[load];[splice];boat_ageing);[margin_required])", "spare of the splices over what is required", format="0 %"),
-    calculated("spare_eye", "Eyes", "spare", "RIG.MARGIN.SPARE(MIN([upper_capacity];[lower_capacity])*boat_ageing/[load];[margin_required])", "spare of the weaker eye", format="0 %"),
-    calculated("spare_bolt", "Bolt", "spare", f'IF([upper_over]="{STUB}";INDEX(tangs_bolt_spare;MATCH([name];tangs_stay;0));"")', "spare of the bolt under the stub", format="0 %"),
-    calculated("spare_wall", "Mast wall", "spare", f'IF([upper_over]="{STUB}";INDEX(tangs_wall_spare;MATCH([name];tangs_stay;0));"")', "blank until the wall is measured", format="0 %"),
+    calculated("spare_splice", "Splice", "spare, rope", "RIG.MARGIN.SPARE(RIG.MARGIN([break_load];[load];[splice];boat_ageing);[margin_required])", "spare of the splices over what is required", format="0 %"),
+    calculated("spare_eye", "Eyes", "spare, rope", "RIG.MARGIN.SPARE(MIN([upper_capacity];[lower_capacity])*boat_ageing/[load];[margin_required])", "spare of the weaker eye", format="0 %"),
+    calculated("spare_bolt", "Bolt", "spare, metal", f'IF([upper_over]="{STUB}";INDEX(tangs_bolt_spare;MATCH([name];tangs_stay;0));"")', "spare of the bolt under the stub", format="0 %"),
+    calculated("spare_wall", "Mast wall", "spare, metal", f'IF([upper_over]="{STUB}";INDEX(tangs_wall_spare;MATCH([name];tangs_stay;0));"")', "blank until the wall is measured", format="0 %"),
     calculated(
         "spare_lashing",
         "Lashing",
-        "spare",
-        'RIG.MARGIN.SPARE([line_break]*boat_line_bend/(RIG.LASHING.SHARE([parts];boat_friction)*[load]);[margin_required])',
+        "spare, rope",
+        'RIG.MARGIN.SPARE([line_break]*boat_ageing*boat_line_bend/(RIG.LASHING.SHARE([parts];boat_friction)*[load]);[margin_required])',
         "spare of the hardest-worked part",
         format="0 %",
     ),
     number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "design capacity of chainplate and its fastening, from a surveyor; blank is not checked", format="0.0"),
-    calculated("spare_chainplate", "Chainplate", "spare", only_if("[chainplate]", f'RIG.MARGIN.SPARE({plain("[chainplate]", "kN")}/[load];boat_margin_metal)'), "spare over the margin for metal", format="0 %"),
+    calculated("spare_chainplate", "Chainplate", "spare, metal", only_if("[chainplate]", f'RIG.MARGIN.SPARE({plain("[chainplate]", "kN")}/[load];boat_margin_metal)'), "spare over the margin for metal", format="0 %"),
     calculated(
         "weakest",
         "Weakest link",
@@ -250,6 +253,7 @@ MAKE = block(
     calculated("stretch_load", "Stretch at load", "mm", "RIG.STRETCH([load];[length];[stiffness])", "elastic, at the working load", format="0.0"),
     calculated("stretch_wire", "Wire's stretch", "mm", only_if("[wire]", f"RIG.STRETCH([load];[length];RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')}))"), "of the wire replaced at the same load", format="0.0"),
     calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;boat_mast_rate;boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
+    calculated("tighten_tension", "Warmer: tension", "kN more", "RIG.TENSION.CHANGE([tighten];[length];[stiffness])", "at most, for a mast that does not give; as much less when it is that much colder", format="0.0"),
     calculated(
         "creep",
         "Creeps",
@@ -277,7 +281,8 @@ BUY = block(
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
     calculated("line_break", "Line's break", "kN", plain(find("rope", "break_load", "[line]"), "kN"), "of the lashing line", format="0.0"),
-    calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break];[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
+    calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
+    calculated("haul", "Haul with", "kN", "[pretension]*RIG.LASHING.SHARE([parts];boat_friction)", "pull on the last part of the lashing that gives the pretension", format="0.00"),
     calculated(
         "line_each",
         "Lashing line",
@@ -305,7 +310,7 @@ BUY = block(
 OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sleeve_wall]"
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 
-STAYS = Table(
+STAYS = with_look_at_row(Table(
     "stays",
     "Stays",
     ready=16,
@@ -339,7 +344,7 @@ STAYS = Table(
         words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
         words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
         words(f'AND([angle_own]<>"";[upper]<>"";ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', '"own angle and points differ by more than the survey\'s tolerance"'),
-        words(f"ABS([length]-{by_points()})>boat_length_off*[length]", '"own length and points differ by "&FIXED(ABS([length]-' + by_points() + ');0;TRUE())&" mm"'),
+        words("ABS([length]-[length_points])>boat_length_off*[length]", f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm"'),
         words(f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', '"the lower point is not as far out as Boat says of the chainplates"'),
         words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: does it go over a spreader, and is that under Via?"'),
         words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', '"leads fore or aft by "&FIXED(ABS([angle_fore]);0;TRUE())&"° at the mast: look at its points"'),
@@ -347,13 +352,14 @@ STAYS = Table(
         words(f'{plain("[fittings]", "mm")}>boat_fittings_most*[length]', '"the other fittings are long for this stay"'),
         *(words(f"[{end}_eye]>boat_eye_most*{shortest_eye(end)}", f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),
         words('AND([creep]<>"";[creep]>[take_up_left])', '"creep until it is retired is more than the lashing can take up"'),
+        words('[creep]=""', '"the creep of the rope is not known, so it is not checked"'),
         words('[spare_chainplate]=""', '"the chainplate is not known, so it is not checked"'),
         words('AND([wire]<>"";[load]<boat_load_least*[wire_break])', '"the load is small for the wire that hung here: question where it comes from"'),
         *(words(f'[load]>{plain(find("ring", "load", f"[{end}_ring]"), "kN")}', f'"{end} ring: the load is above its working load"') for end, _ in ENDS),
         *(words(f"[{end}_under]<boat_rod_least*[rope_size]", f'"{end} diameter is thin for the rope"') for end, _ in ENDS),
         words(f'{rope("trial")}="assumed"', '"take-up and set of the rope are assumed: pull a trial splice"'),
     ),
-)
+))
 
 SHEET = Sheet(
     "Stays",

@@ -18,6 +18,7 @@ from templates.schedule import (
     sound,
     text,
     to_be_mended,
+    with_look_at_row,
     words,
 )
 from templates.sheets.stays import OF_STUB
@@ -39,10 +40,14 @@ def boat_rope(column: str) -> str:
     return find("rope", column, "[rope]")
 
 
+# Another stub below, closer than the eye reaches; the same height is the other side of the mast.
+CROWDED = f"([up]>tangs_up)*([up]-tangs_up<{stay('upper_reach')}+tangs_rod_size/2+tangs_rise)"
+
 OF_THE_STAY = block(
     "Of the stay",
     number("number", "Number", "", 1, 20, "equal stubs, port and starboard", required=True, whole=True, format="0"),
     choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=34),
+    calculated("up", "Bolt, up", "mm", stay("upper_up"), "from Points; blank where the stay has none", format="0"),
     calculated("angle", "Angle out", "°", stay("angle"), "of the stay, from the mast face", format="0.0"),
     calculated("rope", "Rope", "", stay("rope"), "of the stay", width=32),
     calculated("rope_size", "Rope", "mm", stay("rope_size"), "diameter", format="0.0"),
@@ -70,7 +75,7 @@ SAW = block(
 
 DRILL = block(
     "Drill",
-    number("room", "Room above", "mm", 5, 1000, "from the bolt's centre up to a spreader; blank if nothing is above", format="0.0"),
+    number("room", "Room above", "mm", 5, 1000, "from the bolt's centre up to what is above: a spreader, another stub; blank if nothing is", format="0.0"),
     calculated("rise", "Plate stands up", "mm", "RIG.TANG.RISE([rope_size];[sleeve_wall];boat_plate_extra)", "above the rod", format="0.0"),
     calculated("aside", "Eye aside", "mm", "([top]-[rope_size]-2*[sleeve_wall])/2", "from the middle of the top to where it touches the end plate", format="0.0"),
     calculated(
@@ -88,11 +93,11 @@ DRILL = block(
         "mm",
         own_or(
             "[hole_own]",
-            'FLOOR(MIN([hole_worst];IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
+            'FLOOR(MIN([hole_worst]-boat_drill_off;IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
             "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise])));boat_drill_step)",
             "mm",
         ),
-        "from the top edge of the sawn face to the hole's centre",
+        "from the top edge of the sawn face to the hole's centre, square to the face",
         format="0.0",
     ),
     calculated("exit", "Hole comes out", "mm", "RIG.TANG.EXIT([rod_size];[bevel];[top];[hole])", "below the top of the square end; the plate is drilled there", format="0.0"),
@@ -161,13 +166,13 @@ LOST = block(
         "On the bare bolt",
         "margin",
         f"RIG.EYE.CAPACITY({stay('break_load')};RIG.BEND.ROPE([bolt_size]/[rope_size];{boat_rope('least')});RIG.EYE.ANGLE([eye];[bolt_size];[rope_size];[sleeve_wall]);boat_uneven)*boat_ageing/[load]",
-        "margin of the eye on the bolt, to get home",
+        "margin of the eye on the bolt, to get home; the mast stands on a slack stay then",
         format="0.00",
     ),
     text("note", "Note", "anything to remember", width=50),
 )
 
-TANGS = Table(
+TANGS = with_look_at_row(Table(
     "tangs",
     "Tangs",
     ready=12,
@@ -191,7 +196,8 @@ TANGS = Table(
         words(f'OR({rod("construction")}="sheet turned round";{rod("construction")}="unknown")', '"the fibres of the rod may not run along it: ask the maker how it is built"'),
         words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
         words("[thrust]<0", '"the pull is off the end of the stub"'),
-        words("[upright_worst]<0", f'"flips over under load: drill the hole "&{places("-[upright_worst]", 1)}&" mm higher or more"'),
+        words("[upright_worst]<boat_drill_off", f'"may flip over under load: drill the hole "&{places("boat_drill_off-[upright_worst]", 1)}&" mm higher or more"'),
+        words(f"SUMPRODUCT(IF(ISNUMBER(tangs_up);{CROWDED};0))>0", '"the stub below is so close that the eye does not clear it"'),
         words("[ligament]<MAX(boat_ligament;boat_ligament_hole*[bolt_hole])", f'"only "&{places("[ligament]", 1)}&" mm of rod above the bolt"'),
         words("AND([room_left]<>\"\";[room_left]<0)", f'"does not fit under the stop by "&{places("-[room_left]", 1)}&" mm"'),
         words("AND([room_left]<>\"\";[room_left]>=0;[room_left]<[rise])", '"fit the eye before the plate"'),
@@ -200,7 +206,7 @@ TANGS = Table(
         words('[wall_capacity]=""', '"the mast wall is not measured, so it is not checked"'),
         words("[bare_margin]<1", '"on the bare bolt the eye holds less than the load"'),
     ),
-)
+))
 
 SHEET = Sheet(
     "Tangs",

@@ -42,7 +42,9 @@ QUESTIONS = {
     "a ring to be mended": ("stays", CAP, "mend Lower ring: its row on Library", [("ring", RING, "load", None)]),
     "a sleeve to be mended": ("stays", CAP, "mend Sleeve: its row on Library", [("sleeve", "tubular sleeve 1 mm", "source", None)]),
     "a furler": ("stays", FORESTAY, "mend Runs on it: this stay must stay wire", [("stays", FORESTAY, "runs", "furler")]),
-    "a hole that lets it flip": ("tangs", CAP_STUB, "flips over under load: drill the hole", [("tangs", CAP_STUB, "hole_own", 28.5)]),
+    "a stub that the eye above reaches": ("tangs", LOWER_STUB, "the stub below is so close", [("points", "aft lower on mast", "along", 6250.0)]),
+    "a creep nobody knows": ("stays", CAP, "the creep of the rope is not known", [("rope", TEN, "creep", None)]),
+    "a hole that lets it flip": ("tangs", CAP_STUB, "may flip over under load: drill the hole", [("tangs", CAP_STUB, "hole_own", 28.5)]),
     "little rod above the bolt": ("tangs", CAP_STUB, "mm of rod above the bolt", [("tangs", CAP_STUB, "hole_own", 18.0)]),
     "a rod turned from sheet": ("tangs", CAP_STUB, "fibres of the rod", [("rod", ROD, "construction", "sheet turned round")]),
     "a plate too large for the eye": ("tangs", CAP_STUB, "the eye: will not pass over", [("tangs", CAP_STUB, "girth_own", "600 mm")]),
@@ -58,7 +60,8 @@ QUESTIONS = {
     "a rope too weak to be true": ("rope", TEN, "hardly belong together", [("rope", TEN, "break_load", 5.0)]),
     "a share too small to be true": ("share", SHROUD, "the share is small", [("share", SHROUD, "share", 0.045)]),
     "an item that Order lacks": ("rod", ROD, "it is not on Order", [("order", ROD, "name", None)]),
-    "creep at no temperature": ("rope", TEN, "mend Creep: type at what temperature", [("rope", TEN, "creep", 0.001)]),
+    "creep at no temperature": ("rope", TEN, "mend Creep: type at what temperature", [("rope", TEN, "creep_temp", None)]),
+    "a stub worn thin": ("log", "A1", "worn below 15.4 mm", [("log", "A1", "ligament_left", 15.0)]),
     "a bolt's proof above its strength": ("bolt", BOLT, "mend Proof stress", [("bolt", BOLT, "yield_stress", 720.0)]),
 }  # fmt: skip
 
@@ -110,3 +113,37 @@ def test_a_rope_heavier_than_the_wire_takes_righting_moment_away(demo):
     before = gain.Value
     with Restored(named.cell(demo, "rope", "mass", TEN), 900.0):
         assert gain.Value < 0 < before
+
+
+def test_a_stub_drilled_as_much_too_low_as_drilling_may_be_off_is_still_upright(demo):
+    """With the eye at the end plate, the worst place for it."""
+    off = named.value(demo, "boat_drill_off")
+    lowest = [held for held in named.column(demo, "tangs_upright_worst") if held != ""]
+    assert min(lowest) >= off > 0
+
+
+def test_order_says_exactly_what_and_what_it_costs(demo):
+    """Break load of rope with certificate, longest piece, sizes of rings; prices added up, and how many are missing."""
+    exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
+    assert exactly[TEN] == "break load 102 kN with certificate, 58 g/m, no piece shorter than the longest"
+    assert exactly["ring 40 mm"] == "groove 40 mm, hole 24 mm, working load 70 kN"
+    assert exactly[ROD] == "filament, diameter 60 mm"
+    longest = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_longest")))
+    assert longest[TEN] == max(
+        cut for cut, rope in zip(named.column(demo, "stays_cut"), named.column(demo, "stays_rope")) if rope == TEN
+    )
+    totals = [held for held in named.column(demo, "order_total") if isinstance(held, float)]
+    assert named.cell(demo, "control", "price", "every row").Value == pytest.approx(sum(totals)) != 0
+    bought = [held for held in named.column(demo, "order_quantity") if isinstance(held, float) and held]
+    priced = [total for total in totals if total]
+    assert named.cell(demo, "control", "unpriced", "every row").Value == len(bought) - len(priced)
+    with Restored(named.cell(demo, "order", "lead", TEN), 21.0):
+        assert named.cell(demo, "control", "lead", "rope").Value == 21
+
+
+def test_a_lashing_ages_like_the_rest(demo):
+    spare = named.cell(demo, "stays", "spare_lashing", FORESTAY)
+    with Restored(named.cells(demo, "boat_friction"), 0.0), Restored(named.cells(demo, "boat_parts_least"), 24.0):
+        before = spare.Value  # with so many parts in any case
+        with Restored(named.cells(demo, "boat_ageing"), 0.4):
+            assert (1 + spare.Value) / (1 + before) == pytest.approx(0.5)

@@ -118,6 +118,8 @@ def test_cells_show_what_the_terminal_prints(demo):
     for (table, column), call in FROM_THE_TERMINAL.items():
         function, *words = call.split()
         for row in book.rows(table):
+            if row.typed.get(f"{column}_own") is not None:
+                continue
             printed, code = command.call([function, *(repr(put_in(book, row, word)) for word in words)])
             assert code == 0, printed
             assert row.typed[column] == pytest.approx(float(printed), rel=1e-9), (column, row.typed["name"])

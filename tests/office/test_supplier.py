@@ -67,7 +67,7 @@ def test_quantities_are_those_that_the_rows_come_to(demo, export, tmp_path):
     for name, row in due.items():
         assert order[name]["Quantity"] == row.quantity
         assert order[name]["Unit"] == row.unit
-        assert order[name]["Longest, mm"] == (pytest.approx(row.longest, abs=0.051) if row.longest else None)
+        assert order[name]["Longest piece, mm"] == (pytest.approx(row.longest, abs=0.051) if row.longest else None)
     assert all(row["Your price per unit"] is row["Your lead time, days"] is None for row in order.values())
     assert 0 in [row.quantity for row in oracle.Schedule(demo).rows("order")]
 
@@ -83,7 +83,7 @@ def test_the_lists_say_what_to_make(demo, export, tmp_path):
         sizes = {"Rope to cut": stay.cut, "Throat to throat": stay.span, "Upper eye, flat": stay.upper_eye}
         for heading, size in sizes.items():
             assert row[f"{heading}, mm"] == pytest.approx(size, abs=0.51)
-        assert row["under, kN"] == pytest.approx(stay.pretension, abs=0.051)
+        assert row["… under a tension of, kN"] == pytest.approx(stay.pretension, abs=0.051)
     assert list(found["Tang cutting list"]) == [stub.text("name") for stub in schedule.rows("tangs")]
     for stub in schedule.rows("tangs"):
         row = found["Tang cutting list"][stub.text("name")]

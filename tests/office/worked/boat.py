@@ -1,6 +1,6 @@
 """Log and Boat: ages and dates of a rope, and what the book reports of itself."""
 
-from loftsheet import stretch
+from loftsheet import strength, stretch
 
 from templates.sheets.boat import TABLES
 from tests.office.worked.row import Row, same_day
@@ -49,6 +49,10 @@ class Boat(Row):
 
     def sum(self, key):
         return sum(value for value in (getattr(stay, key) for stay in self.schedule.rows("stays")) if value != "")
+
+    @property
+    def hold_hot(self):
+        return strength.hold_limit(self.number("hot"), self.number("hold"))
 
     rope_mass = property(lambda boat: boat.sum("rope_mass"))
     wire_mass = property(lambda boat: boat.sum("wire_mass"))

@@ -4,6 +4,7 @@ from functools import cached_property
 
 from loftsheet import tang
 
+from tests.office.worked.boat import ANY_WORDS
 from tests.office.worked.row import Row, Wrong, same_text, up_to_step
 
 KINDS = ("rope", "rod", "bolt", "sleeve", "ring", "sundry")
@@ -76,12 +77,20 @@ class Order(Row):
             return f"length of {self.item.measure('stock', 'mm'):g} mm"
         return self.item.text("unit") if self.kind == "sundry" else "piece"
 
+    def longest_of(self, table, key, length):
+        rows = [row for row in self.schedule.rows(table) if same_text(getattr(row, key), self.text("name"))]
+        return max([getattr(row, length) for row in rows], default=0.0)
+
     @property
     def longest(self):
-        if self.kind != "bolt":
-            return ""
-        stubs = [stub for stub in self.schedule.rows("tangs") if same_text(stub.bolt, self.text("name"))]
-        return max([stub.bolt_length for stub in stubs], default=0.0)
+        if self.kind == "rope":
+            return max(self.longest_of("stays", "rope", "cut"), self.longest_of("stays", "line", "line_each"))
+        return self.longest_of("tangs", "bolt", "bolt_length") if self.kind == "bolt" else ""
+
+    @property
+    def exactly(self):
+        """Words from the Library; how a number is written in them is the office's language."""
+        return self.item.typed.get("exactly") or "" if self.kind == "sundry" else ANY_WORDS
 
     @property
     def total_price(self):
@@ -94,6 +103,25 @@ class Control(Row):
         if self.text("name") not in (*KINDS, EVERY_ROW):
             raise Wrong("no such kind")
         return self.text("name")
+
+    @property
+    def bought(self):
+        """The rows of Order with something to buy; one that is an error is left out, for its own row says so."""
+        rows = [row for row in self.schedule.rows("order") if isinstance(row.typed.get("quantity"), float)]
+        return [row for row in rows if row.typed["quantity"] and self.kind in (row.kind, EVERY_ROW)]
+
+    @property
+    def price(self):
+        rows = [(row.kind, row.total_price) for row in self.schedule.rows("order")]
+        return sum(price for kind, price in rows if price != "" and self.kind in (kind, EVERY_ROW))
+
+    @property
+    def unpriced(self):
+        return float(sum(not row.has("price") for row in self.bought))
+
+    @property
+    def lead(self):
+        return max([row.number("lead") for row in self.bought if row.has("lead")], default=0.0)
 
     @property
     def ordered(self):

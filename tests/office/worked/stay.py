@@ -23,6 +23,7 @@ def corner(which, axis):
 
 
 class Stay(Row):
+    row = ""  # a sound row says nothing of itself
     upper_fore, upper_out, upper_up = (corner("upper", axis) for axis in AXES)
     lower_fore, lower_out, lower_up = (corner("lower", axis) for axis in AXES)
     next_fore, next_out, next_up = (corner("next", axis) for axis in AXES)
@@ -53,6 +54,10 @@ class Stay(Row):
     @cached_property
     def length(self):
         return self.own_or("length_own", self.length_by_points, "mm")
+
+    @property
+    def length_points(self):
+        return self.length_by_points() if self.has("upper") else ""
 
     def length_by_points(self):
         way = [self.point(which) for which in ("upper", "via", "lower") if which != "via" or self.has("via")]
@@ -110,6 +115,18 @@ class Stay(Row):
         return self.number("margin_own") if self.has("margin_own") else self.boat.number("margin")
 
     @property
+    def margin_weakest(self):
+        return self.margin_required * (1 + self.spare)
+
+    @property
+    def haul(self):
+        return self.pretension * loads.lashing_share(self.parts, self.boat.number("friction"))
+
+    @property
+    def tighten_tension(self):
+        return stretch.tension_change(self.tighten, self.length, self.stiffness)
+
+    @property
     def margin_limit(self):
         return self.margin_required
 
@@ -122,8 +139,7 @@ class Stay(Row):
 
     @property
     def need_hold(self):
-        limit = strength.hold_limit(self.boat.number("hot"), self.boat.number("hold"))
-        return strength.need_hold(self.pretension, limit)
+        return strength.need_hold(self.pretension, self.boat.hold_hot)
 
     @property
     def need_stretch(self):
@@ -273,7 +289,7 @@ class Stay(Row):
     @property
     def spare_lashing(self):
         hardest = loads.lashing_share(self.parts, self.boat.number("friction")) * self.load
-        line = self.line_break * self.boat.number("line_bend")
+        line = self.line_break * self.boat.number("ageing") * self.boat.number("line_bend")
         return line / hardest / self.margin_required - 1
 
     @property
@@ -405,8 +421,9 @@ class Stay(Row):
     def parts(self):
         boat = self.boat
         least = boat.number("parts_least")
+        aged = self.line_break * boat.number("ageing")
         needed = loads.lashing_parts(
-            self.load, self.line_break, self.margin_required, boat.number("friction"), boat.number("line_bend")
+            self.load, aged, self.margin_required, boat.number("friction"), boat.number("line_bend")
         )
         return max(least, needed)
 

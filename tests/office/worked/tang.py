@@ -10,12 +10,15 @@ from tests.office.worked.stay import Stay
 
 
 class Tang(Row):
+    row = ""  # a sound row says nothing of itself
+
     @property
     def stay_row(self):
         return self.find("stays", self.text("stay"))
 
     count = Stay.count
     angle = property(lambda stub: stub.stay_row.angle)
+    up = property(lambda stub: stub.stay_row.upper_up)
     rope = property(lambda stub: stub.stay_row.rope)
     rope_size = property(lambda stub: stub.stay_row.rope_size)
     sleeve_wall = property(lambda stub: stub.stay_row.sleeve_wall)
@@ -94,7 +97,8 @@ class Tang(Row):
             if self.has("room"):
                 room = self.measure("room", "mm")
                 stop = (room, self.rope_size, self.sleeve_wall, self.boat.number("plate"), self.rise)
-            lowest = min(self.hole_worst, tang.hole(*self.sawn, *stop))
+            upright = self.hole_worst - self.boat.number("drill_off")
+            lowest = min(upright, tang.hole(*self.sawn, *stop))
             return down_to_step(lowest, self.boat.number("drill_step"))
 
         return self.own_or("hole_own", deepest, "mm")
