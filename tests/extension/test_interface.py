@@ -1,9 +1,11 @@
 """What is derived from the declarations for the office: the interface and the texts of the Function Wizard."""
 
+import dataclasses
 import re
 import shutil
 import subprocess
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -120,7 +122,7 @@ def test_every_text_is_there(texts):
 def test_a_text_with_signs_of_xml_survives():
     awkward = "a < b & \"c\" > 'd'"
     calc = next(iter(CALCS.values()))
-    changed = type(calc)(**{**vars(calc), "summary": awkward})
+    changed = dataclasses.replace(calc, summary=awkward)
     assert awkward in _value(_only_function(interface.calc_add_ins({calc.name: changed})), "Description")
 
 
