@@ -45,9 +45,12 @@ def interleaved(works: "dict[Any, Callable[[], Any]]", repeats: int = REPEATS) -
 
 
 def against(
-    yardstick: Callable[[], Any], works: "dict[Any, Callable[[], Any]]"
+    yardstick: Callable[[], Any], works: "dict[tuple[str, str], Callable[[], Any]]"
 ) -> "tuple[dict[Any, list[float]], dict[Any, list[float]]]":
-    """Seconds of every work, and those of the yardstick taken right before each of them."""
-    pairs = {key: part for name in works for key, part in (((name, 0), yardstick), ((name, 1), works[name]))}
-    taken = interleaved(pairs)
-    return {name: taken[name, 1] for name in works}, {name: taken[name, 0] for name in works}
+    """Seconds of every work by kind and name, and those of the yardstick taken before all of one name."""
+    in_turn: dict[Any, Callable[[], Any]] = {}
+    for kind, name in works:
+        in_turn.setdefault(name, yardstick)
+        in_turn[kind, name] = works[kind, name]
+    taken = interleaved(in_turn)
+    return {key: taken[key] for key in works}, {key: taken[key[1]] for key in works}
