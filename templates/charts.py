@@ -47,8 +47,8 @@ def margins(book: Any, stays: Any, target: Any) -> None:
     diagram.XAxis.TextRotation = 9000
     diagram.getDataRowProperties(0).FillColor = styles.NAVY
     diagram.getDataRowProperties(1).FillColor = styles.HAIRLINE
-    required = diagram.getDataRowProperties(2)
-    required.LineColor, required.LineWidth = 0xA23B2A, 80
+    required = chart.FirstDiagram.CoordinateSystems[0].ChartTypes[1].DataSeries[0]
+    required.Color, required.LineWidth = 0xA23B2A, 80
 
 
 def place(target: Any) -> None:

@@ -287,7 +287,7 @@ class Writer:
         )
         self.texts(target, 0, row, ["Mark", "From end A\nmm"], styles.HEADER)
         for line, meaning in enumerate(bench.MEANINGS):
-            self.cell(target, 3, row + line, meaning, styles.READ)
+            self.cell(target, 3, row + line, meaning, styles.LABEL)
         self.name("bench_marks", target, 0, row + 1, 1, row + bench.MARKS)
         for number in range(1, bench.MARKS + 1):
             for column_at, format in ((0, ""), (1, "0")):

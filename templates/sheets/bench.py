@@ -58,15 +58,19 @@ def mark(row: int, column: int) -> str:
     return shown(f'IF(ROWS(RIG.BENCH({MARK_ARGUMENTS}))<{row};"";INDEX(RIG.BENCH({MARK_ARGUMENTS});{row};{column}))')
 
 
+# Short lines, or the rows of the marks would be pushed apart.
 MEANINGS = (
     "What the marks mean, from either end:",
-    "tail tip: the waste is cut off here, after the taper is made",
+    "tail tip: the waste is cut off here, after the taper",
     "taper start: from here to the tip the tail is thinned out",
-    "throat, tail and standing part: these two meet when the eye is closed",
-    "crown: the middle of the eye; it lies over stub, ring or pin",
-    "fid entry: the fid goes in here and out at the throat, and draws the tail back inside",
-    "lock stitch end: stitch through both from the throat to here",
-    "Trial splice first, of this rope: mark, splice, pull it, measure take-up and set, type them into Library.",
+    "throats: these two meet when the eye is closed",
+    "crown: the middle of the eye, on stub, ring or pin",
+    "fid entry: the fid goes in here and out at the throat,",
+    "and draws the tail back inside",
+    "lock stitch end: stitch through both, throat to here",
+    "",
+    "First a trial splice of this rope: mark, splice, pull,",
+    "measure take-up and set, type them into Library.",
 )
 
 SHEET = Sheet(

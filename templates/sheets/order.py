@@ -64,9 +64,9 @@ def of(kind: str, column: str, unit: str) -> str:
 
 
 EXACTLY = (
-    f'IF([kind]="rope";"break load "&{of("rope", "break_load", "kN")}&" kN with certificate, "&{of("rope", "mass", "g/m")}&" g/m, no piece shorter than the longest";'
+    f'IF([kind]="rope";"break load "&{of("rope", "break_load", "kN")}&" kN with certificate, "&{of("rope", "mass", "g/m")}&" g/m";'
     f'IF([kind]="rod";{find("rod", "construction", "[name]")}&", diameter "&{of("rod", "size", "mm")}&" mm";'
-    f'IF([kind]="bolt";"thread at both ends, pitch "&{of("bolt", "pitch", "mm")}&" mm, plain between; each length and plain shank as the tang list has it";'
+    f'IF([kind]="bolt";"stud, pitch "&{of("bolt", "pitch", "mm")}&" mm; lengths and plain shanks as in the tang list";'
     f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm";'
     f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, working load "&{of("ring", "load", "kN")}&" kN";'
     f'IF([kind]="sundry";{find("sundry", "exactly", "[name]")}&"";""))))))'
