@@ -18,10 +18,7 @@ Times = "dict[tuple[str, str], list[float]]"
 def measure(office: Any, words: "list[str]") -> "list[Target]":
     """Measure every function whose name holds one of the words, print the tables, return the targets."""
     books = {(one.kind, one.name): one.document(office) for one in candidates(words)}
-    print(
-        f"{len(books)} documents of {CELLS} cells, {clock.REPEATS} repeats, each function right after an echo …",
-        flush=True,
-    )
+    print(f"{len(books)} documents of {CELLS} cells, {clock.REPEATS} repeats, each after an echo …", flush=True)
     works = {key: (lambda book=book: office.recalculate(book)) for key, book in books.items()}
     taken, echoes = clock.against(works[YARDSTICK], works)
     for book in books.values():
