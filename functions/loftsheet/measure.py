@@ -273,13 +273,17 @@ def _exact(text: str, dimension: Dimension) -> Fraction:
 
 def _tidy(text: str) -> str:
     """Fold the typographic variants of signs, spaces and fractions; nothing else is changed."""
-    spelled = "".join(
-        " " + unicodedata.normalize("NFKC", sign).replace("\u2044", "/")
-        if unicodedata.decomposition(sign).startswith("<fraction>")
-        else sign
-        for sign in text.translate(TYPOGRAPHIC)
-    )
+    spelled = text.translate(TYPOGRAPHIC)
+    if not spelled.isascii():
+        spelled = "".join(map(_spelled, spelled))
     return re.sub(r" +", " ", spelled).strip()
+
+
+def _spelled(sign: str) -> str:
+    """A fraction in one sign, such as ½, as two numbers; any other sign as it is."""
+    if not unicodedata.decomposition(sign).startswith("<fraction>"):
+        return sign
+    return " " + unicodedata.normalize("NFKC", sign).replace("\u2044", "/")
 
 
 def _value(text: str, found: "re.Match[str]") -> Fraction:
