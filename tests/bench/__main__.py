@@ -47,15 +47,18 @@ def first_calls(office: Any) -> "list[Target]":
     cell = book.Sheets.getByIndex(0).getCellRangeByName("A1")
     loaded = []
     for given in ("9", '"9 mm"'):
-        cell.Formula = f"=ORG.LOFTSHEET.RIG.BURY({given})"
-        took = seconds(cell.getValue)
-        assert cell.Value == 648.0
+        took = seconds(lambda given=given: value(cell, f"ORG.LOFTSHEET.RIG.BURY({given})"))
         print(f"the first call in a new office with {given}: {took:.2f} s")
-        cell.Formula = "=" + echo.formula("loaded", '"pint"')
-        loaded.append(cell.Value)
+        loaded.append(value(cell, echo.formula("loaded", '"pint"')))
     office.close(book)
     assert loaded[1] == 1.0, "a text with a unit needs pint, and it was not seen"
     return target("pint loaded by the first call, 1 if so", 0, [("", single(loaded[0]))])
+
+
+def value(cell: Any, formula: str) -> float:
+    cell.Formula = f"={formula}"
+    assert cell.getError() == 0, formula
+    return float(cell.Value)
 
 
 main(sys.argv[1:])
