@@ -127,3 +127,11 @@ def test_a_text_with_signs_of_xml_survives():
 
 def _only_function(xcu):
     return ET.fromstring(xcu).find("node/node/node/node")
+
+
+def test_other_functions_get_an_interface_of_their_own():
+    few = {"RIG.BURY": CALCS["RIG.BURY"]}
+    text = interface.idl(few, "org.other.Name")
+    assert re.search(r"module org \{ module other \{\s+interface XName \{\s+any bury\(.*\);\s+\};\s+\}; \};", text)
+    nodes = ET.fromstring(interface.calc_add_ins(few, "org.other.Name")).iter("node")
+    assert [node.get(NAME) for node in nodes][:4] == ["AddInInfo", "org.other.Name", "AddInFunctions", "bury"]
