@@ -5,7 +5,7 @@
     python3 build.py build            the extension (.oxt) and the workbook template (.ots) in dist/
     python3 build.py install          puts the extension into your own LibreOffice
     python3 build.py call NAME …      one function, such as: call RIG.TANG.FACE 40 "12 deg"
-    python3 build.py bench            what the functions cost in cells
+    python3 build.py bench            what functions and schedules cost in cells; with NAME … some functions only
 
 Each sets up by itself what it needs: on Debian and Ubuntu through apt, elsewhere it says what to install.
 """
