@@ -56,6 +56,7 @@ class List:
         fault = self.picked()
         if fault and fault.cell:
             place.lead_to(self.desk, fault.cell)
+            self.desk.frame.ComponentWindow.setFocus()  # what is typed next goes into the cell
 
     def again(self) -> None:
         """Look for faults anew, in the schedule as it is now."""

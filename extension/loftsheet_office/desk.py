@@ -62,7 +62,8 @@ class Desk:
         try:
             act()
         except Refusal as refusal:
-            self.say(title, str(refusal), warning=True)
+            words = str(refusal)
+            self.say(title, words[:1].upper() + words[1:], warning=True)
         except Exception as error:
             journal.note(f"doing {title}", error)
             what = str(error).strip() or type(error).__name__

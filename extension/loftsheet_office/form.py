@@ -13,7 +13,7 @@ own units, a quarter of a letter's width. Like all that About needs, it runs on 
 import functools
 
 import unohelper
-from com.sun.star.awt import XActionListener, XCallback, XItemListener, XTopWindowListener
+from com.sun.star.awt import Selection, XActionListener, XCallback, XItemListener, XTopWindowListener
 from com.sun.star.awt.PosSize import POS
 from com.sun.star.awt.PushButtonType import CANCEL, OK, STANDARD
 from com.sun.star.lang import XEventListener
@@ -31,7 +31,7 @@ class Form:
         self.model = desk.create("com.sun.star.awt.UnoControlDialogModel")
         self.model.Title, self.model.Width = title, width
         self.dialog = desk.create("com.sun.star.awt.UnoControlDialog")
-        self.actions, self.moves = {}, {}
+        self.actions, self.moves, self.to_replace = {}, {}, []
         self.count = 0
 
     def words(self, text):
@@ -47,9 +47,11 @@ class Form:
         return self._add("Edit", height, Text=text, HelpText=label.replace("~", ""), **more)
 
     def short(self, label, text):
-        """A word or a number to type."""
+        """A word or a number to type; what stands there is selected, so that typing replaces it."""
         self._label(label)
-        return self._add("Edit", 14, width=60, Text=text)
+        typed = self._add("Edit", 14, width=60, Text=text)
+        self.to_replace.append(typed)
+        return typed
 
     def tick(self, label, on):
         """A box to tick; `State` is 1 when it is."""
@@ -131,6 +133,8 @@ class Form:
         self.model.Height = self.below + MARGIN - GAP
         self.dialog.setModel(self.model)
         self.dialog.createPeer(self.desk.create("com.sun.star.awt.Toolkit"), self.desk.window)
+        for typed in self.to_replace:
+            self.dialog.getControl(typed.Name).setSelection(Selection(0, len(typed.Text)))
         for name, action in self.actions.items():
             if action:
                 self.dialog.getControl(name).addActionListener(Heard(self, action))

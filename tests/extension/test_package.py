@@ -102,6 +102,19 @@ def test_the_pictures_can_be_told_from_a_light_and_from_a_dark_menu(packed, name
     assert min(contrast(colour, ground) for colour in colours for ground in (WHITE, DARK)) >= 3
 
 
+@pytest.mark.office
+def test_the_office_can_read_the_pictures(office):
+    """Of an image that it cannot read, it would show nothing, and say nothing."""
+    from extension.office import property_values, url
+
+    pictures = list((ROOT / "extension/oxt/pictures").iterdir())
+    provider = office.create("com.sun.star.graphic.GraphicProvider")
+    for picture in pictures:
+        graphic = provider.queryGraphic(property_values(URL=url(picture)))
+        assert min(graphic.SizePixel.Width, graphic.SizePixel.Height) >= 26, picture.name
+    assert len(pictures) == len(COMMANDS)
+
+
 def contrast(one, other):
     """The contrast ratio of two colours, by the formula of the same guidelines."""
     light, dark = sorted((luminance(one), luminance(other)), reverse=True)

@@ -2,7 +2,6 @@
 
 import pytest
 
-from extension.office import property_values
 from tests.office import named
 
 openpyxl = pytest.importorskip("openpyxl")
@@ -14,6 +13,8 @@ GERMAN = "de-DE"
 @pytest.fixture
 def demo_with_comma(office, demo_file):
     """The schedule of the demo boat, opened while the office speaks German."""
+    from extension.office import property_values
+
     provider = office.create("com.sun.star.configuration.ConfigurationProvider")
     settings = provider.createInstanceWithArguments(
         "com.sun.star.configuration.ConfigurationUpdateAccess",

@@ -221,6 +221,10 @@ class Window:
     def text(self, label):
         return text_part(self._part(label, FIELDS)).getText()
 
+    def selected(self, label):
+        """What typing would replace."""
+        return text_part(self._part(label, FIELDS)).getSelectedText()
+
     def type(self, label, text):
         text_part(self._part(label, FIELDS)).setText(text)
 

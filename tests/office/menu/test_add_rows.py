@@ -215,6 +215,15 @@ def test_a_protected_sheet_is_refused_in_words(screen, shown_demo):
     screen.finish()
 
 
+def test_the_number_offered_is_replaced_by_what_is_typed(screen, shown_demo):
+    select(shown_demo, named(shown_demo, "stays_name"))
+    screen.give("addrows", frame_of(shown_demo))
+    dialog = screen.dialog(TITLE)
+    assert dialog.text("Rows") == dialog.selected("Rows") == "5"
+    dialog.press("Cancel")
+    screen.finish()
+
+
 def test_cancelling_adds_nothing(screen, shown_demo):
     before = heights(shown_demo)
     select(shown_demo, named(shown_demo, "stays_name"))

@@ -4,7 +4,6 @@ import threading
 
 import pytest
 
-from extension.office import property_values
 from tests.office import named, oracle
 
 pytestmark = pytest.mark.office
@@ -19,6 +18,7 @@ class Keyboard:
 
     def type(self, cell, text):
         """Type into a cell and press Enter; return the words of the refusal, "" if there is none."""
+        from extension.office import property_values
         from tests.office.menu.screen import InOffice, wait
 
         self.book.CurrentController.setActiveSheet(cell.Spreadsheet)

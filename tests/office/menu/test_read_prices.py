@@ -165,7 +165,7 @@ def test_a_protected_order_is_refused_before_a_file_is_asked_for(screen, shown_d
 def test_a_column_that_is_gone_is_refused_by_its_name(screen, shown_demo):
     shown_demo.NamedRanges.removeByName("order_lead")
     screen.give("readprices", frame_of(shown_demo))
-    assert "order_lead is no longer in this schedule" in screen.message(TITLE)
+    assert screen.message(TITLE).startswith("The named range order_lead is no longer in this schedule")
     screen.finish()
 
 
