@@ -74,7 +74,7 @@ def view(target: Any, at: int, first_row: int, last_row: int) -> None:
     for axis, least in ((diagram.XAxis, side_view.LEFT), (diagram.YAxis, side_view.BOTTOM)):
         axis.AutoMin = axis.AutoMax = axis.AutoStepMain = False
         axis.Min, axis.Max, axis.StepMain = least, least + side_view.SIDE, 20
-        axis.CharHeight, axis.LabelPosition = 7.0, OUTSIDE_START
+        axis.CharHeight, axis.LabelPosition = 8.0, OUTSIDE_START
     for row in range(len(side_view.LINES)):
         line = diagram.getDataRowProperties(row)
         line.LineColor, line.LineWidth = COLOURS[row], 60

@@ -1,0 +1,68 @@
+"""The schedule on paper, read from its PDF: sizes of letters, what repeats, what is kept together or left out."""
+
+import re
+
+import pytest
+from pypdf import PdfReader
+
+from templates.sheets import ALL
+from tests.office import named, paper
+
+pytestmark = pytest.mark.office
+
+LEAST_POINTS = 7.0
+ROUNDED = 0.05  # the office places letters on 1/100 mm
+LIBRARY = next(sheet for sheet in ALL if sheet.title == "Library")
+
+
+@pytest.fixture(scope="module")
+def printed(running_office, demo_file, tmp_path_factory):
+    """The pages of the demo boat's schedule: the words of each, and what is drawn."""
+    path = tmp_path_factory.mktemp("printed") / "marrowick.pdf"
+    book = running_office.load(demo_file)
+    running_office.recalculate(book)
+    running_office.store(book, path)
+    running_office.close(book)
+    words = [" ".join(page.extract_text().split()) for page in PdfReader(path).pages]
+    return list(zip(words, paper.pages(path)))
+
+
+def of_sheet(printed, title):
+    """The words on each page of a sheet, found by its foot."""
+    foot = rf"\b{title}\s+page \d+ of \d+"
+    return [words for words, _ in printed if re.search(foot, words)]
+
+
+def test_no_letter_is_smaller_than_can_be_read(printed):
+    sizes = {size for _, page in printed for size in page.letter_sizes if size}  # turned letters have none
+    assert min(sizes) >= LEAST_POINTS - ROUNDED
+
+
+def test_every_page_says_boat_revision_sheet_and_number(printed):
+    for at, (words, _) in enumerate(printed, 1):
+        assert f"page {at} of {len(printed)}" in words
+    for sheet in ("Points", "Stays", "Tangs", "Order", "Library", "Log"):
+        pages = of_sheet(printed, sheet)
+        assert pages and all("Marrowick, revision A of" in words for words in pages), sheet
+
+
+def test_the_name_of_each_row_stands_on_every_page_of_its_table(printed, demo):
+    for sheet in ("Stays", "Tangs"):
+        names = [name for name in named.column(demo, f"{sheet.lower()}_name") if name]
+        pages = of_sheet(printed, sheet)
+        assert len(pages) > 4
+        assert all(name in words for words in pages for name in names), sheet
+
+
+def test_a_table_of_the_library_is_not_torn(printed, demo):
+    pages = of_sheet(printed, "Library")
+    for table in LIBRARY.tables:
+        items = [name for name in named.column(demo, f"{table.key}_name") if name]
+        whole = [words for words in pages if all(item in words for item in [table.title, *items])]
+        assert len(whole) == 1, table.title
+
+
+def test_columns_that_only_the_office_needs_stay_off_the_paper(printed):
+    words = " ".join(words for words, _ in printed)
+    assert "Points used" not in words
+    assert "x and z in mm" not in words
