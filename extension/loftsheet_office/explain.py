@@ -42,7 +42,7 @@ def words(cell: Any, plan: place.Plan) -> str:
     elif view.error is None:
         parts += [explain(view), made_from(view, plan) if _needs_its_parts(view) else ""]
     else:
-        parts += [explain(view), what_to_change(origin(view), cell, plan)]
+        parts += [what_to_change(origin(view), cell, plan), explain(view)]
     return "\n\n".join(part for part in parts if part)
 
 
@@ -72,9 +72,10 @@ def what_it_says(view: Cell) -> str:
 
 def what_to_change(begins: Any, cell: Any, plan: place.Plan) -> str:
     """What the place where an error begins is, and what it is made from: one of those is to be changed."""
-    said = meaning(begins.cell, plan) if place.address(cell) != begins.address else ""
+    here = place.address(cell) == begins.address
+    said = "" if here else f"The error begins in {begins.address}. {meaning(begins.cell, plan)}".rstrip()
     if not begins.formula:
-        return f"{said}\nChange what was typed there.".strip()
+        return f"{said}\nChange what was typed {'here' if here else 'there'}.".strip()
     listed = made_from(begins, plan)
     todo = f"To mend it, look at what {begins.address} is made from; what is blank stands first." if listed else ""
     return "\n".join(part for part in (said, todo, listed) if part)

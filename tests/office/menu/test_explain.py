@@ -76,7 +76,8 @@ def test_an_error_leads_to_the_cell_where_it_begins_and_to_the_blank_behind_it(s
     words, buttons = explained(screen, shown_demo)
     assert f"The error begins in {address(begins)}" in words
     assert "0 kN·m was given" in words
-    assert "boat_rm30 = blank (Boat: Righting moment at 30°, kN·m)" in words
+    blank = words.index("boat_rm30 = blank (Boat: Righting moment at 30°, kN·m)")
+    assert blank < words.index("Formula: "), "what to do stands before the working"
     assert "Go to the Error" in buttons
 
     screen.give("explain", frame_of(shown_demo))
