@@ -18,11 +18,11 @@ class Target:
         """Say whether it is met: the worst, and every one that is beyond the limit."""
         ordered = sorted(self.measured, key=lambda one: -one[1].median)
         beyond = [one for one in ordered if one[1].median > self.limit]
-        worst, found = ordered[0]
-        counted = f", {len(beyond)} of {len(ordered)} beyond" if beyond and len(ordered) > 1 else ""
-        yield f"{'missed' if beyond else 'met   '}  {self.words} ≤ {self.limit:g}: {found:.3g} ({worst}{counted})"
-        for name, found in beyond if len(ordered) > 1 else ():
-            yield f"          {name}: {found:.3g}"
+        name, worst = ordered[0]
+        counted = f", {len(beyond)} of {len(ordered)} beyond" if beyond and name else ""
+        yield f"{'missed' if beyond else 'met':<8}{self.words} ≤ {self.limit:g}: {worst:.3g} {name}{counted}"
+        for name, found in beyond[1:]:
+            yield f"{'':<12}{name}: {found:.3g}"
 
 
 def target(words: str, limit: float, measured: "Iterable[tuple[str, Spread]]") -> "list[Target]":
