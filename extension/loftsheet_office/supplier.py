@@ -28,7 +28,10 @@ ITEM, PRICE, LEAD = "Item", "Your price per unit", "Your lead time, days"
 
 @dataclass(frozen=True)
 class Field:
-    """One column of an exported list: where it comes from, its heading, and its unit in the schedule."""
+    """One column of an exported list: where it comes from, its heading, and its unit in the schedule.
+
+    One that is newer than schedules still in use is left out where the schedule never had it.
+    """
 
     key: str
     title: str
@@ -36,6 +39,7 @@ class Field:
     digits: int = 0
     width: int = 10
     format: str = ""
+    newer: bool = False
 
 
 @dataclass(frozen=True)
@@ -56,7 +60,7 @@ ORDER = (
     Field("quantity", "Quantity"),
     Field("unit", "Unit", width=20),
     Field("longest", "Longest piece", "mm", 1),
-    Field("exactly", "What exactly", width=40),
+    Field("exactly", "What exactly", width=40, newer=True),
     Field("", PRICE, width=16),
     Field("", LEAD, width=16),
     Field("note", "Note", width=36),
@@ -201,6 +205,7 @@ def _list_of(book: Any, table: str, fields: "tuple[Field, ...]", own: Sequence[O
     """The fields of a list and its rows; what has the quantity zero is left out."""
     more = {f"own {at}": column for at, column in enumerate(own) if column.table == table}
     cells = {key: column.cells for key, column in more.items()}
+    fields = tuple(one for one in fields if not one.newer or book.NamedRanges.hasByName(f"{table}_{one.key}"))
     rows = schedule.rows(book, table, _keys(fields), cells)
     added = [Field(key, column.title, format=_format(book, column), width=16) for key, column in more.items()]
     return (*fields, *added), [row for row in rows if row.get("quantity", 1) != 0]
