@@ -55,8 +55,8 @@ class List:
     def go(self) -> None:
         fault = self.picked()
         if fault and fault.cell:
-            place.lead_to(self.desk, fault.cell)
             self.desk.frame.ComponentWindow.setFocus()  # what is typed next goes into the cell
+            place.lead_to(self.desk, fault.cell)
 
     def again(self) -> None:
         """Look for faults anew, in the schedule as it is now."""

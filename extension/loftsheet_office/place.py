@@ -7,7 +7,7 @@ from typing import Any, Optional
 from com.sun.star.table import CellRangeAddress
 
 from . import meanings
-from .desk import Desk
+from .desk import Desk, property_values
 from .refusal import Refusal
 
 TITLE_ROWS = 2  # a table's title and its header stand above its first row
@@ -105,13 +105,15 @@ def active_cell(desk: Desk) -> Any:
 
 
 def lead_to(desk: Desk, cell: Any) -> None:
-    """Select a cell and show it; a folded block that hides it is unfolded."""
+    """Go to a cell and show it; a folded block that hides it is unfolded."""
     at, sheet = cell.CellAddress, cell.Spreadsheet
     left, right = _hidden_around(sheet.Columns, at.Column)
     top, bottom = _hidden_around(sheet.Rows, at.Row)
     if not (cell.Columns.getByIndex(0).IsVisible and cell.Rows.getByIndex(0).IsVisible):
         sheet.showDetail(CellRangeAddress(at.Sheet, left, top, right, bottom))
-    desk.controller.select(cell)
+    # The cursor goes there; a cell that is selected would be marked, and Enter would not move on from it.
+    to = property_values(ToPoint=cell.AbsoluteName)
+    desk.create("com.sun.star.frame.DispatchHelper").executeDispatch(desk.frame, ".uno:GoToCell", "", 0, to)
 
 
 def _hidden_around(lines: Any, at: int) -> "tuple[int, int]":
