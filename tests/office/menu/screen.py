@@ -105,15 +105,16 @@ class Screen:
 
     def put_away(self):
         """Answer every dialog that is still there, so that a test that failed does not stop the next."""
-        for _ in range(5):
-            if all(done.ended for done in self.doing):
+        for _ in range(25):
+            boxes = [each for each in self._windows() if each.title and "LibreOffice" not in each.title]
+            if not boxes and all(done.ended for done in self.doing):
                 return
-            for window in self._windows():
+            for window in boxes:
                 for label in ("Cancel", "Close", "No", "OK"):
                     with suppress(AssertionError, UnoException):
                         window.press(label)
                         break
-            time.sleep(0.5)
+            time.sleep(0.1)
 
     def choose_file(self, path):
         """Type a path into the office's dialog for files and confirm it; None cancels."""
