@@ -11,6 +11,7 @@ words are for the user to weigh.
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from graphlib import TopologicalSorter
 from typing import Any, Optional, Union
 
 from loftsheet import CALCS
@@ -201,7 +202,11 @@ def in_row(formula: str, letters: "dict[str, str]", row: int) -> str:
 
 ROW = "row"
 TYPED_OVER = "this row: a formula was typed over or deleted, copy a sound row and insert it"
-ROW_SAYS = f'IF(ISFORMULA([{ROW}])*(ROW([{ROW}])=ROW());[{ROW}];"{MEND}{TYPED_OVER}")'
+MOVED = "this row: a cell was cut, dragged or deleted, undo that"
+ROW_SAYS = (
+    f"IF(ISFORMULA([{ROW}])*(ROW([{ROW}])=ROW());"
+    f'IFERROR([{ROW}];IF(ISERROR([name]);"";"{MEND}{MOVED}"));"{MEND}{TYPED_OVER}")'
+)
 BROKEN = "this row: its formulas are broken, copy a sound row and insert it"
 FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
 
@@ -307,18 +312,25 @@ def _sound_rules(table: Table) -> "list[str]":
     calculated = [column for column in table.columns[2:] if column.calculated]
     own_row = "*".join(f"(ROW([{key}])=ROW())" for key in keys)
     own_column = "*".join(f"(COLUMN([{key}])=COLUMN({table.key}_{key}))" for key in keys)
-    moved = f'IF({own_row}*{own_column};"";"{MEND}this row: a cell was cut or dragged elsewhere, undo that")'
+    moved = f'IF({own_row}*{own_column};"";"{MEND}{MOVED}")'
     if not calculated:
         return [moved]
     formulas = "*".join(f"ISFORMULA([{column.key}])" for column in calculated)
     cells = ";".join(f"[{column.key}]" for column in calculated)
-    named = ";".join(f'IF(ISERROR([{column.key}]);"{column.title}";"")' for column in calculated)
+    named = ";".join(f'IF(ISERROR([{column.key}]);"{column.title}";"")' for column in _causes_first(calculated))
     first = f'REGEX(TEXTJOIN("|";TRUE();{named});"[|].*";"")'
     return [
         moved,
         f'IF({formulas};"";"{MEND}{TYPED_OVER}")',
         f'IF(ISERROR(SUM({cells}));"{MEND}errors from here on: "&{first};"")',
     ]
+
+
+def _causes_first(columns: Sequence[Column]) -> "list[Column]":
+    """The columns in such an order that each comes after those of its row that it is calculated from."""
+    of = {column.key: column for column in columns}
+    read = {key: [name for name in re.findall(r"\[(\w+)\]", of[key].formula) if name in of] for key in of}
+    return [of[key] for key in TopologicalSorter(read).static_order()]
 
 
 def blank_until_named(column: Column) -> str:

@@ -100,6 +100,12 @@ def test_an_error_is_named_once_by_the_column_where_it_begins(demo):
     assert said.split("; ") == ["mend Length, own: it is an error", "mend errors from here on: Length"]
 
 
+def test_errors_are_said_to_begin_where_the_cause_is(demo):
+    """No lashing gives so large a margin; what is worked out from its parts stands further left on the sheet."""
+    with Restored(named.cell(demo, "stays", "margin_own", CAP), 12.0):
+        assert "mend errors from here on: Lashing parts" in named.check(demo, "stays", CAP)
+
+
 def test_a_rope_of_another_family_serves_where_the_boats_has_none_strong_enough(demo):
     """Nothing is an error then: the row goes on being worked out."""
     with Restored(named.cells(demo, "boat_family"), "none such"):

@@ -106,9 +106,9 @@ class Control(Row):
 
     @property
     def bought(self):
-        """The rows of Order with something to buy; one that is an error is left out, for its own row says so."""
-        rows = [row for row in self.schedule.rows("order") if isinstance(row.typed.get("quantity"), float)]
-        return [row for row in rows if row.typed["quantity"] and self.kind in (row.kind, EVERY_ROW)]
+        """The rows of Order with something to buy; an error in any of them passes on."""
+        rows = [(row.kind, row.quantity, row) for row in self.schedule.rows("order")]
+        return [row for kind, quantity, row in rows if quantity and self.kind in (kind, EVERY_ROW)]
 
     @property
     def price(self):

@@ -23,7 +23,6 @@ def corner(which, axis):
 
 
 class Stay(Row):
-    row = ""  # a sound row says nothing of itself
     upper_fore, upper_out, upper_up = (corner("upper", axis) for axis in AXES)
     lower_fore, lower_out, lower_up = (corner("lower", axis) for axis in AXES)
     next_fore, next_out, next_up = (corner("next", axis) for axis in AXES)
