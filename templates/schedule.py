@@ -51,7 +51,8 @@ class Column:
 
     @property
     def header(self) -> str:
-        return f"{self.title}\n{self.unit}" if self.unit else self.title
+        title = f"{self.title} *" if self.required else self.title
+        return f"{title}\n{self.unit}" if self.unit else title
 
 
 @dataclass(frozen=True)

@@ -88,7 +88,7 @@ THE_BOAT = Group(
 DEFAULTS = Group(
     "Defaults; a row may have its own",
     (
-        Item("family", "Rope family", why="the family in which the smallest rope is looked for", text=True, required=True),
+        Item("family", "Rope family", why="in which the smallest rope is looked for: a word of the column Family in Library", text=True, required=True),
         Item("rope", "Rope", why="used where a stay names no rope of its own", choices="rope_name", required=True),
         Item("line", "Lashing line", why="used for the lashing of every stay", choices="rope_name", required=True),
         Item("rod", "Rod", why="used where a stub names no rod of its own", choices="rod_name", required=True),
@@ -170,8 +170,8 @@ STUBS = Group(
         assumed("drill_step", "Hole rounded down to", "mm", 0.5, 0.1, 10, "what you can drill to", format="0.0"),
         assumed("drill_off", "Drilling may be off by", "mm", 0.5, 0, 5, "drilled so much too low, a stub has to stay upright all the same; too high is the safe side", format="0.0"),
         assumed("hole_play", "Hole wider than bolt by", "mm", 0.5, 0, 5, "a bolt that is tight in glass-epoxy cannot be taken out", format="0.0"),
-        assumed("ligament", "Least rod above the bolt", "mm", 8, 1, 100, "it wears; also at least 0.75 of the hole", format="0.0"),
-        assumed("ligament_hole", "Least rod above the bolt", "of the hole", 0.75, 0.1, 3, "common practice", format="0.00"),
+        assumed("ligament", "Least rod above the bolt", "mm", 8, 1, 100, "it wears", format="0.0"),
+        assumed("ligament_hole", "… and at least this share of the hole", "of the hole", 0.75, 0.1, 3, "common practice", format="0.00"),
         assumed("pad", "Pad behind the stub", "mm", 2, 0, 100, "at its thinnest; it also fills the hollow that Tangs gives", format="0.0"),
         assumed("plate", "End plate", "mm", 4, 0.5, 50, "thickness", format="0.0"),
         assumed("plate_extra", "Plate stands above the rope", "mm", 3, 0, 50, "so that a slack eye cannot fall off", format="0.0"),
@@ -190,8 +190,8 @@ MAST = Group(
     "Mast",
     (
         assumed("rake", "Rake", "°", 0, -15, 15, "aft is positive", format="0.0"),
-        assumed("foot_fore", "Mast's foot, fore", "mm", 0, -40000, 40000, "where `along the mast` starts", format="0"),
-        assumed("foot_up", "Mast's foot, up", "mm", 0, -40000, 40000, "where `along the mast` starts", format="0"),
+        assumed("foot_fore", "Mast's foot, fore", "mm", 0, -40000, 40000, "where Along the mast on Points starts", format="0"),
+        assumed("foot_up", "Mast's foot, up", "mm", 0, -40000, 40000, "where Along the mast on Points starts", format="0"),
         assumed("mast_width", "Mast's width at the bolt", "mm", None, 20, 1000, "athwartships, outside to outside", format="0.0"),
         assumed("mast_fore", "Mast's section, fore and aft", "mm", None, 20, 1000, "for the hollow behind a stub", format="0.0"),
         Item("wall", "Mast's wall", "mm", "measure it, no table knows your mast; while it is blank the wall is not checked", least=0.5, most=30, format="0.0"),
@@ -251,6 +251,6 @@ RESULTS = Group(
 SHEET = Sheet(
     "Boat",
     "Every assumption of the book, to be questioned by you: change a value here and all sheets follow.",
-    groups=(THE_BOAT, RESULTS, DEFAULTS, LOADS, ROPE, LASHING, STUBS, MAST, BUYING, QUESTIONS),
+    groups=(THE_BOAT, DEFAULTS, LOADS, MAST, RESULTS, ROPE, LASHING, STUBS, BUYING, QUESTIONS),
     landscape=False,
 )

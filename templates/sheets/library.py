@@ -159,6 +159,6 @@ SUNDRIES = Table(
 
 LIBRARY = Sheet(
     "Library",
-    "One row per product size. Replace what is invented by the figures of what you buy.",
+    "One row per product size; fill what has a *. Replace what is invented by the figures of what you buy.",
     (ROPES, WIRES, RODS, BOLTS, SLEEVES, RINGS, SHARES, SUNDRIES),
 )

@@ -21,7 +21,7 @@ LOG = Table(
     "log",
     "Log",
     (
-        *name_and_check("Entry", "a number or a word that is not there yet, such as `A1`"),
+        *name_and_check("Entry", "a number or a word that is not there yet, such as A1"),
         Column("date", "Date", help="of the inspection", required=True, format="YYYY-MM-DD", width=19),
         choice("stay", "Stay", "stays_name", "the stay looked at", required=True),
         Column("fitted", "Fitted", help="date when this rope went up", required=True, format="YYYY-MM-DD", width=19),
@@ -56,6 +56,6 @@ LOG = Table(
 
 SHEET = Sheet(
     "Log",
-    "One row per inspection: what was measured and seen. Also after every knock, grounding or hard blow.",
+    "One row per inspection, and after every knock, grounding or hard blow: what was measured and seen. Fill what has a *.",
     (LOG,),
 )

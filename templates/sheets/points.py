@@ -13,16 +13,16 @@ POINTS = Table(
         number("up_own", "Up, typed", "mm", -40000, 40000, "above the datum", format="0"),
         calculated(
             "fore",
-            "Fore",
+            "Fore, used",
             "mm",
             f'IF([along]="";{plain("[fore_own]", "mm")};RIG.MAST.FORE([along];boat_rake;boat_foot_fore))',
             "as typed, or along the raked mast",
             format="0.0",
         ),
-        calculated("outward", "Out", "mm", plain("[out]", "mm"), "as typed", format="0.0"),
+        calculated("outward", "Out, used", "mm", plain("[out]", "mm"), "as typed", format="0.0"),
         calculated(
             "up",
-            "Up",
+            "Up, used",
             "mm",
             f'IF([along]="";{plain("[up_own]", "mm")};RIG.MAST.UP([along];boat_rake;boat_foot_up))',
             "as typed, or along the raked mast",
@@ -41,6 +41,6 @@ POINTS = Table(
 
 SHEET = Sheet(
     "Points",
-    "The survey: one row per point. Any common datum; fore towards the bow, out from the centreline, up.",
+    "The survey: one row per point. Any common datum; fore towards the bow, out from the centreline, up. Columns with * must be filled.",
     (POINTS,),
 )

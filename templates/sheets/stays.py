@@ -161,7 +161,7 @@ LOAD = block(
     choice("runs", "Runs on it", ("nothing", "soft hanks", "metal hanks", "furler"), "metal hanks and a furler forbid rope", required=True, width=22),
     choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed", required=True),
     choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
-    number("load_own", "Load, typed", "kN", 0.1, 5000, "for the basis `typed`", format="0.0"),
+    number("load_own", "Load, typed", "kN", 0.1, 5000, "if Load from says typed", format="0.0"),
     calculated(
         "load",
         "Load",
@@ -363,6 +363,6 @@ STAYS = with_look_at_row(Table(
 
 SHEET = Sheet(
     "Stays",
-    "One row per stay. Fill what is white and framed; the rest follows. Fold blocks by the marks above the columns.",
+    "One row per stay. Fill what is white and framed, with * always; the rest follows. Fold blocks by the marks above the columns.",
     (STAYS,),
 )

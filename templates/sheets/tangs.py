@@ -210,6 +210,6 @@ TANGS = with_look_at_row(Table(
 
 SHEET = Sheet(
     "Tangs",
-    "One row per stub of rod on the mast: what to saw, drill and assemble, and what it holds.",
+    "One row per stub of rod on the mast; fill what has a *. Mark-Out Sheet in the menu Rigging prints the stub you are in at 1:1.",
     (TANGS,),
 )

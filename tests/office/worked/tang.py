@@ -10,7 +10,6 @@ from tests.office.worked.stay import Stay
 
 
 class Tang(Row):
-
     @property
     def stay_row(self):
         return self.find("stays", self.text("stay"))
