@@ -11,7 +11,6 @@ words are for the user to weigh.
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from graphlib import TopologicalSorter
 from typing import Any, Optional, Union
 
 from loftsheet import CALCS
@@ -328,10 +327,18 @@ def _sound_rules(table: Table) -> "list[str]":
 
 
 def _causes_first(columns: Sequence[Column]) -> "list[Column]":
-    """The columns in such an order that each comes after those of its row that it is calculated from."""
-    of = {column.key: column for column in columns}
-    read = {key: [name for name in re.findall(r"\[(\w+)\]", of[key].formula) if name in of] for key in of}
-    return [of[key] for key in TopologicalSorter(read).static_order()]
+    """The columns from left to right, but each after those of its row that it is calculated from."""
+    of, ordered = {column.key: column for column in columns}, dict[str, Column]()
+
+    def put(key: str) -> None:
+        if key in of and key not in ordered:
+            for cause in re.findall(r"\[(\w+)\]", of[key].formula):
+                put(cause)
+            ordered[key] = of[key]
+
+    for key in of:
+        put(key)
+    return list(ordered.values())
 
 
 def blank_until_named(column: Column) -> str:
