@@ -110,7 +110,8 @@ def test_a_text_with_a_unit_goes_through_to_the_result(demo, decimal):
 def in_words(number, unit, decimal):
     """A number as a text in another unit, with so many digits that nothing is lost."""
     other = OTHER_UNITS[unit]
-    return f"{number / measure.read_in(f'1{other}', unit):.14f} {other}".replace(".", decimal)
+    zero, one = (measure.read_in(f"{count} {other}", unit) for count in (0, 1))
+    return f"{(number - zero) / (one - zero):.14f} {other}".replace(".", decimal)
 
 
 def numbers(book):
