@@ -178,7 +178,8 @@ def sound(table: str, key: str, what: str, where: str) -> str:
 
 
 # For tables whose rows are worked out with assumptions: a blank one would count as 0.
-BOAT_SOUND = words("boat_wrong_boat>0", f'"{MEND}Boat first: "&boat_first')
+BOAT_FIRST = f'"{MEND}Boat first: "&boat_first'
+BOAT_SOUND = words("boat_wrong_boat>0", BOAT_FIRST)
 
 
 def places(value: str, digits: int) -> str:

@@ -1,7 +1,7 @@
 """Order: one row per Library item, and a control beside each kind."""
 
 from templates.schedule import (
-    MEND,
+    BOAT_FIRST,
     Sheet,
     Table,
     calculated,
@@ -102,7 +102,7 @@ ORDER = Table(
         text("note", "Note", "anything the supplier should know", width=28),
     ),
     faults=(
-        words("AND([needed]<>0;boat_wrong_boat>0)", f'"{MEND}Boat first: "&boat_first'),
+        words("AND([needed]<>0;boat_wrong_boat>0)", BOAT_FIRST),
         fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),
     ),
     spare=5,

@@ -94,7 +94,6 @@ LINES = (
 
 SHEET = Sheet(
     "Side view",
-    f"Pick a stub of Tangs. Outboard is to the right; the square is {SIDE} mm wide and high. Not to cut by: the mark-out "
-    "sheet is 1:1.",
+    "Pick a stub of Tangs; outboard is right, all in mm. Not to cut by: the mark-out sheet is 1:1.",
     landscape=False,
 )

@@ -347,7 +347,7 @@ STAYS = with_look_at_row(Table(
         words("ABS([length]-[length_points])>boat_length_off*[length]", f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm"'),
         words(f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', '"the lower point is not as far out as Boat says of the chainplates"'),
         words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: does it go over a spreader, and is that under Via?"'),
-        words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', '"leads fore or aft by "&FIXED(ABS([angle_fore]);0;TRUE())&"° at the mast: look at its points"'),
+        words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', f'"leads fore or aft by "&{places("ABS([angle_fore])", 0)}&"° at the mast: look at its points"'),
         words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
         words(f'{plain("[fittings]", "mm")}>boat_fittings_most*[length]', '"the other fittings are long for this stay"'),
         *(words(f"[{end}_eye]>boat_eye_most*{shortest_eye(end)}", f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),
