@@ -230,27 +230,35 @@ def mast_bearing(tension: Tension, out_angle: OutAngle, arm: Arm, mast_width: Ma
     return bearing
 
 
+def highest_pressure(mean: float, off: float) -> float:
+    """The pressure at the end that is pressed most, the pull being off the middle by that share of the length."""
+    if off <= 1 / 6:
+        return mean * (1 + 6 * off)
+    return 4 * mean / (3 * (1 - 2 * off))
+
+
 @calc("RIG.ROD.BEARING", group=GROUP)
 def rod_bearing(
     tension: Tension, out_angle: OutAngle, bolt: Bolt, grip: Grip, arm: Arm, pad: Pad = 0.0
 ) -> Megapascals:
     """Highest pressure of the bolt in the hole of the stub.
 
-    Formula: pressure = tension · cos(out_angle) / (bolt · grip) · (1 + 6 · e / grip), with
-    e = |arm / cos(out_angle) − pad − grip / 2|
-    Limits: pressure spread as a straight line along the bolt; stub and bolt stiff. e above grip/6 is an error:
-    the stub would lift off one end of the bolt and tilt.
-    Source: statics; kern of a rectangle.
+    Formula: pressure = tension · cos(out_angle) / (bolt · grip) · (1 + 6 · e), or · 4 / (3 · (1 − 2 · e)) where
+    e is above 1/6; e = |arm / cos(out_angle) − pad − grip / 2| / grip
+    Limits: pressure spread as a straight line along the bolt; stub and bolt stiff; what the nut's clamping does
+    is left out. With e above 1/6 one end of the stub lifts off the bolt, which is questioned; from 1/2 on the pull
+    is off the end of the stub, which is refused.
+    Source: statics; kern of a rectangle, and a triangle of pressure beyond it.
     """
     crossing = arm / cos(out_angle)  # mm
     off_middle = abs(crossing - pad - grip / 2)  # mm
-    if off_middle > grip / 6:
+    if off_middle >= grip / 2:
         raise BadInput(
-            f"the pull meets the bolt {off_middle:.4g} mm from the middle of the stub, allowed is a sixth of the "
-            f"grip, {grip / 6:.4g} mm; keep the eye nearer the middle or change top or hole"
+            f"the pull meets the bolt {off_middle:.4g} mm from the middle of the stub, allowed is less than half "
+            f"the grip, {grip / 2:.4g} mm; keep the eye nearer the middle or change top or hole"
         )
     mean = 1000 * tension * cos(out_angle) / (bolt * grip)  # MPa
-    pressure = mean * (1 + 6 * off_middle / grip)  # MPa
+    pressure = highest_pressure(mean, off_middle / grip)  # MPa
     return pressure
 
 

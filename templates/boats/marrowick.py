@@ -14,17 +14,20 @@ BOAT: "dict[str, Any]" = {
     "rope": "HMPE 12-strand 10 mm",
     "line": "HMPE 12-strand 6 mm",
     "rod": "FR-4 rod 50 mm",
-    "bolt": "M16 A4-70",
+    "bolt": "M16 A4-80",
     "sleeve": "tubular sleeve 1 mm",
     "ring": "ring 30 mm",
     "rm30": 20,
     "chainplate_out": 1480,
+    "lee_heel": 25,
+    "drill_off": 0.3,
     "rake": 1,
     "foot_fore": 0,
     "foot_up": 0,
     "mast_width": 110,
     "mast_fore": 160,
     "wall": 4,
+    "warmer": 15,
     "cg_up": -300,
 }
 
@@ -43,9 +46,9 @@ POINTS = [
     on_mast("inner forestay on mast", 9300, 0),
     on_mast("runner on mast", 9250, 55),
     on_mast("fore lower on mast", 6320, 55),
-    on_mast("aft lower on mast", 6120, 55),
-    typed("spreader tip, port", -150, 1022, 6560),
-    typed("spreader tip, starboard", -148, 1018, 6562),
+    on_mast("aft lower on mast", 5950, 55),
+    typed("spreader tip, port", -150, 1202, 6560),
+    typed("spreader tip, starboard", -148, 1198, 6562),
     typed("cap chainplate, port", -205, 1480, -48),
     typed("cap chainplate, starboard", -203, 1478, -50),
     typed("fore lower chainplate, port", 452, 1452, -40),
@@ -139,8 +142,8 @@ STAYS = [
         rope_own=NINE,
         runs="soft hanks",
     ),
-    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm"),
-    stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", rope_own=NINE, number=2, pretension_own=1.6),
+    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", note="lashed to the rings of both legs"),
+    stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", rope_own=NINE, number=2, pretension_own=2.0),
     *(
         shroud(
             f"running backstay, {side}",
@@ -149,8 +152,9 @@ STAYS = [
             "1x19 6 mm",
             "",
             basis="typed",
-            load_own=6.5,
+            load_own=9.2,
             rope_own=NINE,
+            note="invented; holds the inner forestay's pull alone; its lower ring goes to a tackle, which is not in this book",
         )
         for side in SIDES
     ),
@@ -167,7 +171,7 @@ TANGS = [
         for side in SIDES
     ),
     *(stub(f"fore lower stub, {side}", f"fore lower, {side}", room=110) for side in SIDES),
-    *(stub(f"aft lower stub, {side}", f"aft lower, {side}", room=165) for side in SIDES),
+    *(stub(f"aft lower stub, {side}", f"aft lower, {side}", room=335) for side in SIDES),
     *(stub(f"runner stub, {side}", f"running backstay, {side}") for side in SIDES),
 ]
 
@@ -183,7 +187,7 @@ ROPES = [
     for row in LIBRARY["rope"]
 ]
 
-RODS = [{**row, "construction": "filament"} for row in LIBRARY["rod"]]
+RODS = [{**row, "construction": "filament wound"} for row in LIBRARY["rod"]]
 
 PRICES = {
     "HMPE 12-strand 6 mm": 4.2,

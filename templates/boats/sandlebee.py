@@ -73,6 +73,7 @@ STAYS = [
             "",
             basis="typed",
             load_own="260 kgf",
+            note="invented: from the mizzen's own righting moment",
         )
         for side in SIDES
     ),

@@ -84,7 +84,7 @@ RODS = Table(
         number("size", "Size", "mm", 5, 300, "diameter", required=True, format="0.0"),
         number("stock", "Stock length", "mm", 50, 10000, "length as bought", required=True, format="0"),
         number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0"),
-        choice("construction", "Construction", ("laminated tube", "filament", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True),
+        choice("construction", "Construction", ("laminated tube", "filament wound", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True),
     ),
     rules=(on_order("rod"),),
 )

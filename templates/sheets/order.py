@@ -10,6 +10,7 @@ from templates.schedule import (
     find,
     name_and_check,
     number,
+    places,
     plain,
     text,
     there,
@@ -63,11 +64,12 @@ def of(kind: str, column: str, unit: str) -> str:
     return plain(find(kind, column, "[name]"), unit)
 
 
+ROPE_EA = f'RIG.ROPE.EA({of("rope", "break_load", "kN")};{find("rope", "ratio", "[name]")})'
 EXACTLY = (
-    f'IF([kind]="rope";"break load "&{of("rope", "break_load", "kN")}&" kN with certificate, "&{of("rope", "mass", "g/m")}&" g/m";'
+    f'IF([kind]="rope";"break load "&{of("rope", "break_load", "kN")}&" kN with certificate, EA "&{places(ROPE_EA, 0)}&" kN or more, "&{of("rope", "mass", "g/m")}&" g/m";'
     f'IF([kind]="rod";{find("rod", "construction", "[name]")}&", diameter "&{of("rod", "size", "mm")}&" mm";'
     f'IF([kind]="bolt";"stud, pitch "&{of("bolt", "pitch", "mm")}&" mm; lengths and plain shanks as in the tang list";'
-    f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm";'
+    f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm, over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm";'
     f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, working load "&{of("ring", "load", "kN")}&" kN";'
     f'IF([kind]="sundry";{find("sundry", "exactly", "[name]")}&"";""))))))'
 )

@@ -137,11 +137,12 @@ SURVEY = block(
     ),
     calculated("angle", "Angle out", "°", own_or("[angle_own]", part("OUT", "upper", "next"), "°"), "from the mast face, athwartships, at the upper end", format="0.0"),
     calculated("angle_fore", "Angle fore", "°", f'IF([upper]="";"";{part("FORE", "upper", "next")[:-1]};boat_rake))', "fore and aft, forward is positive", format="0.0"),
+    calculated("via_length", "To spreader tip", "mm", f'IF([via]="";"";{part("LENGTH", "upper", "via")})', "from the upper point along the stay; blank without a spreader", format="0"),
     calculated("angle_mast", "Angle to mast", "°", f'IF([upper]="";"";{part("ANGLE", "upper", "next")[:-1]};boat_rake))', "true angle to the mast's axis", format="0.0"),
 )
 
 PLACES = block(
-    "Points used",
+    "Points and pulls",
     *corner("upper", "Upper", "[upper]"),
     *(
         calculated(f"via_{axis}", f"Via, {axis}", "mm", f'IF([via]="";"";{point("[via]", axis)})', "from Points", format="0", width=18)
@@ -151,6 +152,10 @@ PLACES = block(
     *(
         calculated(f"next_{axis}", f"Next, {axis}", "mm", f'IF([via]="";[lower_{axis}];[via_{axis}])', "the stay's next point below the upper", format="0", width=18)
         for axis in ("fore", "out", "up")
+    ),
+    *(
+        calculated(key, title, "kN", f'IF([angle_mast]="";"";[count]*[{of}]*COS(RADIANS([angle_mast])))', "along the mast, of all stays of this row: stays that hang one below the other have to agree", format="0.0", width=18)
+        for key, title, of in (("pull", "Pull", "load"), ("pull_held", "Pull, held", "pretension"))
     ),
 )
 
@@ -166,7 +171,7 @@ LOAD = block(
         "load",
         "Load",
         "kN",
-        f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;[angle])*{there(find("share", "share", "[share]"))};'
+        f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;IF([angle_mast]="";[angle];[angle_mast]))*{there(find("share", "share", "[share]"))};'
         f'IF([basis]="{WIRE}";[wire_break]/boat_wire_margin;IF(AND([basis]="{TYPED}";[load_own]<>"");{plain("[load_own]", "kN")};NA())))',
         "working load of one stay",
         format="0.0",
@@ -219,7 +224,7 @@ STRENGTH = block(
     calculated("splice", "Splice", "share", f'IF({rope("spliced")}="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
     calculated("capacity", "Capacity", "kN", "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])", "rope with its splices and eyes, aged", format="0.0"),
     calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00"),
-    calculated("margin_weakest", "Weakest link", "margin", "[margin_required]*(1+[spare])", "the weakest link on the same scale: its spare over what is required", format="0.00"),
+    calculated("margin_weakest", "Weakest link, scaled", "margin of rope", "[margin_required]*(1+[spare])", "where the weakest link stands on the scale of the rope; a link of metal has a margin of its own, see its spare", format="0.00", width=19),
     calculated("margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"),
     calculated("spare_splice", "Splice", "spare, rope", "RIG.MARGIN.SPARE(RIG.MARGIN([break_load];[load];[splice];boat_ageing);[margin_required])", "spare of the splices over what is required", format="0 %"),
     calculated("spare_eye", "Eyes", "spare, rope", "RIG.MARGIN.SPARE(MIN([upper_capacity];[lower_capacity])*boat_ageing/[load];[margin_required])", "spare of the weaker eye", format="0 %"),
@@ -233,7 +238,7 @@ STRENGTH = block(
         "spare of the hardest-worked part",
         format="0 %",
     ),
-    number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "design capacity of chainplate and its fastening, from a surveyor; blank is not checked", format="0.0"),
+    number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "or the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0"),
     calculated("spare_chainplate", "Chainplate", "spare, metal", only_if("[chainplate]", f'RIG.MARGIN.SPARE({plain("[chainplate]", "kN")}/[load];boat_margin_metal)'), "spare over the margin for metal", format="0 %"),
     calculated(
         "weakest",
@@ -253,10 +258,11 @@ MAKE = block(
     calculated("stretch_load", "Stretch at load", "mm", "RIG.STRETCH([load];[length];[stiffness])", "elastic, at the working load", format="0.0"),
     calculated("stretch_wire", "Wire's stretch", "mm", only_if("[wire]", f"RIG.STRETCH([load];[length];RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')}))"), "of the wire replaced at the same load", format="0.0"),
     calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;boat_mast_rate;boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
-    calculated("tighten_tension", "Warmer: tension", "kN more", "RIG.TENSION.CHANGE([tighten];[length];[stiffness])", "at most, for a mast that does not give; as much less when it is that much colder", format="0.0"),
+    calculated("tighten_tension", "Warmer: tension", "kN more", "RIG.TENSION.CHANGE([tighten];[length];[stiffness])", "at most, for a mast that does not give", format="0.0"),
+    calculated("colder_tension", "Colder: left", "kN", "MAX(0;[pretension]-[tighten_tension])", "of the pretension when it is as much colder than when it was tuned; 0 is slack", format="0.0"),
     calculated(
         "creep",
-        "Creeps",
+        "Creeps in all",
         "mm",
         f"IF({rope('creep')}=\"\";\"\";RIG.CREEP([length];{rope('creep')};boat_retire_years;;;;boat_hot;{plain(rope('creep_temp'), '°C')}))",
         "until it is retired, if it were always hot; blank if the rope's maker gives no figure",
@@ -264,8 +270,9 @@ MAKE = block(
     ),
     number("fittings", "Other fittings", "mm", 0, 5000, "toggles and shackles in the line", format="0"),
     calculated("worked", "Stretch, worked in", "share", f"{there(rope('lasting_set'))}+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
-    calculated("gap", "Lashing gap, new", "mm", f"RIG.LASHING.GAP([length];{there(rope('lasting_set'))};[pretension]/[stiffness];boat_left)", "ring to chainplate before the rope has stretched and set", format="0"),
-    calculated("take_up_left", "Take-up left", "mm", "[gap]-[length]*[worked]", "gap that is left when set and stretch are worked in", format="0"),
+    calculated("gap", "Gap, not bedded", "mm", f"RIG.LASHING.GAP([length];{there(rope('lasting_set'))};[pretension]/[stiffness];boat_left)", "centre of the ring to the chainplate's hole, if the rope is hung as it was spliced", format="0"),
+    calculated("gap_bedded", "Gap, bedded in", "mm", f"[gap]-[length]*{there(rope('lasting_set'))}", "the same if the rope was pulled on the bench until it grew no more", format="0"),
+    calculated("take_up_left", "Take-up left", "mm", "[gap]-[length]*[worked]", "gap that is left at pretension; ring and chainplate's edge take some of it", format="0"),
     calculated("span", "Span", "mm", f"RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+{own_or('[fittings]', '0', 'mm')})", "throat to throat when worked in, at pretension", format="0"),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
     calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
@@ -308,6 +315,9 @@ BUY = block(
 
 # What the stub takes from the stay; where that is sound and the bolt's spare is an error, the stub is at fault.
 OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sleeve_wall]"
+# Stays that hang from this one's lower point, as the legs of a backstay do, and what they pull together.
+GOES_ON = "ISNUMBER(MATCH([lower];stays_upper;0))"
+BELOW = "SUMPRODUCT((stays_upper=[lower])*1;stays_{})"
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 
 STAYS = with_look_at_row(Table(
@@ -341,6 +351,10 @@ STAYS = with_look_at_row(Table(
         words("[need]>[break_load]", f'"rope of "&{places("[break_load]", 1)}&" kN is below the "&{places("[need]", 1)}&" kN needed for "&[governs]'),
         words("ROUND([upper_throat];1)>boat_throat", f'"upper throat "&{places("[upper_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
         words("ROUND([lower_throat];1)>boat_throat", f'"lower throat "&{places("[lower_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
+        words("[tighten_tension]>=[pretension]", '"slack when it is "&boat_warmer&" K colder than when it was tuned"'),
+        words(f"AND({GOES_ON};{BELOW.format('pull')}<[pull])", '"the stays from its lower point down are loaded less than it is"'),
+        words(f"AND({GOES_ON};ABS({BELOW.format('pull_held')}-[pull_held])>boat_tension_off*[pull_held])", '"its pretension and that of the stays from its lower point down do not agree"'),
+        words(f'AND([basis]="{TYPED}";[note]="")', '"load typed: say under Note where it comes from"'),
         words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
         words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
         words(f'AND([angle_own]<>"";[upper]<>"";ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', '"own angle and points differ by more than the survey\'s tolerance"'),

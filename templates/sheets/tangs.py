@@ -40,15 +40,20 @@ def boat_rope(column: str) -> str:
     return find("rope", column, "[rope]")
 
 
-# Another stub below, closer than the eye reaches; the same height is the other side of the mast.
-CROWDED = f"([up]>tangs_up)*([up]-tangs_up<{stay('upper_reach')}+tangs_rod_size/2+tangs_rise)"
+ALONG = find("points", "along", stay("upper"))
+
+# Another stub below whose plate stands above the height down to which nothing may stand; whole millimetres, for
+# they go through a text. The same height is the other side of the mast.
+CROWDED = 'COUNTIFS(tangs_up;"<"&FLOOR([up];1);tangs_plate_up;">"&FLOOR([clear_up];1))'
 
 OF_THE_STAY = block(
     "Of the stay",
     number("number", "Number", "", 1, 20, "equal stubs, port and starboard", required=True, whole=True, format="0"),
     choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=34),
     calculated("up", "Bolt, up", "mm", stay("upper_up"), "from Points; blank where the stay has none", format="0"),
+    calculated("along", "Bolt, along the mast", "mm", f'IF([up]="";"";IF(ISBLANK({ALONG});"";{plain(ALONG, "mm")}))', "from the mast's foot, where to drill; blank where Points has fore and up", format="0", width=20),
     calculated("angle", "Angle out", "°", stay("angle"), "of the stay, from the mast face", format="0.0"),
+    calculated("turn", "Leads fore", "°", stay("angle_fore"), "the stub is turned as much round its bolt; aft is negative", format="0.0"),
     calculated("rope", "Rope", "", stay("rope"), "of the stay", width=32),
     calculated("rope_size", "Rope", "mm", stay("rope_size"), "diameter", format="0.0"),
     calculated("sleeve_wall", "Sleeve", "mm", stay("sleeve_wall"), "one wall", format="0.0"),
@@ -62,7 +67,7 @@ SAW = block(
     choice("rod_own", "Rod, own", "rod_name", "if not the boat's", width=28),
     calculated("rod", "Rod", "", own_or("[rod_own]", "boat_rod"), "rod used", width=28),
     calculated("rod_size", "Rod", "mm", plain(rod("size"), "mm"), "diameter", format="0.0"),
-    calculated("rod_needed", "Least rod", "mm", "RIG.NEED.ROD([rope_size];[bolt_hole];[bevel];boat_rod_least;MAX(boat_ligament;boat_ligament_hole*[bolt_hole]))", "for the rope's bend and the rod above the bolt", format="0.0"),
+    calculated("rod_needed", "Least rod", "mm", "RIG.NEED.ROD([rope_size];[bolt_hole];[bevel];boat_rod_least;[ligament_least])", "for the rope's bend and the rod above the bolt", format="0.0"),
     calculated("bevel", "Bevel", "°", "RIG.TANG.BEVEL([angle];boat_extra)", "from square", format="0.0"),
     number("top_own", "Top, own", "mm", 3, 300, "short side, if not the shortest", format="0.0"),
     calculated("top", "Top", "mm", own_or("[top_own]", "CEILING(RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];boat_clearance);boat_saw_step)", "mm"), "short side, on top", format="0.0"),
@@ -102,6 +107,8 @@ DRILL = block(
     ),
     calculated("exit", "Hole comes out", "mm", "RIG.TANG.EXIT([rod_size];[bevel];[top];[hole])", "below the top of the square end; the plate is drilled there", format="0.0"),
     calculated("bolt_hole", "Drill", "mm", "[bolt_size]+boat_hole_play", "diameter of the hole", format="0.0"),
+    calculated("ligament_least", "Least above bolt", "mm", "MAX(boat_ligament;boat_ligament_hole*[bolt_hole])", "of rod; a stub worn to less is retired", format="0.0"),
+    calculated("hole_high", "Hole, highest", "mm", "[ligament_least]+[bolt_hole]/2", "at which the least of the rod is left above the bolt", format="0.0"),
     calculated("ligament", "Rod above bolt", "mm", "RIG.TANG.LIGAMENT([hole];[bolt_hole])", "at the mast; it wears", format="0.0"),
     calculated("ligament_end", "Rod below bolt", "mm", "RIG.TANG.LIGAMENT.END([rod_size];[bevel];[top];[hole];[bolt_hole])", "at the outer end", format="0.0"),
     calculated("upright", "Load below bolt", "mm", "RIG.TANG.UPRIGHT([rod_size];[bevel];[top];[hole])", "eye in the middle of the top; positive stays the right way up", format="0.0"),
@@ -126,13 +133,19 @@ ASSEMBLE = block(
     calculated("washer", "Washer", "mm", plain(bolt("washer"), "mm"), "outside diameter", format="0.0"),
     calculated("wedge", "Tapered washer", "mm", "RIG.TANG.WEDGE([washer];[bevel];boat_thin)", "thick edge; the thin edge is Boat's", format="0.0"),
     calculated("outside", "Outside the stub", "mm", "boat_plate/COS(RADIANS([bevel]))+(boat_thin+[wedge])/2+boat_flat", "plate, tapered washer, flat washer", format="0.0"),
+)
+
+THROUGH = block(
+    "Through the mast",
     number("mast_width_own", "Mast's width, own", "mm", 20, 1000, "outside to outside at the bolt, on another mast than Boat's or where it tapers", format="0.0"),
     number("mast_fore_own", "Mast's section, own", "mm", 20, 1000, "fore and aft, if not Boat's", format="0.0"),
     number("wall_own", "Mast's wall, own", "mm", 0.5, 30, "if not Boat's", format="0.0"),
     calculated("mast_width", "Mast's width", "mm", own_or("[mast_width_own]", "boat_mast_width", "mm"), "used", format="0.0"),
     calculated("saddle", "Hollow behind", "mm", f"RIG.TANG.SADDLE([rod_size];{own_or('[mast_fore_own]', 'boat_mast_fore', 'mm')}/2;[mast_width]/2)", "to fill where the mast curves away", format="0.0"),
-    calculated("bolt_length", "Bolt length", "mm", f"RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts);[sides])", "under the head or with a nut at each end", format="0.0"),
-    calculated("shank", "Plain shank", "mm", "RIG.BOLT.SHANK([mast_width];boat_pad;[grip])", "thread in the grip would cut the rope if the rod were lost", format="0.0"),
+    calculated("wall", "Mast's wall", "mm", own_or("[wall_own]", 'IF(boat_wall="";"";boat_wall)', "mm"), "used; blank until it is measured", format="0.0"),
+    calculated("tube", "Tube", "mm", 'IF([wall]="";"";[mast_width]-2*[wall])', "length of the compression tube between the walls", format="0.0"),
+    calculated("bolt_length", "Bolt length", "mm", f"CEILING(RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts);[sides]);boat_saw_step)", "under the head or with a nut at each end", format="0.0"),
+    calculated("shank", "Plain shank", "mm", "CEILING(RIG.BOLT.SHANK([mast_width];boat_pad;[grip]);boat_saw_step)", "in the middle of the bolt; thread in the grip would cut the rope if the rod were lost", format="0.0"),
     counted(),
     calculated("bolts", "Bolts", "", "[count]/[sides]", "bolts for all of this row; half a bolt each for two rows that share one", format="0.0"),
 )
@@ -140,21 +153,31 @@ ASSEMBLE = block(
 HOLDS = block(
     "Holds",
     calculated("thrust", "Along the rod", "kN", "RIG.TANG.THRUST([load];[angle];[bevel])", "positive is towards the mast", format="0.00"),
-    calculated("arm", "Lever", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];boat_pad)", "of the pull on the bolt, eye in the middle of the top", format="0.0"),
-    calculated("arm_worst", "Lever, worst", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];boat_pad;[top]/2+[aside])", "eye at the end plate; the bolt is judged by this one", format="0.0"),
+    calculated("root", "Bolt held at", "mm", 'boat_pad+IF([wall]="";0;[wall]/2)', "behind the stub: pad and half the mast's wall", format="0.0"),
+    calculated("arm", "Lever", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root])", "of the pull on the bolt, eye in the middle of the top", format="0.0"),
+    calculated("arm_worst", "Lever, worst", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root];[top]/2+[aside])", "eye at the end plate; the bolt is judged by this one", format="0.0"),
     calculated("moment", "Moment", "N·m", "RIG.TANG.MOMENT([load];[arm_worst])", "in the bolt at the mast", format="0"),
+    calculated("straight", "Stays straight to", "N·m", f"RIG.PIN.BENDING([bolt_size];{bolt('yield_stress')};1;boat_bolt_straight)", "moment up to which the bolt is straight again afterwards", format="0"),
     calculated("bolt_moment", "Bolt bends at", "N·m", f"RIG.PIN.BENDING([bolt_size];{bolt('yield_stress')};boat_gamma;boat_bolt_bending)", "design moment of the plain shank", format="0"),
     calculated("bolt_shear", "Bolt in shear", "kN", f"RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};1;boat_bolt_shear;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
     calculated("bolt_tension", "Bolt in tension", "kN", f"RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};boat_gamma)", "design capacity", format="0.0"),
     calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay at which the bolt is used up; compare the wire's break", format="0.0"),
     calculated("bolt_spare", "Bolt", "spare", "RIG.MARGIN.SPARE([bolt_capacity]/[load];boat_margin_metal)", "over the margin for metal", format="0 %"),
-    calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];[mast_width])", "bolt on the near wall of the mast", format="0.0"),
-    calculated("wall", "Mast's wall", "mm", own_or("[wall_own]", 'IF(boat_wall="";"";boat_wall)', "mm"), "used; blank until it is measured", format="0.0"),
+    calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
     calculated("wall_capacity", "Wall holds", "kN", 'IF([wall]="";"";RIG.PIN.BEARING([bolt_size];[wall];boat_mast_yield;boat_wall_gamma))', "blank until the wall is measured", format="0.0"),
     calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";RIG.MARGIN.SPARE([wall_capacity]/[wall_load];boat_margin_metal))', "over the margin for metal", format="0 %"),
     calculated("pressure", "Rope on rod", "MPa", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])", "mean pressure; compare the rod's certificate", format="0.0"),
-    calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([load];[angle];[bolt_size];[grip];[arm];boat_pad)", "largest pressure, eye in the middle of the top; compare the rod's certificate", format="0.0"),
+    calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([load];[angle];[bolt_size];[grip];[arm_worst];[root])", "largest pressure, eye at the end plate; compare the rod's certificate", format="0.0"),
     calculated("mass", "Mass", "kg", f"RIG.TANG.MASS([rod_size];[bevel];[top];{rod('density')})", "of one stub", format="0.000"),
+)
+
+# Where the rope has gone out as far as the bolts stand, or the eye has ended, whichever is lower.
+ROPE_PASSES = "(MAX(tangs_stands_out)+[rope_size]/2+[sleeve_wall]-[top]/2)/TAN(RADIANS([angle]))"
+ROOM = block(
+    "Room on the mast",
+    calculated("stands_out", "Bolt stands out", "mm", f"boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts/2)", "from the mast, with its nut", format="0.0"),
+    calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
+    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";[up]-MAX({stay("upper_reach")};{ROPE_PASSES}))', "no other stub may stand between, or eye or rope lies on it", format="0"),
 )
 
 LOST = block(
@@ -163,10 +186,10 @@ LOST = block(
     calculated("tension_left", "Tension left", "kN", f"RIG.TENSION.AFTER({stay('pretension')};[drop];{stay('length')};{stay('stiffness')})", "0 means slack: seen at once", format="0.0"),
     calculated(
         "bare_margin",
-        "On the bare bolt",
+        "Eye on the bare bolt",
         "margin",
         f"RIG.EYE.CAPACITY({stay('break_load')};RIG.BEND.ROPE([bolt_size]/[rope_size];{boat_rope('least')});RIG.EYE.ANGLE([eye];[bolt_size];[rope_size];[sleeve_wall]);boat_uneven)*boat_ageing/[load]",
-        "margin of the eye on the bolt, to get home; the mast stands on a slack stay then",
+        "of the eye alone, not of the bolt and not in the blow of the fall, to get home; the mast stands on a slack stay then",
         format="0.00",
     ),
     text("note", "Note", "anything to remember", width=50),
@@ -176,7 +199,7 @@ TANGS = with_look_at_row(Table(
     "tangs",
     "Tangs",
     ready=12,
-    columns=(*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *HOLDS, *LOST),
+    columns=(*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *THROUGH, *ROOM, *HOLDS, *LOST),
     faults=(
         BOAT_SOUND,
         fault('AND([mast_width_own]="";boat_mast_width="")', "the mast's width: measure it and type it on Boat"),
@@ -192,13 +215,16 @@ TANGS = with_look_at_row(Table(
         fault(f'AND({to_be_mended(stay("check"))};ISERROR(FIND("{OF_STUB}";{stay("check")})))', "Stay: its row on Stays has to be mended first"),
         words(f'{stay("upper_over")}<>"stub"', '"on Stays the upper end of this stay does not lie on a stub"'),
         words("[rod_size]<[rod_needed]", f'"rod of "&{places("[rod_size]", 1)}&" mm is below the "&{places("[rod_needed]", 1)}&" mm needed"'),
+        words("[hole]<[hole_high]+boat_drill_off", '"drilled "&boat_drill_off&" mm too high it would have too little rod above the bolt"'),
         words("[bevel]>boat_bevel_free", '"bevel above "&boat_bevel_free&"°: look at it with your rigger"'),
         words(f'OR({rod("construction")}="sheet turned round";{rod("construction")}="unknown")', '"the fibres of the rod may not run along it: ask the maker how it is built"'),
         words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
         words("[thrust]<0", '"the pull is off the end of the stub"'),
         words("[upright_worst]<boat_drill_off", f'"may flip over under load: drill the hole "&{places("boat_drill_off-[upright_worst]", 1)}&" mm higher or more"'),
-        words(f"SUMPRODUCT(IF(ISNUMBER(tangs_up);{CROWDED};0))>0", '"the stub below is so close that the eye does not clear it"'),
-        words("[ligament]<MAX(boat_ligament;boat_ligament_hole*[bolt_hole])", f'"only "&{places("[ligament]", 1)}&" mm of rod above the bolt"'),
+        words(f"{CROWDED}>0", '"a stub below stands higher than the "&FLOOR([clear_up];1)&" mm down to which eye and rope need room"'),
+        words("ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", '"the pull is so far off the middle of the bolt in the stub that one end lifts off"'),
+        words("[moment]>[straight]", '"the load bends the bolt for good: take a stronger or thicker one"'),
+        words("[ligament]<[ligament_least]", f'"only "&{places("[ligament]", 1)}&" mm of rod above the bolt"'),
         words("AND([room_left]<>\"\";[room_left]<0)", f'"does not fit under the stop by "&{places("-[room_left]", 1)}&" mm"'),
         words("AND([room_left]<>\"\";[room_left]>=0;[room_left]<[rise])", '"fit the eye before the plate"'),
         words("[bolt_spare]<0", f'"bolt holds "&{places("[bolt_capacity]", 1)}&" kN, short by "&TEXT(-[bolt_spare];"0 %")'),

@@ -219,10 +219,25 @@ def test_rod_bearing_by_equilibrium(tension, out_angle, bolt, grip, pad, off):
     assert min(ends) >= -1e-9 * max(ends)
 
 
-@pytest.mark.parametrize("crossing", [10 - 20 / 6 - 0.01, 10 + 20 / 6 + 0.01])
-def test_a_stub_that_would_tilt_is_refused(crossing):
+@given(tensions, st.floats(6, 20), st.floats(12, 60), st.floats(1 / 6, 0.49))
+def test_rod_bearing_beyond_the_kern_by_equilibrium(tension, bolt, grip, off):
+    """A triangle of pressure that ends inside the stub: its sum is the pull, its middle lies under the pull."""
+    peak = rod_bearing(tension, 0, bolt, grip, grip / 2 + off * grip)
+    long = 3 * (grip / 2 - off * grip)  # of the triangle, from the pressed end
+    assert long <= grip * (1 + 1e-9)
+
+    def at(s):
+        return bolt * peak * (1 - s / long)
+
+    carried = quad(at, 0, long)[0]
+    assert carried / 1000 == pytest.approx(tension)
+    assert quad(lambda s: s * at(s), 0, long)[0] / carried == pytest.approx(grip / 2 - off * grip)
+
+
+@pytest.mark.parametrize("crossing", [-0.01, 20.01])
+def test_a_pull_off_the_end_of_the_stub_is_refused(crossing):
     with pytest.raises(BadInput, match="middle of the stub"):
-        rod_bearing(10, 12, 12, 20, crossing * cos(radians(12)))
+        rod_bearing(10, 12, 12, 20, (5 + crossing) * cos(radians(12)), 5)
 
 
 def test_rod_bearing_doubles_at_the_edge_of_the_kern():

@@ -133,7 +133,7 @@ def test_order_says_exactly_what_and_what_it_costs(demo):
     exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
     assert exactly[TEN] == "break load 102 kN with certificate, 58 g/m"
     assert exactly["ring 40 mm"] == "groove 40 mm, hole 24 mm, working load 70 kN"
-    assert exactly[ROD] == "filament, diameter 60 mm"
+    assert exactly[ROD] == "filament wound, diameter 60 mm"
     longest = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_longest")))
     assert longest[TEN] == max(
         cut for cut, rope in zip(named.column(demo, "stays_cut"), named.column(demo, "stays_rope")) if rope == TEN
