@@ -171,13 +171,13 @@ HOLDS = block(
     calculated("mass", "Mass", "kg", f"RIG.TANG.MASS([rod_size];[bevel];[top];{rod('density')})", "of one stub", format="0.000"),
 )
 
-# Where the rope has gone out as far as the bolts stand, or the eye has ended, whichever is lower.
-ROPE_PASSES = "(MAX(tangs_stands_out)+[rope_size]/2+[sleeve_wall]-[top]/2)/TAN(RADIANS([angle]))"
+# How far down the rope has come out as far as a bolt like this one stands.
+ROPE_PASSES = "([stands_out]+[rope_size]/2+[sleeve_wall]-[top]/2)/TAN(RADIANS([angle]))"
 ROOM = block(
     "Room on the mast",
     calculated("stands_out", "Bolt stands out", "mm", f"boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts/2)", "from the mast, with its nut", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
-    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";[up]-MAX({stay("upper_reach")};{ROPE_PASSES}))', "no other stub may stand between, or eye or rope lies on it", format="0"),
+    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";[up]-MAX({stay("upper_reach")};{ROPE_PASSES}))', "nothing like this stub may stand between, or eye or rope lies on it", format="0"),
 )
 
 LOST = block(

@@ -10,6 +10,7 @@ from tests.office.restored import Restored
 pytestmark = pytest.mark.office
 
 CAP, LOWER, FORESTAY = "cap shroud, port", "fore lower, port", "forestay"
+BACKSTAY, RUNNER = "backstay, upper part", "running backstay, port"
 CAP_STUB, LOWER_STUB = "cap stub, port", "fore lower stub, port"
 TEN, TWELVE, LINE = "HMPE 12-strand 10 mm", "HMPE 12-strand 12 mm", "HMPE 12-strand 6 mm"
 ROD, BOLT, RING, SHROUD = "FR-4 rod 60 mm", "M20 A4-70", "ring 30 mm", "cap shroud, one spreader"
@@ -42,7 +43,16 @@ QUESTIONS = {
     "a ring to be mended": ("stays", CAP, "mend Lower ring: its row on Library", [("ring", RING, "load", None)]),
     "a sleeve to be mended": ("stays", CAP, "mend Sleeve: its row on Library", [("sleeve", "tubular sleeve 1 mm", "source", None)]),
     "a furler": ("stays", FORESTAY, "mend Runs on it: this stay must stay wire", [("stays", FORESTAY, "runs", "furler")]),
-    "a stub that the eye above reaches": ("tangs", LOWER_STUB, "the stub below is so close", [("points", "aft lower on mast", "along", 6250.0)]),
+    "a stub that the eye above reaches": ("tangs", LOWER_STUB, "a stub below stands higher than the", [("points", "aft lower on mast", "along", 6250.0)]),
+    "a bolt on which the rope above would lie": ("tangs", LOWER_STUB, "a stub below stands higher than the", [("points", "aft lower on mast", "along", 6120.0)]),
+    "a rig tuned in the sun": ("stays", CAP, "slack when it is 25 K colder", [("warmer", 25.0)]),
+    "legs weaker than the backstay": ("stays", BACKSTAY, "from its lower point down are loaded less", [("stays", BACKSTAY, "basis", "typed"), ("stays", BACKSTAY, "load_own", 25.0), ("stays", BACKSTAY, "note", "invented"), ("stays", BACKSTAY, "rope_own", TWELVE)]),
+    "legs set up to another tension": ("stays", BACKSTAY, "its pretension and that of the stays from its lower point", [("stays", "backstay leg", "pretension_own", 3.0)]),
+    "a load from nowhere": ("stays", RUNNER, "say under Note where it comes from", [("stays", RUNNER, "note", None)]),
+    "a bolt that takes a bend": ("tangs", CAP_STUB, "the load bends the bolt for good", [("tangs", CAP_STUB, "bolt_own", "M16 A4-70")]),
+    "a pull off the middle of the stub": ("tangs", CAP_STUB, "one end lifts off", [("off_middle", 0.01)]),
+    "a drill that wanders": ("tangs", CAP_STUB, "drilled 0.8 mm too high", [("drill_off", 0.8)]),
+    "a look that was due": ("log", "A1", "the next look was due", [("date", 46400.0)]),
     "a creep nobody knows": ("stays", CAP, "the creep of the rope is not known", [("rope", TEN, "creep", None)]),
     "a hole that lets it flip": ("tangs", CAP_STUB, "may flip over under load: drill the hole", [("tangs", CAP_STUB, "hole_own", 28.5)]),
     "little rod above the bolt": ("tangs", CAP_STUB, "mm of rod above the bolt", [("tangs", CAP_STUB, "hole_own", 18.0)]),
@@ -131,7 +141,7 @@ def test_a_stub_drilled_as_much_too_low_as_drilling_may_be_off_is_still_upright(
 def test_order_says_exactly_what_and_what_it_costs(demo):
     """Break load of rope with certificate, longest piece, sizes of rings; prices added up, and how many are missing."""
     exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
-    assert exactly[TEN] == "break load 102 kN with certificate, 58 g/m"
+    assert exactly[TEN] == "break load 102 kN with certificate, EA 3825 kN or more, 58 g/m"
     assert exactly["ring 40 mm"] == "groove 40 mm, hole 24 mm, working load 70 kN"
     assert exactly[ROD] == "filament wound, diameter 60 mm"
     longest = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_longest")))

@@ -106,9 +106,9 @@ FROM_THE_TERMINAL = {
     ("tangs", "exit"): "RIG.TANG.EXIT rod_size bevel top hole",
     ("tangs", "ligament_end"): "RIG.TANG.LIGAMENT.END rod_size bevel top hole bolt_hole",
     ("tangs", "upright"): "RIG.TANG.UPRIGHT rod_size bevel top hole",
-    ("tangs", "arm"): "RIG.TANG.ARM rod_size bevel top hole angle boat.pad",
+    ("tangs", "arm"): "RIG.TANG.ARM rod_size bevel top hole angle root",
     ("tangs", "bolt_capacity"): "RIG.BOLT.CAPACITY arm_worst angle bolt_moment bolt_shear bolt_tension",
-    ("tangs", "shank"): "RIG.BOLT.SHANK mast_width boat.pad grip",
+    ("tangs", "bearing"): "RIG.ROD.BEARING load angle bolt_size grip arm_worst root",
     ("tangs", "drop"): "RIG.TANG.DROP rod_size bevel top hole eye bolt_size rope_size sleeve_wall",
 }
 

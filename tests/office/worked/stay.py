@@ -79,6 +79,26 @@ class Stay(Row):
         return survey.stay_angle(*self.point("upper"), *self.point("next"), self.boat.number("rake"))
 
     @property
+    def to_mast(self):
+        """The angle at which the load pulls along the mast; the angle out where no points are picked."""
+        return self.angle_mast if self.has("upper") else self.angle
+
+    @property
+    def via_length(self):
+        return survey.stay_length(*self.point("upper"), *self.point("via")) if self.via_fore != "" else ""
+
+    def along_mast(self, tension):
+        return self.count * tension * math.cos(math.radians(self.angle_mast)) if self.has("upper") else ""
+
+    @property
+    def pull(self):
+        return self.along_mast(self.load)
+
+    @property
+    def pull_held(self):
+        return self.along_mast(self.pretension)
+
+    @property
     def wire(self):
         return self.find("wire", self.text("wire"))
 
@@ -91,7 +111,7 @@ class Stay(Row):
         boat = self.boat
         if self.says("basis", "righting moment"):
             side = loads.shroud_total(
-                boat.number("rm30"), boat.number("chainplate_out"), boat.number("load_factor"), self.angle
+                boat.number("rm30"), boat.number("chainplate_out"), boat.number("load_factor"), self.to_mast
             )
             return side * self.find("share", self.text("share")).number("share")
         if self.says("basis", "wire replaced"):
@@ -124,6 +144,10 @@ class Stay(Row):
     @property
     def tighten_tension(self):
         return stretch.tension_change(self.tighten, self.length, self.stiffness)
+
+    @property
+    def colder_tension(self):
+        return max(0.0, self.pretension - self.tighten_tension)
 
     @property
     def margin_limit(self):
@@ -360,6 +384,11 @@ class Stay(Row):
     @property
     def gap(self):
         return loads.lashing_gap(self.length, self.lasting_set, self.elastic, self.boat.number("left"))
+
+    @property
+    def gap_bedded(self):
+        """Only the elastic stretch is still to come."""
+        return self.boat.number("left") + self.length * self.elastic
 
     @property
     def take_up_left(self):

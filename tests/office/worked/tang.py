@@ -23,6 +23,14 @@ class Tang(Row):
     eye = property(lambda stub: stub.stay_row.upper_eye)
     load = property(lambda stub: stub.stay_row.load)
     wire_break = property(lambda stub: stub.stay_row.wire_break)
+    turn = property(lambda stub: stub.stay_row.angle_fore)
+
+    @property
+    def along(self):
+        if self.up == "":
+            return ""
+        point = self.find("points", self.stay_row.text("upper"))
+        return point.measure("along", "mm") if point.has("along") else ""
 
     @property
     def rod(self):
@@ -38,9 +46,8 @@ class Tang(Row):
 
     @property
     def rod_needed(self):
-        boat = self.boat
-        ligament = max(boat.number("ligament"), boat.number("ligament_hole") * self.bolt_hole)
-        return tang.need_rod(self.rope_size, self.bolt_hole, self.bevel, boat.number("rod_least"), ligament)
+        least = self.boat.number("rod_least")
+        return tang.need_rod(self.rope_size, self.bolt_hole, self.bevel, least, self.ligament_least)
 
     @property
     def bevel(self):
@@ -112,6 +119,14 @@ class Tang(Row):
     @property
     def bolt_hole(self):
         return self.bolt_size + self.boat.number("hole_play")
+
+    @property
+    def ligament_least(self):
+        return max(self.boat.number("ligament"), self.boat.number("ligament_hole") * self.bolt_hole)
+
+    @property
+    def hole_high(self):
+        return self.bolt_hole / 2 + self.ligament_least
 
     @property
     def ligament(self):
@@ -201,11 +216,36 @@ class Tang(Row):
         boat = self.boat
         ends = bolt.bolt_ends(self.bolt_size, self.pitch, boat.number("nuts"))
         pad = boat.number("pad")
-        return bolt.bolt_length(self.mast_width, pad, self.grip, self.outside, ends, self.sides)
+        length = bolt.bolt_length(self.mast_width, pad, self.grip, self.outside, ends, self.sides)
+        return up_to_step(length, boat.number("saw_step"))
 
     @property
     def shank(self):
-        return bolt.bolt_shank(self.mast_width, self.boat.number("pad"), self.grip)
+        plain = bolt.bolt_shank(self.mast_width, self.boat.number("pad"), self.grip)
+        return up_to_step(plain, self.boat.number("saw_step"))
+
+    @property
+    def tube(self):
+        return "" if self.wall == "" else self.mast_width - 2 * self.wall
+
+    @property
+    def stands_out(self):
+        """Half of what two or four nuts take at both ends is what stands at one."""
+        nuts = bolt.bolt_ends(self.bolt_size, self.pitch, self.boat.number("nuts") / 2)
+        return self.boat.number("pad") + self.grip + self.outside + nuts
+
+    @property
+    def plate_up(self):
+        return "" if self.up == "" else self.up + self.rod_size / 2 + self.rise
+
+    @property
+    def clear_up(self):
+        """The end of the eye, or where the rope's near side has passed the bolt's end, whichever is lower."""
+        if self.up == "":
+            return ""
+        leaves_at = self.top / 2 - self.rope_size / 2 - self.sleeve_wall
+        passes = tang.clear(self.stands_out - leaves_at, self.angle)
+        return self.up - max(self.stay_row.upper_reach, passes)
 
     @property
     def bolts(self):
@@ -216,17 +256,27 @@ class Tang(Row):
         return tang.thrust(self.load, self.angle, self.bevel)
 
     @property
+    def root(self):
+        return self.boat.number("pad") + (0 if self.wall == "" else self.wall / 2)
+
+    @property
     def arm(self):
-        return tang.arm(*self.drilled, self.angle, self.boat.number("pad"))
+        return tang.arm(*self.drilled, self.angle, self.root)
 
     @property
     def arm_worst(self):
         seat = self.top - (self.rope_size + 2 * self.sleeve_wall) / 2
-        return tang.arm(*self.drilled, self.angle, self.boat.number("pad"), seat)
+        return tang.arm(*self.drilled, self.angle, self.root, seat)
 
     @property
     def moment(self):
         return bolt.tang_moment(self.load, self.arm_worst)
+
+    @property
+    def straight(self):
+        """EN 1993-1-8, a pin that can be replaced: a share of the moment at which its edge yields."""
+        yields = self.bolt_row.measure("yield_stress", "MPa") * math.pi * self.bolt_size**3 / 32 / 1000
+        return self.boat.number("bolt_straight") * yields
 
     @property
     def bolt_moment(self):
@@ -256,7 +306,12 @@ class Tang(Row):
 
     @property
     def wall_load(self):
-        return bolt.mast_bearing(self.load, self.angle, self.arm_worst, self.mast_width)
+        return bolt.mast_bearing(self.load, self.angle, self.arm_worst, self.between_walls)
+
+    @property
+    def between_walls(self):
+        """From the middle of one wall to the other's, where they are known."""
+        return self.mast_width - (0 if self.wall == "" else self.wall)
 
     @property
     def wall(self):
@@ -282,7 +337,7 @@ class Tang(Row):
     @property
     def bearing(self):
         return bolt.rod_bearing(
-            self.load, self.angle, self.bolt_size, self.grip, self.arm, self.boat.number("pad")
+            self.load, self.angle, self.bolt_size, self.grip, self.arm_worst, self.root
         )
 
     @property
