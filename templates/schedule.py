@@ -276,11 +276,17 @@ def quoted(text: str) -> str:
 
 
 def allowed(column: Column, cell: str) -> str:
-    """Formula: whether a cell holds a number that its column takes."""
-    value = plain(cell, column.measure) if column.measure else cell
+    """Formula: whether a cell holds a number that its column takes, or a text with a unit that is one."""
+    if not column.measure:
+        return f"IF(ISNUMBER({cell});{_within(column, cell)};FALSE())"
+    read = f'RIG.READ({cell};"{column.measure}")'
+    return f"IF(ISNUMBER({cell});{_within(column, cell)};IF(ISTEXT({cell});{_within(column, read)};FALSE()))"
+
+
+def _within(column: Column, value: str) -> str:
     least, most = (FIRST_DAY, LAST_DAY) if column.is_date else (column.least, column.most)
     whole = f";{value}=INT({value})" if column.whole else ""
-    return f"IF(ISNUMBER({value});AND({value}>={digits(least)};{value}<={digits(most)}{whole});FALSE())"
+    return f"AND({value}>={digits(least)};{value}<={digits(most)}{whole})"
 
 
 def limits(column: Column) -> str:
