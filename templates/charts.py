@@ -37,7 +37,7 @@ def margins(book: Any, stays: Any, target: Any) -> None:
     diagram = chart.Diagram
     diagram.NumberOfLines = 1
     chart.HasMainTitle = True
-    chart.Title.String = "Margin by stay: the rope, the weakest link, and the line that is required"
+    chart.Title.String = "Margin by stay: the rope; the weakest link, scaled; the line that is required"
     diagram.HasYAxisTitle = True
     diagram.YAxisTitle.String = "margin"
     diagram.YAxis.Min = 0

@@ -33,7 +33,7 @@ def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
     if sheet.title == "Side view":
         target.setPrintAreas((CellRangeAddress(at, 0, 0, len(VIEW_WIDTHS) - 1, CHART_ROWS - 1),))
     if len(tables) == 1 and tables[0].table.columns[2].block:
-        _blocks(target, at, tables[0])
+        _blocks(target, at, sheet, tables[0])
     style = _style(book, sheet)
     target.PageStyle = style.Name
     if tables:
@@ -98,16 +98,23 @@ def widths(sheet: Sheet) -> "list[int]":
     ]
 
 
-def _blocks(target: Any, at: int, where: Any) -> None:
-    """Fold the columns by block and print each block on pages of its own."""
-    areas = []
+def _blocks(target: Any, at: int, sheet: Sheet, where: Any) -> None:
+    """Fold the columns by block; print each block on a page of its own, or beside the one before if both fit."""
+    areas: list[CellRangeAddress] = []
+    widest, used = max(_block_widths(sheet)), 0
     left = 2
-    for number, (title, columns) in enumerate(where.table.blocks()):
+    for (title, columns), width in zip(where.table.blocks(), _block_widths(sheet)):
         right = left + len(columns) - 1
         if right > left:
             target.group(CellRangeAddress(at, left + 1, 0, right, 0), COLUMNS)
-        if title not in where.table.unprinted:
-            areas.append(CellRangeAddress(at, 0 if number == 0 else left, 0, right, where.last))
+        more = width - where.table.columns[0].width
+        if title in where.table.unprinted:
+            used = widest
+        elif areas and used + more <= widest:
+            areas[-1].EndColumn, used = right, used + more
+        else:
+            areas.append(CellRangeAddress(at, left if areas else 0, 0, right, where.last))
+            used = width
         left = right + 1
     target.setPrintAreas(tuple(areas))
 

@@ -66,11 +66,11 @@ def of(kind: str, column: str, unit: str) -> str:
 
 ROPE_EA = f'RIG.ROPE.EA({of("rope", "break_load", "kN")};{find("rope", "ratio", "[name]")})'
 EXACTLY = (
-    f'IF([kind]="rope";"break load "&{of("rope", "break_load", "kN")}&" kN with certificate, EA "&{places(ROPE_EA, 0)}&" kN or more, "&{of("rope", "mass", "g/m")}&" g/m";'
+    f'IF([kind]="rope";"certified break "&{of("rope", "break_load", "kN")}&" kN, EA "&{places(ROPE_EA, 0)}&" kN, "&{of("rope", "mass", "g/m")}&" g/m";'
     f'IF([kind]="rod";{find("rod", "construction", "[name]")}&", diameter "&{of("rod", "size", "mm")}&" mm";'
-    f'IF([kind]="bolt";"stud, pitch "&{of("bolt", "pitch", "mm")}&" mm; lengths and plain shanks as in the tang list";'
-    f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm, over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm";'
-    f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, working load "&{of("ring", "load", "kN")}&" kN";'
+    f'IF([kind]="bolt";"stud, pitch "&{of("bolt", "pitch", "mm")}&" mm; lengths: tang list";'
+    f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm"&IF([needed]=0;"";", over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
+    f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, load "&{of("ring", "load", "kN")}&" kN";'
     f'IF([kind]="sundry";{find("sundry", "exactly", "[name]")}&"";""))))))'
 )
 
@@ -83,8 +83,8 @@ ORDER = Table(
     "Order",
     (
         *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it", 38),
-        choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=18),
-        calculated("each", "For each", "", f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")', "what a sundry is counted by", width=18),
+        choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
+        calculated("each", "For each", "", f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")', "what a sundry is counted by", width=17),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
         calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and a trial splice, rod in lengths", format="0;-0;–"),
         calculated(
@@ -93,15 +93,15 @@ ORDER = Table(
             "",
             f'IF(OR([kind]="rope";[kind]="sleeve");"m";IF([kind]="rod";"length of "&{plain(find("rod", "stock", "[name]"), "mm")}&" mm";IF([kind]="sundry";{find("sundry", "unit", "[name]")};"piece")))',
             "of the quantity",
-            width=30,
+            width=28,
         ),
         calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the tang list", format="0.0;-0.0;–"),
-        calculated("exactly", "What exactly", "", EXACTLY, "from the Library, for whoever sells it", width=52),
+        calculated("exactly", "What exactly", "", EXACTLY, "from the Library, for whoever sells it; EA is the least, the load of a ring its working load", width=68),
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
-        calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=22),
+        calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=20),
         number("lead", "Lead time", "days", 0, 1000, "the supplier's", format="0"),
         text("supplier", "Supplier", "who quoted", width=22),
-        text("note", "Note", "anything the supplier should know", width=28),
+        text("note", "Note", "anything the supplier should know", width=20),
     ),
     faults=(
         words("AND([needed]<>0;boat_wrong_boat>0)", BOAT_FIRST),

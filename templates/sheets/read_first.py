@@ -20,7 +20,30 @@ START = (
     "Log: one row per inspection, as long as the rig stands.",
 )
 
+ORDER_OF_WORK = (
+    "Trial splice first, of every size of rope that is used: its take-up and set change every cut. Type them into Library, count up "
+    "the revision and print again; a bench page from before is void.",
+    "Saw and drill every stub by its mark-out sheet, the first one in wood. Bolt, tube, washers, plate and eye go together on the "
+    "ground first.",
+    "The mast is best taken down. If it stands, it is held by other means than the stays that are changed, one stay at a time, "
+    "and by a rigger.",
+    "Splice every stay by its bench page, pull it on the bench to its pretension until it grows no more, and measure it.",
+    "Step the mast, hang all stays slack, then set up evenly, a little on each side in turn: first caps, then forestay and "
+    "backstay, lowers last, and sight up the mast groove. Stays that hang one below the other are set up by the lowest lashing.",
+    "Tune at a temperature in the middle of what the boat sees; Stays says what is left of the pretension when it is colder. "
+    "Write temperature, tension and gap into Log.",
+    "Lashing (common practice, no source): turns side by side from ring to chainplate through a smooth hole or a shackle, each hauled "
+    "in turn; the last pull of Stays asks for a winch or a tackle above what one hand pulls, about 0.3 kN. The end is carried round all "
+    "parts in tight turns and made fast with half hitches; the turns hold it, not the knot.",
+    "Sail gently, take up, measure, write it into Log; again after the first hard sail, then as Boat says.",
+)
+
 UNCHECKED = (
+    "Stays that pull against each other: forestay and backstay, runner and inner forestay, port and starboard. Only stays that hang "
+    "one below the other are compared.",
+    "How the lashing's end is made fast, and what joins the stays where a backstay splits.",
+    "Fatigue and crevice corrosion of a bolt that stands out from the mast: it is renewed with the rope.",
+    "One leg of a split backstay alone, a stub that is lost in a gust: the blow of the fall is in no margin.",
     "The strength of rod and end plate, and how the rod is built: compare the pressures given with its certificate.",
     "What holds a ring or a pin on the mast, and a pin itself; of a ring only the maker's working load.",
     "Spreaders, the rope over a spreader's tip, and the mast as a column.",
@@ -48,6 +71,8 @@ SHEET = Sheet(
         *(("", line) for line in UNCHECKED),
         ("How to start", ""),
         *(("", line) for line in START),
+        ("In what order", ""),
+        *(("", line) for line in ORDER_OF_WORK),
         ("How to type", ""),
         *(("", line) for line in TYPING),
         ("Version", ""),

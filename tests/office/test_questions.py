@@ -141,8 +141,8 @@ def test_a_stub_drilled_as_much_too_low_as_drilling_may_be_off_is_still_upright(
 def test_order_says_exactly_what_and_what_it_costs(demo):
     """Break load of rope with certificate, longest piece, sizes of rings; prices added up, and how many are missing."""
     exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
-    assert exactly[TEN] == "break load 102 kN with certificate, EA 3825 kN or more, 58 g/m"
-    assert exactly["ring 40 mm"] == "groove 40 mm, hole 24 mm, working load 70 kN"
+    assert exactly[TEN] == "certified break 102 kN, EA 3825 kN, 58 g/m"
+    assert exactly["ring 40 mm"] == "groove 40 mm, hole 24 mm, load 70 kN"
     assert exactly[ROD] == "filament wound, diameter 60 mm"
     longest = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_longest")))
     assert longest[TEN] == max(
