@@ -1,24 +1,31 @@
-"""Bench pages: one PDF with a page for every stay, its marks in order from either end, to pin over the bench.
+"""Bench pages: one PDF, in the order of the work.
 
-The marks come from the row's values by the same function that the sheet Bench uses; what is picked there does not
-matter and is not changed. A stay whose row holds an error has its page too: it says what to mend, and no marks.
+For every rope a trial splice; for every stay its marks in order from either end, to pin over the bench, and a
+page to take on board. The marks come from the row's values by the same function that the sheet Bench uses; what is
+picked there does not matter and is not changed. A stay whose row holds an error has one page: it says what to
+mend, and no marks.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import Any, Callable
 
 from loftsheet import __version__
-from loftsheet.cautions import CAUTIONS
 from loftsheet.errors import BadInput, NoSolution
 from loftsheet.eye import sleeve_length
 from loftsheet.splice import bench, bench_tension
 
+from . import bench_layout as layout
 from . import book as schedule
-from .drawing import BLACK, CUT, HIDDEN, LIGHT, MARGIN, OUTLINE, THIN, Drawing, Pen, Stroke
+from . import fitting_page, newer, trial_pages
+from .bench_layout import HEAD, LINE, TEXT, Facts, Room
+from .drawing import BLACK, CUT, HIDDEN, LIGHT, MARGIN, THIN, Drawing, Pen, Stroke
 from .files import refuse_kept
+from .fitting_page import NOTHING, Fitting
 from .refusal import Refusal
+from .trial_pages import Trial
 
 WORDS = ("check", "rope")
 NUMBERS = (
@@ -33,26 +40,27 @@ NUMBERS = (
     "taper",
     "worked",
 )
-BOAT = ("waste", "taper", "growth", "gather")
-TEXT, HEAD = 11.0, 12.0  # points, to be read at arm's length
-LINE = 6.5
+OF_ROPE = ("take_up", "lasting_set", "trial", "trial_date")
+BOAT = ("waste", "taper", "growth", "gather", "trial", "warmer", "note")
 MOST_PITCH, LEAST_PITCH = 9.0, 5.2
 ROPE_AT, ROPE_HALF, WORDS_AT = 62.0, 2.5, 74.0
 SHADED = Stroke(width=0.25, fill=LIGHT)
 SLEEVED = Stroke(width=0.6, colour=BLACK, fill=LIGHT)
-NEWTONS_PER_KILOGRAM = 9.80665
+
+Draw = Callable[[Pen, Room], float]
 
 
 @dataclass(frozen=True)
 class Page:
-    """What stands on the page of one stay; without marks it says why."""
+    """What stands on the pages of one stay; without marks it says why."""
 
     stay: str
     check: str
     make: str = ""
-    facts: "tuple[tuple[str, str], ...]" = ()
+    facts: Facts = ()
     marks: "tuple[tuple[str, float], ...]" = ()
     why_not: str = ""
+    fitting: Fitting = NOTHING
 
 
 def write(desktop: Any, book: Any, path: Path, paper: str = "A4") -> "dict[str, str]":
@@ -60,37 +68,86 @@ def write(desktop: Any, book: Any, path: Path, paper: str = "A4") -> "dict[str, 
     if path.suffix.lower() != ".pdf":
         raise Refusal(f"Nothing was written: {path.name} does not end in .pdf; the bench pages are a PDF.")
     refuse_kept(path)
-    heading, pages = read(book)
+    heading, pages, trials = read_all(book)
+    drawers = [*_of_trials(trials), *_of_stays(pages)]
     with Drawing(desktop, paper, landscape=False, title=f"Bench pages, {heading}") as drawing:
-        for number, page in enumerate(pages, 1):
+        for number, (of, draw) in enumerate(drawers, 1):
             pen = drawing.page().at(MARGIN, MARGIN)
-            foot = f"{heading}. Page {number} of {len(pages)}, {date.today()}. Loftsheet {__version__}."
-            _draw(pen, page, foot, drawing.width - 2 * MARGIN, drawing.height - 2 * MARGIN)
+            foot = f"{heading} Page {number} of {len(drawers)}, {date.today()}. Loftsheet {__version__}."
+            room = layout.foot(pen, foot, drawing.width - 2 * MARGIN, drawing.height - 2 * MARGIN)
+            if draw(pen, room) > room.height:
+                raise Refusal(
+                    f"Nothing was written: the name, the Check or a note of {of} is too long for a page."
+                )
         drawing.save(path)
     return {page.stay: page.why_not for page in pages if page.why_not}
 
 
 def read(book: Any) -> "tuple[str, list[Page]]":
     """The boat in words, and a page for each named stay."""
+    heading, pages, _ = read_all(book)
+    return heading, pages
+
+
+def read_all(book: Any) -> "tuple[str, list[Page], list[Trial]]":
+    """The boat in words with its note, a page for each named stay, and a trial splice for each rope they take."""
     try:
         boat = {key: schedule.value(book, f"boat_{key}") for key in BOAT}
-        take_ups = {
-            str(row["name"]): (row, failed) for row, failed in schedule.each_row(book, "rope", ("take_up",))
-        }
+        ropes = {str(row["name"]): (row, failed) for row, failed in schedule.each_row(book, "rope", OF_ROPE)}
+        stays = list(schedule.each_row(book, "stays", (*WORDS, *NUMBERS)))
+        fittings = schedule.each_row(
+            book,
+            "stays",
+            (*fitting_page.WORDS, *fitting_page.NUMBERS),
+            newer.columns(book, "stays", fitting_page.NEWER),
+        )
         pages = [
-            _page(row, failed, boat, take_ups) for row, failed in schedule.each_row(book, "stays", WORDS + NUMBERS)
+            _page(row, failed, boat, ropes, fitting_page.read(*fitting, boat["warmer"]))
+            for (row, failed), fitting in zip(stays, fittings)
         ]
-        heading = schedule.boat(book)
+        loads = [row.get("load") for row, _ in schedule.each_row(book, "stays", ("load",))]
+        sound = [
+            {**row, "load": load}
+            for (row, _), page, load in zip(stays, pages, loads)
+            if not page.why_not and isinstance(load, float)
+        ]
+        trials = trial_pages.read({name: row for name, (row, _) in ropes.items()}, sound, boat)
+        heading = _heading(book, boat)
     except (schedule.Missing, schedule.Failed) as wrong:
         raise Refusal(f"Nothing was written. Mend this first: {wrong}.") from None
     if not pages:
         raise Refusal("Nothing was written: no stay has a name yet.")
-    return heading, pages
+    return heading, pages, trials
 
 
-def _page(row: "dict[str, Any]", failed: "list[str]", boat: "dict[str, Any]", take_ups: "dict[str, Any]") -> Page:
+def _heading(book: Any, boat: "dict[str, Any]") -> str:
+    note = layout.shortened(schedule.words(boat["note"]))
+    ended = note if not note or note[-1] in ".!?…" else f"{note}."
+    return f"{schedule.boat(book)}. {ended}".strip()
+
+
+def _of_trials(trials: "list[Trial]") -> "Iterator[tuple[str, Draw]]":
+    for trial in trials:
+        yield trial.rope, lambda pen, room, trial=trial: _draw_trial(pen, trial, room)
+        if not trial.why_not:
+            yield trial.rope, lambda pen, room, trial=trial: trial_pages.draw_measuring(pen, trial, room)
+
+
+def _of_stays(pages: "list[Page]") -> "Iterator[tuple[str, Draw]]":
+    for page in pages:
+        yield page.stay, lambda pen, room, page=page: _draw(pen, page, room)
+        if not page.why_not:
+            yield (
+                page.stay,
+                lambda pen, room, page=page: fitting_page.draw(pen, page.stay, page.check, page.fitting, room),
+            )
+
+
+def _page(
+    row: "dict[str, Any]", failed: "list[str]", boat: "dict[str, Any]", ropes: "dict[str, Any]", fitting: Fitting
+) -> Page:
     stay, check = schedule.words(row.get("name")), schedule.words(row.get("check"))
-    rope, rope_failed = take_ups.get(str(row.get("rope")), ({}, []))
+    rope, rope_failed = ropes.get(str(row.get("rope")), ({}, []))
     wrong = "; ".join([*failed, *rope_failed])
     if wrong:
         return Page(stay, check, why_not=f"Mend these cells first: {wrong}.")
@@ -113,7 +170,7 @@ def _page(row: "dict[str, Any]", failed: "list[str]", boat: "dict[str, Any]", ta
         make = f"Make {row['number']:.0f} of {row['rope']}"
     except (BadInput, NoSolution) as refused:
         return Page(stay, check, why_not=f"The marks cannot be calculated: {refused}.")
-    return Page(stay, check, make, facts, marks, _apart(row["cut"], marks[-1][1]))
+    return Page(stay, check, make, facts, marks, _apart(row["cut"], marks[-1][1]), fitting)
 
 
 def _apart(cut: float, last: float) -> str:
@@ -123,12 +180,12 @@ def _apart(cut: float, last: float) -> str:
     return f"Stays has a cut length of {cut:.0f} mm, but the marks end at {last:.0f} mm: a formula was typed over."
 
 
-def _facts(row: "dict[str, Any]", boat: "dict[str, Any]") -> "tuple[tuple[str, str], ...]":
+def _facts(row: "dict[str, Any]", boat: "dict[str, Any]") -> Facts:
     light = bench_tension(row["rope_size"])
     sleeves = [sleeve_length(row[eye], boat["gather"]) for eye in ("upper_eye", "lower_eye")]
     return (
         ("Cut", f"{row['cut']:.0f} mm"),
-        ("Measure under", f"{light:.2f} kN ({light * 1000 / NEWTONS_PER_KILOGRAM:.0f} kg hung on)"),
+        ("Measure under", f"{light:.2f} kN ({layout.kilograms(light)} hung on)"),
         ("Upper eye (A), laid flat", f"{row['upper_eye']:.0f} mm"),
         ("Lower eye (B), laid flat", f"{row['lower_eye']:.0f} mm"),
         ("Sleeve for eye A", f"{sleeves[0]:.0f} mm"),
@@ -140,22 +197,31 @@ def _facts(row: "dict[str, Any]", boat: "dict[str, Any]") -> "tuple[tuple[str, s
     )
 
 
-def _draw(pen: Pen, page: Page, foot: str, width: float, height: float) -> None:
-    y = 0.5 + pen.text((0, 0.5), page.stay, size=20, bold=True, width=width) + 1
-    if page.make and not page.why_not:
-        y += pen.text((0, y), page.make, size=16, bold=True, width=width) + 1
-    y += _check(pen.at(0, y), page, width) + 3
-    bottom = height - _foot(pen, foot, width, height)
+def _draw(pen: Pen, page: Page, room: Room) -> float:
+    y = layout.heading(pen, room.width, page.stay, "" if page.why_not else page.make, page.check)
     if page.why_not:
-        pen.text((0, y), f"Do not make this stay yet. {page.why_not}", size=14, bold=True, width=width)
-        return
-    y += _two_columns(pen.at(0, y), page.facts, width) + 3
-    y += pen.text((0, y), _how(page.marks), size=TEXT, width=width) + 3
-    pitch = min(MOST_PITCH, (bottom - y - 2 * LINE) / len(page.marks))
-    if pitch < LEAST_PITCH:
-        raise Refusal(f"Nothing was written: the name or the Check of {page.stay} is too long for a page.")
+        return y + pen.text(
+            (0, y), f"Do not make this stay yet. {page.why_not}", size=14, bold=True, width=room.width
+        )
+    return _rest(pen, y, page.facts, _how(page.marks), page.marks, room)
+
+
+def _draw_trial(pen: Pen, trial: Trial, room: Room) -> float:
+    y = layout.heading(pen, room.width, "Trial splice", trial.rope, None)
+    if trial.why_not:
+        return y + pen.text((0, y), trial.why_not, size=14, bold=True, width=room.width)
+    y += pen.text((0, y), f"In Library now: {trial.known}.", size=TEXT, width=room.width) + 2
+    return _rest(pen, y, trial.facts, trial_pages.first_steps(), trial.marks, room)
+
+
+def _rest(pen: Pen, y: float, facts: Facts, how: str, marks: "tuple[tuple[str, float], ...]", room: Room) -> float:
+    """Facts, how to mark, and the rope with its marks, as far apart as the page allows."""
+    y += layout.two_columns(pen.at(0, y), facts, room.width) + 3
+    y += pen.text((0, y), how, size=TEXT, width=room.width) + 3
+    pitch = max(LEAST_PITCH, min(MOST_PITCH, (room.height - y - 2 * LINE) / len(marks)))
     pen.text((0, y + 2), "Rope with its marks, not to scale", size=HEAD, bold=True)
-    _marks(pen.at(0, y + 2 * LINE), page.marks, pitch, width)
+    _marks(pen.at(0, y + 2 * LINE), marks, pitch, room.width)
+    return y + 2 * LINE + pitch * len(marks)
 
 
 def _how(marks: "tuple[tuple[str, float], ...]") -> str:
@@ -168,23 +234,6 @@ def _how(marks: "tuple[tuple[str, float], ...]") -> str:
         f"Lay the rope along the tape under the measuring tension and {when}. Sleeve on before the eye is closed;"
         " waste off when the tail is tapered; lock stitch from the throat to its mark."
     )
-
-
-def _check(pen: Pen, page: Page, width: float) -> float:
-    """What the Check says, in a frame unless it is OK; return the height it takes."""
-    if page.check == "OK":
-        return pen.text((0, 0), "Check: OK", size=TEXT, width=width)
-    tall = pen.text((2, 1.5), f"Check: {page.check}", size=HEAD, bold=True, width=width - 4)
-    pen.polygon((0.2, 0.2), (width - 0.2, 0.2), (width - 0.2, tall + 3), (0.2, tall + 3), stroke=OUTLINE)
-    return tall + 3
-
-
-def _two_columns(pen: Pen, facts: "tuple[tuple[str, str], ...]", width: float) -> float:
-    for at, (label, value) in enumerate(facts):
-        x, y = (width / 2 if at % 2 else 0.0), LINE * (at // 2 + 0.5)
-        pen.text((x, y), label, size=TEXT)
-        pen.text((x + 46, y), value, size=TEXT, bold=True)
-    return LINE * ((len(facts) + 1) // 2)
 
 
 def _marks(pen: Pen, marks: "tuple[tuple[str, float], ...]", pitch: float, width: float) -> None:
@@ -238,15 +287,3 @@ def _brace(pen: Pen, start: float, end: float, words: str) -> None:
     top, low = min(start, end) + 0.7, max(start, end) - 0.7
     pen.line((x + 1.5, top), (x, top), (x, low), (x + 1.5, low), stroke=THIN)
     pen.text((x - 2, (top + low) / 2), words, size=TEXT, align="right")
-
-
-def _foot(pen: Pen, words: str, width: float, height: float) -> float:
-    """Cautions in short, boat, revision and page at the foot; return the height they take."""
-    lines = (" ".join(CAUTIONS[:3]), words)
-    tall = sum(pen.height(line, TEXT, width) for line in lines) + 2
-    y = height - tall
-    pen.line((0, y), (width, y), stroke=THIN)
-    y += 1
-    for line in lines:
-        y += pen.text((0, y), line, size=TEXT, width=width)
-    return tall + 2

@@ -205,7 +205,8 @@ class Pen:
         self._head(first if room else _moved(last, along, 1), last)
         align = "left" if normal[0] > 0.5 else "right" if normal[0] < -0.5 else "centre"
         middle = ((first[0] + last[0]) / 2, (first[1] + last[1]) / 2)
-        clear = 1.2 if align != "centre" else 2.3 + 5 * abs(along[1])  # words stay level on a slanted line
+        level = 0.62 * len(words) * abs(along[1])  # words stay level on a slanted line
+        clear = 1.2 if align != "centre" else 2.3 + level
         self.text(_moved(middle, normal, clear / self.scale), words, align=align)
 
     def bar(self, words: str) -> None:

@@ -15,73 +15,99 @@ from loftsheet import __version__, measure
 from loftsheet.cautions import CAUTIONS
 
 from . import book as schedule
+from . import markout_numbers, newer
+from .bench_layout import shortened
 from .drawing import MARGIN, OUTLINE, THIN, Drawing, Pen
 from .refusal import Refusal
 from .stub_parts import (
     TITLE_ROOM,
     Part,
     Stub,
+    bevelled_face,
     end_plate,
     fitted,
     from_the_side,
-    sawn_face,
+    hole_range,
+    mm,
     square_end,
     tapered_washer,
     templates,
+    turning,
 )
 
 GAP = 4.0
 FOOTER = 15.0
 COLUMN = 120.0  # mm, width of a block of text
-ROW_HEIGHT = 4.4
-FROM_BOAT = ("pad", "plate", "thin", "flat")
-MAY_BE_BLANK = ("wall", "wire_break")
+READING = 9.5  # points
+FROM_BOAT = ("pad", "plate", "thin", "flat", "nuts")
+NEWER = ("along", "turn", "tube", "hole_high", "ligament_least")
+MAY_BE_BLANK = ("wall", "wire_break", "room_left", *NEWER)
 WORDS = ("name", "check", "stay", "rope", "rod", "bolt")
 NUMBERS = (
-    ("number", "Number to make", "", 0),
-    ("angle", "Stay leaves the mast face at", "°", 1),
-    ("rope_size", "Rope", "mm", 1),
-    ("sleeve_wall", "Sleeve, one wall", "mm", 1),
-    ("eye", "Eye, laid flat", "mm", 0),
-    ("rod_size", "Rod", "mm", 1),
-    ("bevel", "Bevel, from square", "°", 1),
-    ("top", "Top, the short side", "mm", 1),
-    ("base", "Base, the long side", "mm", 1),
-    ("face", "Height of the sawn face", "mm", 1),
-    ("hole", "Hole below the top of the sawn face", "mm", 1),
-    ("exit", "Hole comes out below the top of the square end", "mm", 1),
-    ("bolt_hole", "Drill", "mm", 1),
-    ("ligament", "Rod left above the bolt, at the mast", "mm", 1),
-    ("ligament_end", "Rod left below the bolt, at the square end", "mm", 1),
-    ("upright", "Load's point below the bolt", "mm", 1),
-    ("rise", "End plate stands above the rod", "mm", 1),
-    ("bolt_size", "Bolt", "mm", 1),
-    ("bolt_length", "Bolt, whole length", "mm", 1),
-    ("shank", "Bolt, plain shank", "mm", 1),
-    ("grip", "Bolt inside the stub", "mm", 1),
-    ("outside", "Bolt inside plate and washers", "mm", 1),
-    ("washer", "Tapered washer, diameter", "mm", 1),
-    ("wedge", "Tapered washer, thick edge", "mm", 1),
-    ("mast_width", "Mast's width at the bolt", "mm", 1),
-    ("wall", "Mast's wall", "mm", 1),
-    ("saddle", "Hollow to fill behind the stub's edges", "mm", 1),
-    ("load", "Working load of the stay", "kN", 1),
-    ("bolt_capacity", "Tension at which the bolt is used up", "kN", 1),
-    ("wire_break", "Break load of the wire replaced", "kN", 1),
+    "number",
+    "angle",
+    "rope_size",
+    "sleeve_wall",
+    "eye",
+    "rod_size",
+    "bevel",
+    "top",
+    "base",
+    "face",
+    "hole",
+    "hole_worst",
+    "room_left",
+    "exit",
+    "bolt_hole",
+    "ligament",
+    "ligament_end",
+    "upright",
+    "rise",
+    "bolt_size",
+    "bolt_length",
+    "shank",
+    "sides",
+    "grip",
+    "outside",
+    "washer",
+    "wedge",
+    "mast_width",
+    "wall",
+    "saddle",
+    "load",
+    "bolt_capacity",
+    "wire_break",
 )
-STEPS = (
-    "Print at 100 %, no scaling, and measure the bar on every page you cut from. Not 100 mm: print again.",
-    "Saw the end of the rod square. Cut the template out along its outline and wrap it round the rod, print"
-    " outside, straight edge on the square end, the dashed tab under the other end. Paper leaves a gap of about"
-    " 0.3 mm there.",
-    "Draw the curve on the rod, and the lines of the short and the long side along it.",
-    "Clamp the rod in a V. Saw wet, outside the curve: the whole curve lies in the plane of the cut.",
-    "Lay the sawn face on the bevelled end, UP at the short side. Punch the hole's centre and drill from there,"
-    " square to the bevelled face. It must come out where the square end shows it; try that in wood first.",
-    "Clamp the end plate on the square end and drill it together with the stub. Round all edges rope can touch.",
-    "The thick edge of the tapered washer goes up. Key it.",
-    "Put stub, plate, washers and eye together on the bolt on the ground; have it checked before it goes aloft.",
-)
+
+
+def steps(stub: Stub) -> "tuple[str, ...]":
+    """How to use the sheet, in the order of the work."""
+    words = turning(stub)
+    return (
+        "Print at 100 %, no scaling, and measure the bar on every page you cut from. Not 100 mm: print again.",
+        "Saw the end of the rod square. Cut the template out along its outline and wrap it round the rod, print"
+        " outside, straight edge on the square end, the dashed tab under the other end. Paper leaves a gap of"
+        " about 0.3 mm there.",
+        "Draw the curve on the rod, and the lines of the short and the long side along it.",
+        "Clamp the rod in a V. Saw wet, on the side of the curve that is away from the square end, and file down"
+        " to the curve: all of it lies in one plane. Keep the wedge that is cut off when the rest of the rod is"
+        " sawn square: its angle is the bevel.",
+        "Cut out the picture of the bevelled face and glue it on the bevelled end, UP at the short side. Cut the"
+        " end plate by its picture.",
+        "Clamp the plate on the square end: below and at the sides flush with the rod, above it standing out at"
+        " the short side. Stub and plate stay clamped until they are drilled.",
+        "Bring the bevelled face level under the drill: tilt the vice by the bevel, or stand stub and plate on the"
+        " wedge, its thick side under the short side.",
+        f"Punch the hole's centre through the picture, {mm(stub.hole)} below the top of the bevelled face"
+        f" ({hole_range(stub)}). Drill wet, square to that face, through stub and plate. It must come out"
+        f" {mm(stub.exit)} below the top of the square end. Try all this in wood first.",
+        "Round all edges that rope can touch.",
+        "Put the tapered washer on the plate, thick edge up, and lock the two together: a pin of 3 mm or a dab of"
+        " epoxy into plate and washer (common practice, no source). Loose, it is turned by the nut.",
+        "Put stub, plate, washers, nut and eye together on the bolt on the ground; have it checked before it goes"
+        " aloft.",
+        *([words] if words else []),
+    )
 
 
 @dataclass(frozen=True)
@@ -101,7 +127,7 @@ def draw(desktop: Any, book: Any, name: str, folder: Path, paper: str = "A4") ->
         width = drawing.width - 2 * MARGIN
         top = _heading_height(pen, sheet, width)
         height = drawing.height - 2 * MARGIN - top - FOOTER
-        pages = list(_pages([*_parts(stub, width, height), *_words(pen)], width, height))
+        pages = list(_pages([*_parts(stub, width, height), *_words(pen, stub)], width, height))
         for number, placed in enumerate(pages, 1):
             pen = pen if number == 1 else drawing.page()
             _frame(pen, sheet, width, drawing.height, f"page {number} of {len(pages)}")
@@ -120,9 +146,10 @@ def paths(book: Any, name: str, folder: Path) -> "tuple[Path, Path]":
 
 def read(book: Any, name: str) -> "tuple[Stub, Sheet]":
     """The stub and what is said about it, or a refusal that lists the cells to mend."""
-    keys = tuple(dict.fromkeys((*WORDS, *(key for key, *_ in NUMBERS))))
     try:
-        found = [pair for pair in schedule.each_row(book, "tangs", keys) if pair[0].get("name") == name]
+        more = newer.columns(book, "tangs", NEWER)
+        rows = schedule.each_row(book, "tangs", (*WORDS, *NUMBERS), more)
+        found = [pair for pair in rows if pair[0].get("name") == name]
         if len(found) != 1:
             many = f"{len(found)} rows of Tangs are" if found else "no row of Tangs is"
             raise Refusal(f"Nothing was drawn: {many} called {name}. Every stub needs a name of its own.")
@@ -130,7 +157,7 @@ def read(book: Any, name: str) -> "tuple[Stub, Sheet]":
         if failed:
             raise schedule.Failed(f"{'; '.join(failed)}. The row's Check: {row.get('check')}")
         boat = {key: schedule.value(book, f"boat_{key}") for key in FROM_BOAT}
-        heading = schedule.boat(book)
+        heading, note = schedule.boat(book), schedule.words(schedule.value(book, "boat_note"))
     except schedule.Missing as missing:
         raise Refusal(f"Nothing was drawn: {missing}.") from None
     except schedule.Failed as failed:
@@ -138,12 +165,13 @@ def read(book: Any, name: str) -> "tuple[Stub, Sheet]":
     values = {
         key: schedule.words(held) if key in WORDS else _number(key, held) for key, held in {**row, **boat}.items()
     }
-    stub = SimpleNamespace(**values, boat=heading)
+    left_out = tuple(key for key in NEWER if key not in more)
+    stub = SimpleNamespace(**values, **dict.fromkeys(left_out), left_out=left_out, boat=heading)
     check = "" if stub.check == "OK" else f"Check: {stub.check or 'blank'}. Read this before you saw."
     line = (
         f"For {stub.stay}; {stub.number:g} to make. Rope: {stub.rope}. Rod: {stub.rod}. Bolt: {stub.bolt}."
-        f" {heading}. All sizes in mm."
-    )
+        f" {heading}. All sizes in mm. {shortened(note)}"
+    ).rstrip()
     return stub, Sheet(f"Mark-out sheet 1:1, {name}", line, check)
 
 
@@ -161,38 +189,34 @@ def _number(key: str, held: Any) -> "Optional[float]":
 
 def _parts(stub: Stub, width: float, height: float) -> "Iterator[Part]":
     yield from templates(stub, width)
-    yield sawn_face(stub)
+    yield bevelled_face(stub)
     yield square_end(stub)
     yield end_plate(stub)
-    yield Part("Numbers", COLUMN, TITLE_ROOM + ROW_HEIGHT * len(NUMBERS), lambda pen: _numbers(pen, stub))
-    yield from_the_side(stub)
+    for title, rows in markout_numbers.groups(stub).items():
+        yield Part(
+            title,
+            markout_numbers.WIDTH,
+            TITLE_ROOM + markout_numbers.ROW_HEIGHT * len(rows),
+            lambda pen, rows=rows: markout_numbers.draw(pen, rows),
+        )
     yield tapered_washer(stub)
     yield fitted(stub, height)
+    yield from_the_side(stub)
 
 
-def _words(pen: Pen) -> "Iterator[Part]":
+def _words(pen: Pen, stub: Stub) -> "Iterator[Part]":
     """How to use the sheet, and the cautions."""
-    for title, lines in (("How to use it", STEPS), ("Cautions", CAUTIONS)):
+    for title, lines in (("How to use it", steps(stub)), ("Cautions", CAUTIONS)):
         numbered = title != "Cautions"
         words = [f"{at}. {line}" if numbered else line for at, line in enumerate(lines, 1)]
-        heights = [pen.height(line, 8.5, COLUMN) + 1 for line in words]
+        heights = [pen.height(line, READING, COLUMN) + 1 for line in words]
         yield Part(title, COLUMN, TITLE_ROOM + sum(heights), lambda pen, words=words: _paragraphs(pen, words))
-
-
-def _numbers(pen: Pen, stub: Stub) -> None:
-    for row, (key, title, unit, digits) in enumerate(NUMBERS):
-        held = getattr(stub, key)
-        y = ROW_HEIGHT * (row + 0.5)
-        pen.text((0, y), title, size=8.5)
-        pen.text((COLUMN - 14, y), "-" if held is None else f"{held:.{digits}f}", size=8.5, align="right")
-        pen.text((COLUMN - 12, y), unit, size=8.5)
-        pen.line((0, y + ROW_HEIGHT / 2), (COLUMN, y + ROW_HEIGHT / 2), stroke=THIN)
 
 
 def _paragraphs(pen: Pen, lines: "list[str]") -> None:
     y = 0.0
     for line in lines:
-        y += pen.text((0, y), line, size=8.5, width=COLUMN) + 1
+        y += pen.text((0, y), line, size=READING, width=COLUMN) + 1
 
 
 def _pages(parts: "list[Part]", width: float, height: float) -> "Iterator[list[tuple[Part, float, float]]]":

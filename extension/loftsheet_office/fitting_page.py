@@ -1,0 +1,163 @@
+"""The page of a stay to take on board: what each eye lies on, the lashing, and the tension to haul it to."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from . import bench_layout as layout
+from . import book as schedule
+from .bench_layout import HEAD, TEXT, Facts, Room
+from .drawing import CUT, LIGHT, OUTLINE, Pen, Stroke
+
+WORDS = ("line", "upper", "lower", "upper_over", "lower_over", "upper_ring", "lower_ring")
+NUMBERS = ("pretension", "parts", "line_each", "gap", "take_up_left", "upper_under", "lower_under")
+NEWER = ("haul", "tighten_tension", "gap_bedded", "via_length")
+BY_HAND = 0.5  # kN, more than a person hauls without help
+DEGREES = 5.0
+VALUE_AT = 76.0
+ROPE = Stroke(width=0.3, fill=LIGHT)
+
+
+@dataclass(frozen=True)
+class Fitting:
+    """What stands on the page; when a number is missing it says why."""
+
+    facts: Facts = ()
+    steps: "tuple[str, ...]" = ()
+    parts: int = 0
+    gap: str = ""
+    lower: str = ""
+    why_not: str = ""
+
+
+NOTHING = Fitting()
+
+
+def read(row: "dict[str, Any]", failed: "list[str]", warmer: Any) -> Fitting:
+    """The page of a row of Stays; columns that an older schedule has not are left out."""
+    if failed:
+        return Fitting(why_not=f"Mend these cells first: {'; '.join(failed)}.")
+    blank = [key.replace("_", " ") for key in NUMBERS if not isinstance(row[key], float)]
+    if blank:
+        return Fitting(why_not=f"Not a number: {', '.join(blank)}.")
+    return Fitting(
+        facts=(
+            ("Eye A, upper end, lies over", _under(row, "upper")),
+            ("Eye B, lower end, lies over", _under(row, "lower")),
+            ("Lashing line", f"{row['line']}, {row['line_each']:.0f} mm for one lashing"),
+            ("Parts", f"{row['parts']:.0f}"),
+            *_gaps(row),
+            *_haul(row),
+            ("Pretension", f"{row['pretension']:.1f} kN at the temperature at which you tune"),
+            *_temperature(row, warmer),
+        ),
+        steps=_steps(row),
+        parts=int(row["parts"]),
+        gap=f"gap, bedded in: {row['gap_bedded']:.0f}" if isinstance(row.get("gap_bedded"), float) else "gap",
+        lower=_lower(row),
+    )
+
+
+def _lower(row: "dict[str, Any]") -> str:
+    return schedule.words(row["lower"]) or "chainplate"
+
+
+def _under(row: "dict[str, Any]", end: str) -> str:
+    over, size = schedule.words(row[f"{end}_over"]), f"{row[f'{end}_under']:.1f} mm"
+    ring = schedule.words(row[f"{end}_ring"])
+    return {"stub": f"the stub, rod {size}", "ring": f"{ring}, {size} under the eye"}.get(over, f"{over}, {size}")
+
+
+def _gaps(row: "dict[str, Any]") -> "Facts":
+    bedded = row.get("gap_bedded")
+    hung_new = ("Gap, hung without bedding in", f"{row['gap']:.0f} mm")
+    before = (("Gap, bedded in on the bench", f"{bedded:.0f} mm"),) if isinstance(bedded, float) else ()
+    return (*before, hung_new, ("Gap that stays, all taken up", f"{row['take_up_left']:.0f} mm"))
+
+
+def _haul(row: "dict[str, Any]") -> "Facts":
+    haul = row.get("haul")
+    if not isinstance(haul, float):
+        return ()
+    how = ": with a winch or a tackle" if haul > BY_HAND else ""
+    return (("Haul the last part with", f"{haul:.2f} kN ({layout.kilograms(haul)}){how}"),)
+
+
+def _temperature(row: "dict[str, Any]", warmer: Any) -> "Facts":
+    change = row.get("tighten_tension")
+    if not isinstance(change, float) or not isinstance(warmer, float):
+        return ()
+    change *= DEGREES / warmer
+    warm, cold = ("more", "less") if change >= 0 else ("less", "more")
+    slack = f"; may be slack {DEGREES * row['pretension'] / change:.0f} K colder" if change > 0 else ""
+    at_most = f"at most {abs(change):.2f} kN {warm}; {DEGREES:g} K colder: as much {cold}{slack}"
+    return ((f"{DEGREES:g} K warmer: the tension is", at_most),)
+
+
+def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
+    on_stub = row["upper_over"] == "stub"
+    hang = "over the end plate on to the stub, its crown on top" if on_stub else "on its place"
+    from_where = "the bolt" if on_stub else f"the upper point, {schedule.words(row['upper'])}"
+    via, ring = row.get("via_length"), schedule.words(row["lower_over"])
+    spreader = (
+        (f"Spreader tip about {via:.0f} mm below {from_where}, along the rope: chafe sleeve and seizing there.",)
+        if isinstance(via, float)
+        else ()
+    )
+    return (
+        f"Bring eye A, in its sleeve, {hang}. Let the rope hang without a turn in it.",
+        *spreader,
+        f"Take the slack out by hand and measure the gap, from the {ring}'s centre to the centre of the hole at"
+        f" the lower point, {_lower(row)}. Far from what stands above: stop and find out why.",
+        f"Pass the line through both for {row['parts']:.0f} parts, the turns side by side, none over another. Haul"
+        " each part in turn, then the last one.",
+        "Hold what is hauled. Carry the tail round all parts together in tight frapping turns and end with half"
+        " hitches through between the parts. Never trust a single knot.",
+        "Write gap, tension and temperature into Log. Look again, and haul again, after the first days under"
+        " load.",
+    )
+
+
+def draw(pen: Pen, stay: str, check: str, fitting: Fitting, room: Room) -> float:
+    """Draw the page; return the height that it takes."""
+    y = layout.heading(pen, room.width, f"{stay}: hang and lash", "", check)
+    if fitting.why_not:
+        return y + pen.text(
+            (0, y), f"Do not fit this stay yet. {fitting.why_not}", size=14, bold=True, width=room.width
+        )
+    y += layout.one_column(pen.at(0, y), fitting.facts, VALUE_AT, room.width) + 2
+    y += _lashing(pen.at(0, y), fitting, room.width) + 2
+    y += pen.text((0, y), "Steps: common practice, no source", size=HEAD, bold=True, width=room.width) + 1.5
+    return y + layout.steps(pen.at(0, y), fitting.steps, room.width)
+
+
+def _lashing(pen: Pen, fitting: Fitting, width: float) -> float:
+    """Ring and chainplate with the line between them, from the side; not to scale."""
+    pen.text((0, 3), "Lashing, not to scale", size=HEAD, bold=True)
+    ring, plate, middle = 62.0, 132.0, 22.0
+    half = 9.0
+    pen.polygon(
+        (20, middle - 2.5), (ring - 8, middle - 2.5), (ring - 8, middle + 2.5), (20, middle + 2.5), stroke=ROPE
+    )
+    pen.circle((ring, middle), 18, stroke=ROPE)
+    pen.circle((ring, middle), 12)
+    pen.text((18, middle), "rope", size=TEXT, align="right")
+    pen.text((ring, middle + half + 4), "eye B", size=TEXT, align="centre")
+    outline = (
+        (plate - half, middle - 6),
+        (plate + half, middle - 6),
+        (plate + half, middle + 6),
+        (plate - half, middle + 6),
+    )
+    pen.polygon(*outline, stroke=OUTLINE)
+    pen.circle((plate, middle), 8)
+    pen.text((plate, middle + half + 4), fitting.lower, size=TEXT, align="centre")
+    for part in range(fitting.parts):
+        rise = 3.0 * ((part + 0.5) / fitting.parts * 2 - 1)
+        pen.line((ring + 2, middle + rise), (plate - 1, middle + rise), stroke=CUT)
+    pen.text(((ring + plate) / 2, middle + 6.5), f"{fitting.parts} parts", size=TEXT, align="centre")
+    pen.line((ring, middle), (ring, middle - 13), stroke=CUT)
+    pen.line((plate, middle), (plate, middle - 13), stroke=CUT)
+    pen.arrow(((ring + plate) / 2, middle - 12), (ring, middle - 12))
+    pen.arrow(((ring + plate) / 2, middle - 12), (plate, middle - 12))
+    pen.text(((ring + plate) / 2, middle - 15), fitting.gap, size=TEXT, align="centre")
+    return middle + half + 8

@@ -1,0 +1,247 @@
+"""Trial splice: two pages for each rope in use, the marks on its piece, and how to pull and measure it.
+
+Both eyes are those of the first stay that the rope is used for. The piece is a short stay: its marks come from
+the same function. All lengths are compared at the light measuring tension: the set is that of the bare rope
+between two gauge marks, the take-up what the throats have come nearer by beyond it, for each length buried.
+"""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from math import ceil
+from typing import Any
+
+from loftsheet.errors import BadInput, NoSolution
+from loftsheet.splice import bench, bench_tension, cut
+
+from . import bench_layout as layout
+from .bench_layout import HEAD, LINE, TEXT, Facts, Room
+from .drawing import OUTLINE, THIN, Pen
+
+PULLS = 5
+SHORTEST_GAUGE, GAUGE_STEP, CLEAR = 300.0, 100.0, 50.0  # mm
+MORE_SET, MORE_TAKE_UP = 0.001, 0.01
+MOST_STAYS = 8
+FIRST_DAY = date(1899, 12, 30)  # from which the office counts
+
+Marks = tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True)
+class Trial:
+    """The trial splice of one rope; without marks it says why."""
+
+    rope: str
+    known: str
+    piece: float = 0.0
+    bury: float = 0.0
+    take_up: float = 0.0
+    lasting_set: float = 0.0
+    facts: Facts = ()
+    marks: Marks = ()
+    gauge: float = 0.0
+    throats: float = 0.0
+    pretension: float = 0.0
+    load: float = 0.0
+    changes: "tuple[tuple[str, float, float, float], ...]" = ()
+    why_not: str = ""
+
+
+def read(
+    ropes: "dict[str, dict[str, Any]]", stays: "list[dict[str, Any]]", boat: "dict[str, Any]"
+) -> "list[Trial]":
+    """A trial for each rope, from sound rows of Stays and the ropes of the Library by their names."""
+    by_rope: dict[str, list[dict[str, Any]]] = {}
+    for row in stays:
+        by_rope.setdefault(str(row["rope"]), []).append(row)
+    return [_trial(ropes[name], rows, boat) for name, rows in by_rope.items()]
+
+
+def _trial(rope: "dict[str, Any]", rows: "list[dict[str, Any]]", boat: "dict[str, Any]") -> Trial:
+    name, first = str(rope["name"]), rows[0]
+    if not all(isinstance(rope[key], float) for key in ("take_up", "lasting_set")):
+        return Trial(name, "", why_not="Take-up or set of this rope in Library is no number.")
+    known = _known(rope)
+    piece = (boat["trial"] or 0.0) * 1000
+    standing = piece - (first["cut"] - first["span"] / (1 + first["worked"]))
+    try:
+        marks = bench(
+            standing * (1 + first["worked"]),
+            first["upper_eye"],
+            first["lower_eye"],
+            first["bury"],
+            first["worked"],
+            rope["take_up"],
+            boat["waste"],
+            boat["taper"],
+            boat["growth"],
+        )
+    except (BadInput, NoSolution):
+        marks = ()
+    at = dict(marks)
+    gauge = _gauge(at["fid entry B"] - at["fid entry A"]) if marks else 0.0
+    if gauge < SHORTEST_GAUGE:
+        return Trial(
+            name, known, why_not=_too_short(piece, standing + 2 * first["bury"] * rope["take_up"], first, boat)
+        )
+    middle = (at["fid entry A"] + at["fid entry B"]) / 2
+    start = round(middle - gauge / 2)
+    gauge_marks = (("gauge mark 1", float(start)), ("gauge mark 2", start + gauge))
+    return Trial(
+        name,
+        known,
+        piece,
+        first["bury"],
+        rope["take_up"],
+        rope["lasting_set"],
+        _facts(piece, first),
+        tuple(sorted((*marks, *gauge_marks), key=lambda mark: mark[1])),
+        gauge,
+        round(at["throat B, standing part"]) - round(at["throat A, standing part"]),
+        max(row["pretension"] for row in rows),
+        max(row["load"] for row in rows),
+        tuple(_change(row, rope["take_up"], boat["waste"]) for row in sorted(rows, key=lambda row: -row["cut"])),
+    )
+
+
+def _known(rope: "dict[str, Any]") -> str:
+    day = rope.get("trial_date")
+    when = f" on {FIRST_DAY + timedelta(days=int(day))}" if isinstance(day, float) else ""
+    return f"take-up {rope['take_up']:.3f}, set {rope['lasting_set']:.4f}, {rope['trial']}{when}"
+
+
+def _gauge(room: float) -> float:
+    return (room - 2 * CLEAR) // GAUGE_STEP * GAUGE_STEP
+
+
+def _too_short(piece: float, throats: float, first: "dict[str, Any]", boat: "dict[str, Any]") -> str:
+    needed = 2 * boat["growth"] * first["bury"] + SHORTEST_GAUGE + 2 * CLEAR
+    least = ceil((piece + needed - throats) / 100) / 10
+    return (
+        f"A piece of {piece / 1000:.1f} m, Boat's trial splice, is too short for two splices of this rope with"
+        f" gauge marks between them: it takes {least:.1f} m."
+    )
+
+
+def _facts(piece: float, first: "dict[str, Any]") -> Facts:
+    light = bench_tension(first["rope_size"])
+    return (
+        ("Cut", f"{piece:.0f} mm"),
+        ("Measure under", f"{light:.2f} kN ({layout.kilograms(light)} hung on)"),
+        ("Eye A, laid flat", f"{first['upper_eye']:.0f} mm"),
+        ("Eye B, laid flat", f"{first['lower_eye']:.0f} mm"),
+        ("Bury", f"{first['bury']:.0f} mm"),
+        ("of it tapered", f"{first['taper']:.0f} mm"),
+    )
+
+
+def _change(row: "dict[str, Any]", take_up: float, waste: float) -> "tuple[str, float, float, float]":
+    """The stay, its cut length, and what the cut changes by when set or take-up is found to be larger."""
+
+    def length(more_set: float = 0.0, more_take_up: float = 0.0) -> float:
+        return float(
+            cut(
+                row["span"],
+                row["upper_eye"],
+                row["lower_eye"],
+                row["bury"],
+                row["worked"] + more_set,
+                take_up + more_take_up,
+                waste,
+            )
+        )
+
+    now = length()
+    return row["name"], now, length(more_set=MORE_SET) - now, length(more_take_up=MORE_TAKE_UP) - now
+
+
+def first_steps() -> str:
+    return (
+        "Lay the piece along the tape under the measuring tension and set every mark; sew a thread through the"
+        " gauge marks and the throats of the standing part, for they are measured again. Splice both ends exactly"
+        " as the stays will be: eyes sleeved, tails tapered, buried and lock-stitched."
+    )
+
+
+def steps(trial: Trial) -> "tuple[str, ...]":
+    return (
+        "Hang the spliced piece between two fixings that bear the pull, each eye over the thickness that it will"
+        " lie on aboard. Put the light tension on and write down line 3.",
+        f"Pull {PULLS} times to {trial.pretension:.1f} kN ({layout.kilograms(trial.pretension)}), the largest"
+        " pretension of its stays, and let down each time. Then, if fixings and tackle bear it, once to"
+        f" {trial.load:.1f} kN ({layout.kilograms(trial.load)}), the largest working load. Keep everybody out of"
+        " the line of the pull.",
+        "Put the light tension on again and write down lines 4 and 5.",
+        "Type take-up and set into the rope's row in Library, measured, with the date. Then print these pages"
+        " anew: cut and marks follow.",
+        "How often and how hard to pull is common practice, no source. What the rope's maker says wins.",
+    )
+
+
+def draw_measuring(pen: Pen, trial: Trial, room: Room) -> float:
+    """The second page: pulling, lines to write into, formulas, and what they do to the cut."""
+    y = layout.heading(pen, room.width, "Trial splice: pull and measure", trial.rope, None)
+    y += pen.text((0, y), f"In Library now: {trial.known}.", size=TEXT, width=room.width) + 2
+    y += layout.steps(pen.at(0, y), steps(trial), room.width) + 2
+    y += _lines(pen.at(0, y), trial, room.width) + 2
+    y += _formulas(pen.at(0, y), trial, room.width) + 2
+    return y + _changes(pen.at(0, y), trial, room.width)
+
+
+def _lines(pen: Pen, trial: Trial, width: float) -> float:
+    spliced = trial.throats - 2 * trial.bury * trial.take_up
+    grown = 1 + trial.lasting_set
+    rows = (
+        ("1  Gauge marks, before", f"{trial.gauge:.0f}", ""),
+        ("2  Throat A to throat B, not spliced", f"{trial.throats:.0f}", ""),
+        ("3  Throat A to throat B, spliced, not pulled", f"{spliced:.0f}", "measure"),
+        ("4  Gauge marks, after the pulls", f"{trial.gauge * grown:.0f}", "measure"),
+        ("5  Throat A to throat B, after the pulls", f"{spliced * grown:.0f}", "measure"),
+    )
+    expected, written, high = width - 52, width - 46, LINE + 0.7
+    pen.text((0, high / 2), "All at the light tension, mm", size=HEAD, bold=True)
+    pen.text((expected, high / 2), "by Library", size=TEXT, align="right")
+    pen.text((written, high / 2), "measured", size=TEXT)
+    for row, (label, value, due) in enumerate(rows, 1):
+        y = high * (row + 0.5)
+        pen.text((0, y), label, size=TEXT)
+        pen.text((expected, y), value, size=TEXT, bold=not due, align="right")
+        pen.polygon(
+            (written, y - 3), (width, y - 3), (width, y + 3), (written, y + 3), stroke=OUTLINE if due else THIN
+        )
+    return high * (len(rows) + 1)
+
+
+def _formulas(pen: Pen, trial: Trial, width: float) -> float:
+    lines = (
+        "Set = line 4 / line 1 − 1 = ____________",
+        f"Take-up = (line 2 − line 5 / (1 + set)) / {2 * trial.bury:.0f} = ____________",
+    )
+    y = 0.0
+    for line in lines:
+        y += pen.text((0, y), line, size=HEAD, bold=True, width=width) + 2.5
+    words = (
+        "Lines 1 and 2 as measured, if they came out otherwise than by the marks. Line 5 clearly above line 3 ×"
+        " (1 + set): a tail has crept, look at both splices and cut no stay before you know why."
+    )
+    return y + pen.text((0, y), words, size=TEXT, width=width)
+
+
+def _changes(pen: Pen, trial: Trial, width: float) -> float:
+    """How far each cut moves; the longest stays first."""
+    shown, high = trial.changes[:MOST_STAYS], LINE - 0.6
+    columns = (width - 96, width - 50, width)
+    titles = ("cut now", f"set {MORE_SET:.3f} larger", f"take-up {MORE_TAKE_UP:.3f} larger")
+    pen.text((0, high / 2), "What it does to the cut, mm", size=HEAD, bold=True)
+    for x, title in zip(columns, titles):
+        pen.text((x, high / 2), title, size=TEXT, align="right")
+    for row, (stay, now, by_set, by_take_up) in enumerate(shown, 1):
+        y = high * (row + 0.5)
+        pen.text((0, y), stay if len(stay) <= 36 else f"{stay[:35]}…", size=TEXT)
+        for x, value in zip(columns, (f"{now:.0f}", f"{by_set:+.0f}", f"{by_take_up:+.0f}")):
+            pen.text((x, y), value.replace("-", "−"), size=TEXT, align="right")
+        pen.line((0, y + high / 2), (width, y + high / 2), stroke=THIN)
+    y = high * (len(shown) + 1)
+    left_out = len(trial.changes) - len(shown)
+    if left_out:
+        y += pen.text((0, y + 1), f"and {left_out} shorter ones, which change less", size=TEXT, width=width) + 1
+    return y
