@@ -1,8 +1,11 @@
 """The supplier's file, read as a supplier does who has neither the boat nor the extension."""
 
+import math
 import re
 import zipfile
 from fractions import Fraction
+from itertools import takewhile
+from pathlib import Path
 
 import pytest
 
@@ -13,6 +16,7 @@ openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
 
 HEADER = 5
+NAMES = ("Item", "Stay", "Stub")  # first heading of each table
 INCH, POUND_FORCE = 25.4, 0.0044482216152605  # mm, kN; exact, NIST SP 811 appendix B
 
 
@@ -30,15 +34,30 @@ def refusal(extension_file):
     return supplier.Refused
 
 
+def tables(sheet):
+    """Every table of a sheet: its rows by the names in the first column, each by the headings."""
+    rows = list(sheet.iter_rows(values_only=True))
+    for at, headings in enumerate(rows):
+        if headings[0] in NAMES:
+            width = headings.index(None) if None in headings else len(headings)
+            below = takewhile(lambda row: row[0] is not None, rows[at + 1 :])
+            yield {row[0]: dict(zip(headings[:width], row)) for row in below}
+
+
 def lists(path):
-    """Every list of the file: its rows, by their headings."""
-    workbook = openpyxl.load_workbook(path)
+    """Every list of the file: its rows, with the columns of all of its tables."""
     found = {}
-    for sheet in workbook.worksheets[:-1]:
-        headings = [cell.value for cell in sheet[HEADER]]
-        rows = sheet.iter_rows(min_row=HEADER + 1, values_only=True)
-        found[sheet.title] = {row[0]: dict(zip(headings, row)) for row in rows}
+    for sheet in openpyxl.load_workbook(path).worksheets[:-1]:
+        for table in tables(sheet):
+            for name, row in table.items():
+                found.setdefault(sheet.title.removesuffix(" 2"), {}).setdefault(name, {}).update(row)
     return found
+
+
+def words(path, title):
+    """What is said below the tables of a list, by what it is said about."""
+    rows = openpyxl.load_workbook(path)[title].iter_rows(min_row=HEADER + 1, max_col=2, values_only=True)
+    return {row[0]: row[1] for row in rows if row[0] and isinstance(row[1], str)}
 
 
 def test_values_only_and_the_order_first(demo, export, tmp_path):
@@ -72,24 +91,166 @@ def test_quantities_are_those_that_the_rows_come_to(demo, export, tmp_path):
     assert 0 in [row.quantity for row in oracle.Schedule(demo).rows("order")]
 
 
-def test_the_lists_say_what_to_make(demo, export, tmp_path):
+def test_the_make_up_list_says_what_a_splicer_needs(demo, export, tmp_path):
     path = tmp_path / "order.xlsx"
     export(demo, path)
-    schedule, found = oracle.Schedule(demo), lists(path)
-    assert list(found["Make-up list"]) == [stay.text("name") for stay in schedule.rows("stays")]
+    schedule, found = oracle.Schedule(demo), lists(path)["Make-up list"]
+    assert list(found) == [stay.text("name") for stay in schedule.rows("stays")]
     for stay in schedule.rows("stays"):
-        row = found["Make-up list"][stay.text("name")]
-        assert (row["Number"], row["Rope"], row["Sleeve"]) == (stay.number("number"), stay.rope, stay.sleeve)
-        sizes = {"Rope to cut": stay.cut, "Throat to throat": stay.span, "Upper eye, flat": stay.upper_eye}
-        for heading, size in sizes.items():
+        row = found[stay.text("name")]
+        assert (row["Number"], row["Rope"]) == (stay.number("number"), stay.rope)
+        assert (row["Sleeve, on both eyes"], row["Lashing line"]) == (stay.sleeve, stay.line)
+        assert row["Parts of the lashing"] == stay.parts
+        sizes = {"Rope to cut": stay.cut, "Throat to throat": stay.span, "Line for one lashing": stay.line_each}
+        eyes = {"Upper eye, flat": stay.upper_eye, "Lower eye, flat": stay.lower_eye}
+        for heading, size in {**sizes, **eyes, "Bury": stay.bury, "of it tapered": stay.taper}.items():
             assert row[f"{heading}, mm"] == pytest.approx(size, abs=0.51)
         assert row["… under a tension of, kN"] == pytest.approx(stay.pretension, abs=0.051)
-    assert list(found["Tang cutting list"]) == [stub.text("name") for stub in schedule.rows("tangs")]
+        assert row["Rope's diameter, mm"] == pytest.approx(stay.rope_size, abs=0.051)
+        for end, over in (("Upper", stay.text("upper_over")), ("Lower", stay.text("lower_over"))):
+            assert row[f"{end} eye over"] == over
+            assert (row[f"{end} ring"] is not None) == (over == "ring")
+    groove = {row.text("name"): row.measure("groove", "mm") for row in schedule.rows("ring")}
+    assert found["forestay"]["Upper ring"] == "ring 40 mm"
+    assert found["forestay"]["Upper diameter, mm"] == groove["ring 40 mm"]
+    stub = schedule.row("tangs", "cap stub, port")
+    assert found["cap shroud, port"]["Upper diameter, mm"] == stub.rod_size
+
+
+def test_the_make_up_list_says_how_it_is_measured(demo, export, tmp_path):
+    named.cells(demo, "boat_gather").Value = 0.07  # times 100 it is 7.000000000000001
+    named.cells(demo, "boat_waste").Value = 40
+    demo.calculateAll()
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    said = words(path, "Make-up list")
+    assert "twice its length laid flat and 7 % more" in said["Sleeve"]
+    assert "40 mm at each end" in said["Waste"]
+    how = openpyxl.load_workbook(path)["Make-up list"].cell(HEADER - 1, 2).value
+    for part in ("under the tension given, after bedding in", "half the rope between the two throat marks"):
+        assert part in how
+    assert "the tails are marked as on" in how
+
+
+def test_the_tang_list_says_what_to_saw_drill_and_assemble(demo, export, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    schedule, found = oracle.Schedule(demo), lists(path)["Tang cutting list"]
+    assert list(found) == [stub.text("name") for stub in schedule.rows("tangs")]
     for stub in schedule.rows("tangs"):
-        row = found["Tang cutting list"][stub.text("name")]
-        sizes = {"Hole below top of sawn face": stub.hole, "Long side, below": stub.base, "Drill": stub.bolt_hole}
+        row = found[stub.text("name")]
+        sizes = {
+            "Hole below top of bevelled face": stub.hole,
+            "Comes out below top of square end": stub.exit,
+            "Bevelled face, height": stub.rod_size / math.cos(math.radians(stub.bevel)),
+            "Long side, below": stub.base,
+            "Short side, on top": stub.top,
+            "Drill": stub.bolt_hole,
+            "Bolt length": stub.bolt_length,
+            "Plain shank": stub.shank,
+            "Tapered washer, outside diameter": stub.washer,
+            "Tapered washer, thick edge": stub.wedge,
+            "End plate, drawn out upwards by": stub.rise,
+            "Pad, hollow to fill": stub.saddle,
+            "Compression tube, length": stub.mast_width - 2 * stub.wall,
+        }
         for heading, size in sizes.items():
-            assert row[f"{heading}, mm"] == pytest.approx(size, abs=0.051)
+            assert row[f"{heading}, mm"] == pytest.approx(size, abs=0.051), heading
+        # The tape round half a circle above, half a circle below and two straight sides between.
+        girth = math.pi * row["Diameter, mm"] + 2 * row["End plate, drawn out upwards by, mm"]
+        assert row["End plate, tape round it, mm"] == pytest.approx(girth, abs=0.7)
+        # A wedge under a circle: thick edge less thin edge over the diameter is the bevel's slope.
+        slope = (row["Tapered washer, thick edge, mm"] - 1.5) / row["Tapered washer, outside diameter, mm"]
+        assert math.degrees(math.atan(slope)) == pytest.approx(row["Bevel, °"], abs=0.15)
+
+
+def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    found, said = lists(path), words(path, "Tang cutting list")
+    stubs = found["Tang cutting list"].values()
+    assert {row["Stubs on one bolt"] for row in stubs} == {2}
+    bolts = {row["Bolt"] for row in stubs}
+    assert len(bolts) == 2
+    for bolt in bolts:
+        share = [row["Bolts"] for row in stubs if row["Bolt"] == bolt]
+        assert set(share) == {0.5}
+        assert sum(share) == found["Order"][bolt]["Quantity"]
+        assert f"{2 * sum(share):g} for {bolt} (bolts: {sum(share):g})" in said["Nuts"]
+    assert sum(row["Bolts"] for row in stubs) * 2 == found["Order"]["self-locking nut"]["Quantity"]
+    assert "2 on each bolt" in said["Nuts"] and "self-locking nut" in said["Nuts"]
+    assert "half a bolt each" in words(path, "Tang cutting list")["Assemble"]
+
+
+def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
+    for key, value in {"plate": 5, "thin": 1.8, "flat": 2.5, "pad": 3, "nuts": 4}.items():
+        named.cells(demo, f"boat_{key}").Value = value
+    demo.calculateAll()
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    said = words(path, "Tang cutting list")
+    assert said["End plate"].startswith("5 mm thick.")
+    assert said["Tapered washer"].startswith("Thin edge 1.8 mm,")
+    assert said["Flat washer"].startswith("2.5 mm thick")
+    assert "3 mm thick in the middle" in said["Pad"]
+    assert said["Nuts"].startswith("4 on each bolt") and "4 for M20 A4-70 (bolts: 1)" in said["Nuts"]
+    export(demo, path, units="inches and pounds")
+    assert words(path, "Tang cutting list")["End plate"].startswith("3/16 in thick.")  # 5 mm is 0.197 in
+
+
+def test_a_wall_that_is_not_measured_is_said_in_place_of_the_tubes_length(demo, export, tmp_path):
+    named.cells(demo, "boat_wall").String = ""
+    demo.calculateAll()
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    stubs = lists(path)["Tang cutting list"].values()
+    assert {row["Compression tube, length, mm"] for row in stubs} == {"wall unknown"}
+
+
+def test_an_older_schedule_without_the_tube_is_exported_without_it(office, export, tmp_path):
+    older = office.load(Path(__file__).parent / "kept" / "marrowick-0.1.0.ods")
+    office.recalculate(older)
+    path = tmp_path / "order.xlsx"
+    export(older, path)
+    office.close(older)
+    assert "Compression tube, length, mm" not in lists(path)["Tang cutting list"]["cap stub, port"]
+    assert "Compression tube" not in words(path, "Tang cutting list")
+    assert "Pad" in words(path, "Tang cutting list")
+
+
+def test_numbers_are_shown_to_the_places_that_the_list_promises(demo, export, tmp_path):
+    """46 times 0.2 is 9.200000000000001 and 100 times 0.07 is 7.000000000000001 to a computer."""
+    named.cell(demo, "order", "quantity", "lock-stitching twine").Formula = "=46*0.2"
+    named.cells(demo, "boat_rope_waste").Value = 0.07
+    demo.calculateAll()
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    book = openpyxl.load_workbook(path)
+    cells = [cell.value for sheet in book for row in sheet.iter_rows() for cell in row]
+    numbers = [value for value in cells if isinstance(value, (int, float))]
+    assert len(numbers) > 300
+    assert [value for value in numbers if value != round(value, 2)] == []
+    assert lists(path)["Order"]["lock-stitching twine"]["Quantity"] == 9.2
+    assumed = [row[:3] for row in book["Assumptions and cautions"].iter_rows(values_only=True)]
+    assert ("Rope bought above need", 7, "%") in assumed
+
+
+def test_every_sheet_says_whose_it_is_and_that_the_demo_is_invented(demo, export, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    for sheet in openpyxl.load_workbook(path):
+        assert "Marrowick" in sheet["A1"].value
+        assert "Invented demo boat" in sheet["A3"].value
+
+
+def test_both_ends_of_a_stub_are_sawn_so_no_face_is_called_by_it(demo, export, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    text = " ".join(
+        str(cell.value) for sheet in openpyxl.load_workbook(path) for row in sheet.iter_rows() for cell in row
+    )
+    assert "sawn face" not in text.lower()
+    assert "bevelled face" in text
 
 
 def test_inches_and_pounds(demo, export, tmp_path):

@@ -2,6 +2,7 @@
 
 import re
 import zipfile
+from itertools import takewhile
 from pathlib import Path
 
 import pytest
@@ -43,10 +44,11 @@ def refused(screen, book):
 
 
 def rows(path, title):
-    """The rows of an exported list, by heading."""
+    """The rows of an exported list's first table, by heading."""
     sheet = openpyxl.load_workbook(path)[title]
     headings = [cell.value for cell in sheet[HEADER]]
-    return [dict(zip(headings, values)) for values in sheet.iter_rows(min_row=HEADER + 1, values_only=True)]
+    below = sheet.iter_rows(min_row=HEADER + 1, values_only=True)
+    return [dict(zip(headings, values)) for values in takewhile(lambda row: row[0] is not None, below)]
 
 
 def test_everything_is_written_beside_each_other_and_nothing_is_changed(screen, shown_demo, tmp_path):

@@ -1,0 +1,154 @@
+"""The supplier's file on paper, read from its PDF: nothing too small, too large, cut off or on top of another."""
+
+import itertools
+
+import pytest
+from pypdf import PdfReader
+
+from tests.office import named, paper
+
+openpyxl = pytest.importorskip("openpyxl")
+pytestmark = pytest.mark.office
+
+LEAST_POINTS, MOST_POINTS = 7.0, 16.0
+ROUNDED = 0.05  # the office places letters on 1/100 mm
+UNITS = ["metric", "inches and pounds"]
+LISTS = ["Order", "Make-up list", "Tang cutting list", "Assumptions and cautions"]
+
+
+@pytest.fixture
+def supplier(extension_file):
+    from extension.loftsheet_office import supplier
+
+    return supplier
+
+
+@pytest.fixture
+def written(office, supplier, tmp_path, monkeypatch):
+    """Write a supplier's file from what was collected, changed by a function; return its path and its pages."""
+
+    def write(book, units="metric", change=lambda content: None, **more):
+        content = supplier.collect(book, **more)
+        change(content)
+        monkeypatch.setattr(supplier, "collect", lambda *_: content)
+        path = tmp_path / "order.xlsx"
+        supplier.export(book, path, units=units, desktop=office.desktop)
+        monkeypatch.undo()
+        return path, paper.pages(path.with_suffix(".pdf"))
+
+    return write
+
+
+def sizes(pages):
+    return {size for page in pages for size in page.letter_sizes if size}
+
+
+def readable(pages):
+    found = sizes(pages)
+    return min(found) >= LEAST_POINTS - ROUNDED and max(found) <= MOST_POINTS
+
+
+def on_top_of_each_other(page):
+    """Words that share more than a third of their height with another word at the same place."""
+    for one, other in itertools.combinations(page.words, 2):
+        beside = min(one[2], other[2]) - max(one[0], other[0])
+        above = min(one[3], other[3]) - max(one[1], other[1])
+        if beside > 0.2 and above > (one[3] - one[1]) / 3:
+            yield one, other
+
+
+@pytest.mark.parametrize("boat", ["demo_file", "second_demo_file"])
+def test_each_list_is_one_page_filled_and_readable(office, written, request, boat):
+    book = office.load(request.getfixturevalue(boat))
+    office.recalculate(book)
+    path, pages = written(book)
+    office.close(book)
+    assert openpyxl.load_workbook(path).sheetnames == LISTS
+    assert len(pages) == len(LISTS)
+    for page in pages[:3]:
+        left = min(line.left for line in page.lines)
+        right = max(line.right for line in page.lines)
+        assert right - left > 0.8 * page.width
+
+
+@pytest.mark.parametrize("units", UNITS)
+@pytest.mark.parametrize("boat", ["demo_file", "second_demo_file"])
+def test_letters_can_be_read_and_none_lie_on_others_or_off_the_page(office, written, request, boat, units):
+    book = office.load(request.getfixturevalue(boat))
+    office.recalculate(book)
+    _, pages = written(book, units)
+    office.close(book)
+    assert readable(pages)
+    for page in pages:
+        assert list(on_top_of_each_other(page)) == []
+        assert min(left for left, *_ in page.words) > 5
+        assert max(right for _, _, right, _ in page.words) < page.width - 5
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_no_word_of_the_file_is_missing_on_paper(demo, written, units):
+    path, pages = written(demo, units)
+    for sheet, page in zip(openpyxl.load_workbook(path), pages):
+        printed = "".join(page.text.split())
+        cells = [cell for row in sheet.iter_rows() for cell in row if isinstance(cell.value, str)]
+        assert len(cells) > 15
+        lost = [word for cell in cells for word in cell.value.split() if word not in printed]
+        assert lost == [], sheet.title
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_numbers_stand_clear_of_the_lines_beside_them(demo, written, units):
+    _, pages = written(demo, units)
+    for page in pages[:3]:
+        edges = [line for line in page.lines if line.width < 0.5 and line.height > 2]
+        assert len(edges) > 8
+        for (left, top, right, bottom), edge in itertools.product(page.words, edges):
+            beside = edge.top < (top + bottom) / 2 < edge.bottom
+            assert not (beside and left - 0.4 < edge.left < right + 0.4), (left, top)
+
+
+def longer(title, times):
+    def change(content):
+        listing, rows = content["lists"][title]
+        content["lists"][title] = (listing, rows * times)
+
+    return change
+
+
+@pytest.mark.parametrize(("title", "first"), [("Make-up list", "Stay"), ("Tang cutting list", "Stub")])
+def test_tables_of_a_long_list_have_sheets_of_their_own_and_headings_on_every_page(demo, written, title, first):
+    path, pages = written(demo, change=longer(title, 6))
+    sheets = [name for name in openpyxl.load_workbook(path).sheetnames if name.startswith(title)]
+    assert sheets == [title, f"{title} 2"]
+    assert readable(pages)
+    texts = [" ".join(page.extract_text().split()) for page in PdfReader(path.with_suffix(".pdf")).pages]
+    for name in sheets:
+        own = [text for text in texts if f"Marrowick, {name} page" in text]
+        assert len(own) > 1, name
+        assert all(f"{first} Number" in text for text in own)
+
+
+def test_many_columns_of_the_users_own_do_not_make_it_unreadable(demo, written, supplier):
+    notes = named.cells(demo, "order_note")
+    own = [supplier.Own("order", f"mine {number}", notes) for number in range(12)]
+    _, pages = written(demo, own=own)
+    assert readable(pages)
+    order = [page for page in pages if "Marrowick, Order" in page.text]
+    assert len(order) > 1
+    assert all("self-locking nut" in page.text for page in order)
+    assert all(any(f"mine {number}" in page.text for page in order) for number in range(12))
+
+
+def test_long_words_make_rows_higher(demo, written):
+    text = "a long note on this item that goes on for more than one line of the table " * 3
+
+    def change(content):
+        listing, rows = content["lists"]["Order"]
+        content["lists"]["Order"] = (listing, [{**row, "note": text} for row in rows])
+
+    _, pages = written(demo, change=change)
+    assert readable(pages)
+    order = [page for page in pages if "Marrowick, Order" in page.text]
+    assert len(order) > 1
+    for page in order:
+        assert list(on_top_of_each_other(page)) == []
