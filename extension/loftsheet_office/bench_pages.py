@@ -95,21 +95,22 @@ def read_all(book: Any) -> "tuple[str, list[Page], list[Trial]]":
         boat = {key: schedule.value(book, f"boat_{key}") for key in BOAT}
         ropes = {str(row["name"]): (row, failed) for row, failed in schedule.each_row(book, "rope", OF_ROPE)}
         stays = list(schedule.each_row(book, "stays", (*WORDS, *NUMBERS)))
-        fittings = schedule.each_row(
-            book,
-            "stays",
-            (*fitting_page.WORDS, *fitting_page.NUMBERS),
-            newer.columns(book, "stays", fitting_page.NEWER),
+        fittings = list(
+            schedule.each_row(
+                book,
+                "stays",
+                (*fitting_page.WORDS, *fitting_page.NUMBERS, *trial_pages.NUMBERS),
+                newer.columns(book, "stays", fitting_page.NEWER),
+            )
         )
         pages = [
             _page(row, failed, boat, ropes, fitting_page.read(*fitting, boat["warmer"]))
             for (row, failed), fitting in zip(stays, fittings)
         ]
-        loads = [row.get("load") for row, _ in schedule.each_row(book, "stays", ("load",))]
         sound = [
-            {**row, "load": load}
-            for (row, _), page, load in zip(stays, pages, loads)
-            if not page.why_not and isinstance(load, float)
+            {**row, **more}
+            for (row, _), (more, _), page in zip(stays, fittings, pages)
+            if not page.why_not and all(isinstance(more.get(key), float) for key in trial_pages.NUMBERS)
         ]
         trials = trial_pages.read({name: row for name, (row, _) in ropes.items()}, sound, boat)
         heading = _heading(book, boat)
@@ -210,7 +211,7 @@ def _draw_trial(pen: Pen, trial: Trial, room: Room) -> float:
     y = layout.heading(pen, room.width, "Trial splice", trial.rope, None)
     if trial.why_not:
         return y + pen.text((0, y), trial.why_not, size=14, bold=True, width=room.width)
-    y += pen.text((0, y), f"In Library now: {trial.known}.", size=TEXT, width=room.width) + 2
+    y += pen.text((0, y), trial.known, size=TEXT, width=room.width) + 2
     return _rest(pen, y, trial.facts, trial_pages.first_steps(), trial.marks, room)
 
 

@@ -84,18 +84,19 @@ def _haul(row: "dict[str, Any]") -> "Facts":
 
 def _temperature(row: "dict[str, Any]", warmer: Any) -> "Facts":
     change = row.get("tighten_tension")
-    if not isinstance(change, float) or not isinstance(warmer, float):
+    if not isinstance(change, float) or not isinstance(warmer, float) or not change:
         return ()
     change *= DEGREES / warmer
     warm, cold = ("more", "less") if change >= 0 else ("less", "more")
-    slack = f"; may be slack {DEGREES * row['pretension'] / change:.0f} K colder" if change > 0 else ""
-    at_most = f"at most {abs(change):.2f} kN {warm}; {DEGREES:g} K colder: as much {cold}{slack}"
-    return ((f"{DEGREES:g} K warmer: the tension is", at_most),)
+    at_most = f"at most {abs(change):.2f} kN {warm}; {DEGREES:g} K colder: as much {cold}"
+    slack = f"from {DEGREES * row['pretension'] / abs(change):.0f} K {'colder' if change > 0 else 'warmer'} on"
+    return (f"{DEGREES:g} K warmer: the tension is", at_most), ("It may be slack", slack)
 
 
 def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
     on_stub = row["upper_over"] == "stub"
-    hang = "over the end plate on to the stub, its crown on top" if on_stub else "on its place"
+    upper = "over the end plate on to the stub, its crown on top"
+    hang = upper if on_stub else f"on to its {schedule.words(row['upper_over'])}"
     from_where = "the bolt" if on_stub else f"the upper point, {schedule.words(row['upper'])}"
     via, ring = row.get("via_length"), schedule.words(row["lower_over"])
     spreader = (

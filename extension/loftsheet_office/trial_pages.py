@@ -17,6 +17,7 @@ from . import bench_layout as layout
 from .bench_layout import HEAD, LINE, TEXT, Facts, Room
 from .drawing import OUTLINE, THIN, Pen
 
+NUMBERS = ("load", "upper_under", "lower_under")
 PULLS = 5
 SHORTEST_GAUGE, GAUGE_STEP, CLEAR = 300.0, 100.0, 50.0  # mm
 MORE_SET, MORE_TAKE_UP = 0.001, 0.01
@@ -60,7 +61,7 @@ def _trial(rope: "dict[str, Any]", rows: "list[dict[str, Any]]", boat: "dict[str
     name, first = str(rope["name"]), rows[0]
     if not all(isinstance(rope[key], float) for key in ("take_up", "lasting_set")):
         return Trial(name, "", why_not="Take-up or set of this rope in Library is no number.")
-    known = _known(rope)
+    known = f"{_known(rope)} Eyes as those of {first['name']}."
     piece = (boat["trial"] or 0.0) * 1000
     standing = piece - (first["cut"] - first["span"] / (1 + first["worked"]))
     try:
@@ -106,7 +107,7 @@ def _trial(rope: "dict[str, Any]", rows: "list[dict[str, Any]]", boat: "dict[str
 def _known(rope: "dict[str, Any]") -> str:
     day = rope.get("trial_date")
     when = f" on {FIRST_DAY + timedelta(days=int(day))}" if isinstance(day, float) else ""
-    return f"take-up {rope['take_up']:.3f}, set {rope['lasting_set']:.4f}, {rope['trial']}{when}"
+    return f"In Library now: take-up {rope['take_up']:.3f}, set {rope['lasting_set']:.4f}, {rope['trial']}{when}."
 
 
 def _gauge(room: float) -> float:
@@ -131,6 +132,8 @@ def _facts(piece: float, first: "dict[str, Any]") -> Facts:
         ("Eye B, laid flat", f"{first['lower_eye']:.0f} mm"),
         ("Bury", f"{first['bury']:.0f} mm"),
         ("of it tapered", f"{first['taper']:.0f} mm"),
+        ("Eye A is pulled over", f"{first['upper_under']:.1f} mm"),
+        ("Eye B is pulled over", f"{first['lower_under']:.1f} mm"),
     )
 
 
@@ -173,14 +176,16 @@ def steps(trial: Trial) -> "tuple[str, ...]":
         "Put the light tension on again and write down lines 4 and 5.",
         "Type take-up and set into the rope's row in Library, measured, with the date. Then print these pages"
         " anew: cut and marks follow.",
-        "How often and how hard to pull is common practice, no source. What the rope's maker says wins.",
+        "How often and how hard to pull is common practice, no source; what the rope's maker says wins. The harder"
+        " the pull, the larger the set: a stay that was bedded in to less sets the rest under sail, and its"
+        " lashing is hauled again.",
     )
 
 
 def draw_measuring(pen: Pen, trial: Trial, room: Room) -> float:
     """The second page: pulling, lines to write into, formulas, and what they do to the cut."""
     y = layout.heading(pen, room.width, "Trial splice: pull and measure", trial.rope, None)
-    y += pen.text((0, y), f"In Library now: {trial.known}.", size=TEXT, width=room.width) + 2
+    y += pen.text((0, y), trial.known, size=TEXT, width=room.width) + 2
     y += layout.steps(pen.at(0, y), steps(trial), room.width) + 2
     y += _lines(pen.at(0, y), trial, room.width) + 2
     y += _formulas(pen.at(0, y), trial, room.width) + 2
@@ -199,7 +204,7 @@ def _lines(pen: Pen, trial: Trial, width: float) -> float:
     )
     expected, written, high = width - 52, width - 46, LINE + 0.7
     pen.text((0, high / 2), "All at the light tension, mm", size=HEAD, bold=True)
-    pen.text((expected, high / 2), "by Library", size=TEXT, align="right")
+    pen.text((expected, high / 2), "due", size=TEXT, align="right")
     pen.text((written, high / 2), "measured", size=TEXT)
     for row, (label, value, due) in enumerate(rows, 1):
         y = high * (row + 0.5)

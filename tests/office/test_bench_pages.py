@@ -2,17 +2,23 @@
 
 import math
 import re
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
 from loftsheet.cautions import CAUTIONS
+from loftsheet.splice import trial_set, trial_takeup
 
+from tests.office import named
 from tests.office import paper as pdf
+from tests.office.overlaps import overlapping
 
 pytestmark = pytest.mark.office
 
 SIZES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN, NEAR = 10.0, 0.05  # mm
+OLDEST = Path(__file__).parent / "kept" / "marrowick-0.1.0.ods"
+ROPES = 3  # of the demo boat's stays, each with two pages of trial splice
 MARK = re.compile(
     r"((?:end|tail tip|taper start|throat|crown|lock stitch end|fid entry) [AB](?:, [a-z ]+?)?) +(\d+) +(\d+)$",
     re.M,
@@ -30,9 +36,18 @@ def marks(page):
     return [(name, float(from_a), float(from_b)) for name, from_a, from_b in MARK.findall(page.text)]
 
 
+def flowing(page):
+    return " ".join(page.text.split())
+
+
 def column(book, name):
     cells = book.NamedRanges.getByName(name).getReferredCells()
     return [row[0] for row in cells.DataArray if row[0] != ""]
+
+
+def pages_of(folder, stay):
+    """The pages that begin with the name of a stay."""
+    return [page for page in pdf.pages(folder / "bench.pdf") if page.text.lstrip().startswith(stay)]
 
 
 def put(book, name, row, value):
@@ -53,8 +68,17 @@ def printed(request, running_office, demo_file, tmp_path_factory):
         stays, numbers, ropes = (column(book, f"stays_{key}") for key in ("name", "number", "rope"))
     finally:
         running_office.close(book)
+    every = pdf.pages(path)
     return SimpleNamespace(
-        paper=request.param, pages=pdf.pages(path), stays=stays, numbers=numbers, ropes=ropes, without=without
+        paper=request.param,
+        every=every,
+        trials=every[: 2 * ROPES],
+        pages=every[2 * ROPES :: 2],  # of the marks
+        aboard=every[2 * ROPES + 1 :: 2],
+        stays=stays,
+        numbers=numbers,
+        ropes=ropes,
+        without=without,
     )
 
 
@@ -68,27 +92,32 @@ def test_every_stay_has_its_page_with_the_number_to_make(printed):
 
 
 def test_every_page_says_what_it_belongs_to(printed):
-    for number, page in enumerate(printed.pages, 1):
-        words = " ".join(page.text.split())
-        assert f"Marrowick, revision A of 2026-03-01. Page {number} of 12" in words
+    for number, page in enumerate(printed.every, 1):
+        words = flowing(page)
+        note = "Invented demo boat: invented survey, ropes and prices."
+        assert f"Marrowick, revision A of 2026-03-01. {note} Page {number} of 30" in words
         assert all(caution in words for caution in CAUTIONS[:3])
-        assert "not to scale" in words
+    assert all("not to scale" in page.text for page in printed.pages + printed.aboard)
 
 
 def test_it_can_be_read_at_arms_length_and_in_grey(printed):
-    for page in printed.pages:
+    for page in printed.every:
         assert min(page.letter_sizes) >= 11
         assert all(red == green == blue for red, green, blue in page.colours)
 
 
 def test_nothing_is_cut_off_by_the_printer(printed):
-    for page in printed.pages:
+    for page in printed.every:
         assert (page.width, page.height) == pytest.approx(SIZES[printed.paper], abs=0.1)
         edges = [(line.left, line.top, line.right, line.bottom) for line in page.lines] + page.words
         assert min(left for left, _, _, _ in edges) >= MARGIN - NEAR
         assert min(top for _, top, _, _ in edges) >= MARGIN - NEAR
         assert max(right for _, _, right, _ in edges) <= page.width - MARGIN + NEAR
         assert max(bottom for _, _, _, bottom in edges) <= page.height - MARGIN + NEAR
+
+
+def test_no_words_lie_on_others(printed):
+    assert [overlapping(page) for page in printed.every] == [[]] * len(printed.every)
 
 
 def test_marks_run_from_end_to_end_and_count_from_both(printed):
@@ -166,16 +195,16 @@ def test_a_stay_with_an_error_has_a_page_that_says_so_and_no_marks(office, demo,
     office.recalculate(demo)
     check = column(demo, "stays_check")[10]
     without = write(office, demo, tmp_path / "bench.pdf")
-    pages = pdf.pages(tmp_path / "bench.pdf")
+    pages = pdf.pages(tmp_path / "bench.pdf")[2 * ROPES :]
     assert list(without) == ["running backstay, port"]
-    assert len(pages) == 12
-    words = " ".join(pages[10].text.split())
+    assert len(pages) == 2 * 12 - 1  # none to take on board
+    words = " ".join(pages[20].text.split())
     assert "Do not make this stay yet. Mend these cells first: Stays." in words
     assert check != "OK"
     assert check in words
-    assert marks(pages[10]) == []
+    assert marks(pages[20]) == []
     assert "Make 1" not in words
-    assert all(len(marks(page)) == 16 for at, page in enumerate(pages) if at != 10)
+    assert all(len(marks(page)) == 16 for page in (*pages[:20:2], pages[21]))
 
 
 def test_a_cut_length_typed_over_its_formula_is_not_printed(office, demo, tmp_path):
@@ -183,21 +212,22 @@ def test_a_cut_length_typed_over_its_formula_is_not_printed(office, demo, tmp_pa
     office.recalculate(demo)
     without = write(office, demo, tmp_path / "bench.pdf")
     assert "typed over" in without["cap shroud, port"]
-    assert marks(pdf.pages(tmp_path / "bench.pdf")[0]) == []
+    assert marks(pages_of(tmp_path, "cap shroud, port")[0]) == []
 
 
 def test_what_the_check_says_is_printed(office, demo, tmp_path):
     put(demo, "stays_runs", 6, "furler")
     office.recalculate(demo)
     write(office, demo, tmp_path / "bench.pdf")
-    assert "this stay must stay wire" in pdf.pages(tmp_path / "bench.pdf")[6].text
+    for page in pages_of(tmp_path, "forestay"):
+        assert "this stay must stay wire" in page.text
 
 
 def test_marks_that_overlap_are_said_to(office, demo, tmp_path):
     put(demo, "stays_upper_eye_own", 9, 1700.0)  # leaves a span between 2 and 8/3 of the bury
     office.recalculate(demo)
     write(office, demo, tmp_path / "bench.pdf")
-    page = pdf.pages(tmp_path / "bench.pdf")[9]
+    page = pages_of(tmp_path, "backstay leg")[0]
     found = {name: from_a for name, from_a, _ in marks(page)}
     assert found["fid entry A"] > found["fid entry B"]
     assert "they overlap" in " ".join(page.text.split())
@@ -245,3 +275,219 @@ def test_the_document_is_left_as_it_was(office, demo, tmp_path):
     assert demo.CurrentController.Selection.AbsoluteName.replace("$", "") == "Stays.C7:D8"
     assert demo.NamedRanges.getByName("bench_stay").getReferredCells().String == picked
     assert list(tmp_path.iterdir()) == [tmp_path / "bench.pdf"]
+
+
+def stay(book, name, *keys):
+    row = named.row_of(book, "stays", name)
+    return [named.column(book, f"stays_{key}")[row] for key in keys]
+
+
+def fact(page, label):
+    """What stands beside a label of the page to take on board."""
+    return re.search(rf"^ *{re.escape(label)} {{2,}}(\S.*)$", page.text, re.M)[1]
+
+
+def test_every_stay_has_a_page_to_take_on_board(printed):
+    for page, name in zip(printed.aboard, printed.stays):
+        assert page.text.lstrip().startswith(f"{name}: hang and lash")
+        assert "Never trust a single knot" in flowing(page)
+        assert "common practice, no source" in flowing(page)
+
+
+def test_the_lashing_of_the_cap_shroud(printed, demo):
+    """Gap by hand: 60 mm that stay, the stretch at pretension, and the set of 0.012 that was measured."""
+    page = printed.aboard[0]
+    length, pretension, stiffness, parts = stay(
+        demo, "cap shroud, port", "length", "pretension", "stiffness", "parts"
+    )
+    stretch = length * pretension / stiffness
+    assert fact(page, "Gap, bedded in on the bench") == f"{60 + stretch:.0f} mm"
+    assert fact(page, "Gap, hung without bedding in") == f"{60 + stretch + 0.012 * length:.0f} mm"
+    assert fact(page, "Gap that stays, all taken up") == "60 mm"
+    assert f"gap, bedded in: {60 + stretch:.0f}" in page.text
+    assert fact(page, "Parts") == f"{parts:.0f}"
+    per_part = 60 + stretch + 0.012 * length + math.pi * 18 / 2  # the hole of a ring of 30 mm
+    line = f"HMPE 12-strand 6 mm, {parts * per_part + 1000:.0f} mm for one lashing"
+    assert fact(page, "Lashing line") == line
+    half_turn = math.exp(-0.15 * math.pi)  # friction on the ring
+    haul = pretension / sum(half_turn**part for part in range(int(parts)))
+    assert fact(page, "Haul the last part with") == (
+        f"{haul:.2f} kN ({haul * 1000 / 9.80665:.0f} kg): with a winch or a tackle"
+    )
+
+
+def test_a_light_haul_needs_no_winch(office, demo, tmp_path):
+    row = named.row_of(demo, "stays", "backstay leg")
+    put(demo, "stays_pretension_own", row, 1.0)
+    office.recalculate(demo)
+    write(office, demo, tmp_path / "bench.pdf")
+    (haul,) = stay(demo, "backstay leg", "haul")
+    assert haul < 0.5
+    assert fact(pages_of(tmp_path, "backstay leg")[1], "Haul the last part with") == (
+        f"{haul:.2f} kN ({haul * 1000 / 9.80665:.0f} kg)"
+    )
+
+
+def test_what_temperature_does_to_the_tension(printed, demo):
+    """5 K by hand: mast 23.6 and rope −12 millionths a kelvin, both pulling the same way."""
+    stiffness, pretension = stay(demo, "cap shroud, port", "stiffness", "pretension")
+    change = 5 * (23.6 + 12) * 1e-6 * stiffness
+    page = printed.aboard[0]
+    assert fact(page, "5 K warmer: the tension is") == f"at most {change:.2f} kN more; 5 K colder: as much less"
+    assert fact(page, "It may be slack") == f"from {pretension / change * 5:.0f} K colder on"
+    assert fact(page, "Pretension") == f"{pretension:.1f} kN at the temperature at which you tune"
+
+
+def test_what_lies_under_each_eye(printed):
+    upper, lower = "Eye A, upper end, lies over", "Eye B, lower end, lies over"
+    by_stay = dict(zip(printed.stays, printed.aboard))
+    assert fact(by_stay["cap shroud, port"], upper) == "the stub, rod 60.0 mm"
+    assert fact(by_stay["cap shroud, port"], lower) == "ring 30 mm, 30.0 mm under the eye"
+    assert fact(by_stay["forestay"], upper) == "ring 40 mm, 40.0 mm under the eye"
+
+
+def test_the_spreader_tip_is_said_where_there_is_one(printed):
+    """From the surveyed points: mast point 12900 along a mast raked by 1° and 55 out, and the port tip."""
+    rake = math.radians(1)
+    bolt = (-12900 * math.sin(rake), 55, 12900 * math.cos(rake))
+    distance = math.dist(bolt, (-150, 1202, 6560))
+    for page, name in zip(printed.aboard, printed.stays):
+        assert ("Spreader tip" in page.text) == name.startswith("cap shroud")
+    assert f"Spreader tip about {distance:.0f} mm below the bolt" in flowing(printed.aboard[0])
+    assert "chafe sleeve and seizing there" in flowing(printed.aboard[0])
+    assert not any("preader" in name for name, _, _ in marks(printed.pages[0]))
+
+
+def test_a_lashing_that_cannot_be_worked_out_spoils_its_own_page_only(office, demo, tmp_path):
+    cells = named.cells(demo, "stays_parts").getCellByPosition(0, 0)
+    cells.Formula = "=1/0"
+    office.recalculate(demo)
+    assert write(office, demo, tmp_path / "bench.pdf") == {}
+    bench, aboard = pages_of(tmp_path, "cap shroud, port")
+    assert len(marks(bench)) == 16
+    assert "Do not fit this stay yet. Mend these cells first: Stays." in flowing(aboard)
+
+
+def trial_lines(page):
+    """The five lengths that are due on the page of pulling and measuring."""
+    return [float(due) for due in re.findall(r"^ *[1-5]  ?(?:Gauge|Throat).*? {2,}(\d+)$", page.text, re.M)]
+
+
+def trials(book):
+    from extension.loftsheet_office import bench_pages
+
+    return bench_pages.read_all(book)[2]
+
+
+def test_every_rope_in_use_has_a_trial_splice_first(printed):
+    names = ["HMPE 12-strand 10 mm", "HMPE 12-strand 9 mm", "HMPE 12-strand 12 mm"]
+    for name, (bench, measuring) in zip(names, zip(printed.trials[::2], printed.trials[1::2])):
+        assert bench.text.split()[:2] == ["Trial", "splice"]
+        assert name in bench.text
+        assert "Trial splice: pull and measure" in measuring.text
+        assert name in measuring.text
+    assert set(printed.ropes) == set(names)
+
+
+def test_marks_of_a_trial_are_those_of_a_stay_of_its_length(printed):
+    """The first rope by hand: 6 m, 10 mm, bury 720, eyes 205 and 120, waste 50."""
+    found = {name: from_a for name, from_a, _ in marks(printed.trials[0])}
+    by_hand = {
+        "throat A, tail": 770,
+        "throat A, standing part": 770 + 2 * 205,
+        "fid entry A": 1180 + 960,
+        "throat B, standing part": 6000 - 770 - 240,
+        "fid entry B": 6000 - 770 - 240 - 960,
+        "end B": 6000,
+    }
+    assert {name: found[name] for name in by_hand} == by_hand
+    first, second = (float(re.search(rf"gauge mark {at} +(\d+)", printed.trials[0].text)[1]) for at in (1, 2))
+    assert found["fid entry A"] + 50 <= first
+    assert second <= found["fid entry B"] - 50
+    gauge, throats, *_ = trial_lines(printed.trials[1])
+    assert (second - first, found["throat B, standing part"] - found["throat A, standing part"]) == (
+        gauge,
+        throats,
+    )
+
+
+def test_the_lengths_due_lead_back_to_the_library(printed):
+    """Put into the page's own formulas they give take-up and set of the rope again, as RIG functions do."""
+    known = {10: (0.097, 0.012), 9: (0.094, 0.011), 12: (0.1, 0.009)}
+    for size, page in zip(known, printed.trials[1::2]):
+        bury = 72 * size
+        gauge, throats, spliced, gauge_after, pulled = trial_lines(page)
+        assert f"Take-up = (line 2 − line 5 / (1 + set)) / {2 * bury}" in page.text
+        lasting_set = trial_set(gauge, gauge_after)
+        assert lasting_set == pytest.approx(known[size][1], abs=0.5 / gauge)
+        assert pulled == pytest.approx(spliced * (1 + known[size][1]), abs=1)
+        take_up = trial_takeup(throats, pulled / (1 + known[size][1]), 2.0 * bury)
+        assert take_up == pytest.approx(known[size][0], abs=1 / bury)
+
+
+def test_how_hard_a_trial_is_pulled(printed, demo):
+    ropes, pulls, loads = (named.column(demo, f"stays_{key}") for key in ("rope", "pretension", "load"))
+    mine = [at for at, rope in enumerate(ropes) if rope == "HMPE 12-strand 9 mm"]
+    pull, load = max(pulls[at] for at in mine), max(loads[at] for at in mine)
+    words = flowing(printed.trials[3])
+    assert f"Pull 5 times to {pull:.1f} kN ({pull * 1000 / 9.80665:.0f} kg)" in words
+    assert f"once to {load:.1f} kN" in words
+    assert "common practice, no source; what the rope's maker says wins" in words
+
+
+@pytest.mark.parametrize(("key", "more", "at"), [("lasting_set", 0.001, 0), ("take_up", 0.01, 1)])
+def test_what_a_trial_does_to_the_cut(printed, office, demo, key, more, at):
+    """The changes printed are those of the schedule when the Library is changed as much."""
+    rows = re.findall(r"^(\S.*?) {2,}(\d+) +([−+]\d+) +([−+]\d+)$", printed.trials[1].text, re.M)
+    assert [name for name, *_ in rows] == ["cap shroud, starboard", "cap shroud, port", "backstay, upper part"]
+    before = {name: stay(demo, name, "cut")[0] for name, *_ in rows}
+    library = named.cell(demo, "rope", key, "HMPE 12-strand 10 mm")
+    library.Value += more
+    office.recalculate(demo)
+    for name, cut, *changes in rows:
+        assert float(cut) == pytest.approx(before[name], abs=0.51)
+        change = float(changes[at].replace("−", "-"))
+        assert change == pytest.approx(stay(demo, name, "cut")[0] - before[name], abs=0.51)
+        assert (change < 0) == (key == "lasting_set")
+
+
+def test_a_piece_too_short_for_a_trial_is_said_with_the_least_that_does(office, demo, tmp_path):
+    put(demo, "boat_trial", 0, 3.0)
+    office.recalculate(demo)
+    write(office, demo, tmp_path / "bench.pdf")
+    pages = pages_of(tmp_path, "Trial splice")
+    assert len(pages) == ROPES
+    said = re.search(r"A piece of 3\.0 m.* is too short .* takes ([\d.]+) m", flowing(pages[0]))
+    least = float(said[1])
+    put(demo, "boat_trial", 0, least)
+    assert trials(demo)[0].why_not == ""
+    put(demo, "boat_trial", 0, least - 0.1)
+    assert "too short" in trials(demo)[0].why_not
+
+
+def test_words_too_long_for_a_page_are_refused(office, demo, tmp_path):
+    put(demo, "stays_name", 7, "inner forestay " + "on and on " * 120 + "end")
+    office.recalculate(demo)
+    assert "too long for a page" in refused(office, demo, tmp_path / "bench.pdf")
+
+
+def test_a_long_note_is_cut_where_it_would_fill_the_page(office, demo, tmp_path):
+    put(demo, "boat_note", 0, "written down " * 60)
+    write(office, demo, tmp_path / "bench.pdf")
+    words = flowing(pdf.pages(tmp_path / "bench.pdf")[0])
+    assert 15 < words.count("written down") < 20
+    assert "…" in words
+
+
+def test_a_schedule_of_an_older_version_has_fewer_lines(office, tmp_path):
+    book = office.load(OLDEST)
+    office.recalculate(book)
+    try:
+        write(office, book, tmp_path / "bench.pdf")
+        gap = named.column(book, "stays_gap")[0]
+    finally:
+        office.close(book)
+    aboard = pages_of(tmp_path, "cap shroud, port")[1]
+    assert fact(aboard, "Gap, hung without bedding in") == f"{gap:.0f} mm"
+    for newer in ("Gap, bedded in", "Haul the last part with", "5 K warmer", "Spreader tip"):
+        assert newer not in aboard.text
