@@ -106,8 +106,8 @@ MAKE_UP = Listing(
                 Field("pretension", "… under a tension of", "kN", 1, width=9),
                 Field("upper_eye", "Upper eye, flat", "mm", 0),
                 Field("lower_eye", "Lower eye, flat", "mm", 0),
-                Field("bury", "Bury", "mm", 0),
-                Field("taper", "of it tapered", "mm", 0),
+                Field("bury", "Bury", "mm", 0, width=9),
+                Field("taper", "of it tapered", "mm", 0, width=9),
             ),
         ),
         Part(
