@@ -219,6 +219,7 @@ def fitted(stub: Stub, room: float) -> Part:
     below = 2 * CAPTION_ROOM if words else 6.0
     scale = 1.0 if TITLE_ROOM + above + bottom + below <= room else 0.5
     left = stub.pad + (stub.wall or WALL_UNKNOWN) + LEFT_OF_MAST / scale
+    width = (left + nut_end) * scale + LABELS
 
     def draw(pen: Pen) -> None:
         at = pen.scaled(scale).at(left, above)
@@ -229,11 +230,11 @@ def fitted(stub: Stub, room: float) -> Part:
         _pad_words(at, stub, left, LEFT_OF_MAST)
         if words:
             said = f"{words} Drawn before that; UP is along the mast."
-            pen.text((0, (above + bottom) * scale + 3), said, size=10, bold=True, width=left + nut_end + LABELS)
+            pen.text((0, (above + bottom) * scale + 3), said, size=10, bold=True, width=width)
 
     height = TITLE_ROOM + (above + bottom) * scale + below
     half = "" if scale == 1 else ", half size"
-    return Part(f"Fitted, seen along the boat{half}", (left + nut_end) * scale + LABELS, height, draw)
+    return Part(f"Fitted, seen along the boat{half}", width, height, draw)
 
 
 class _Shape:

@@ -588,6 +588,21 @@ def test_a_thick_rod_has_its_template_in_pieces(office, demo, tmp_path):
     assert len(pieces) == 2
 
 
+@pytest.mark.parametrize("paper", PAPERS)
+def test_what_is_drawn_at_half_size_stays_on_its_page(office, demo, tmp_path, paper):
+    row = named.row_of(demo, "tangs", "runner stub, port")
+    put(demo, "rod_size", 2, 100.0)
+    put(demo, "tangs_rod_own", row, "FR-4 rod 60 mm")
+    office.recalculate(demo)
+    pages = pdf.pages(draw(office, demo, tmp_path, "runner stub, port", paper)[1])
+    (fitted,) = [page for page in pages if "half size" in page.text]
+    assert "turn the stub so much round the bolt" in " ".join(fitted.text.split())
+    for page in pages:
+        assert overlapping(page) == []
+        assert max(right for _, _, right, _ in page.words) <= page.width - MARGIN + NEAR
+        assert min(left for left, _, _, _ in page.words) >= MARGIN - NEAR
+
+
 def test_a_rod_beyond_the_paper_is_refused(office, demo, tmp_path):
     put(demo, "rod_size", 2, 150.0)
     office.recalculate(demo)
