@@ -193,8 +193,8 @@ TANGS = Listing(
         Fact("Nuts", "{nuts} on each bolt, of the bolt's size{nut_kind}. In all {nuts_in_all}."),
         Fact(
             "Bolt",
-            "Thread at the ends only, the plain shank in the middle as long as listed: thread inside a stub "
-            "would cut the rope.",
+            "Thread at the ends only, the plain shank in the middle as long as listed: thread inside a stub would "
+            "cut the rope if the rod were lost.",
         ),
         Fact(
             "Pad",
