@@ -52,7 +52,7 @@ def read(row: "dict[str, Any]", failed: "list[str]", warmer: Any) -> Fitting:
         ),
         steps=_steps(row),
         parts=int(row["parts"]),
-        gap=f"gap, bedded in: {row['gap_bedded']:.0f}" if isinstance(row.get("gap_bedded"), float) else "gap",
+        gap=f"gap, bedded in: {row['gap_bedded']:.0f} mm" if isinstance(row.get("gap_bedded"), float) else "gap",
         lower=_lower(row),
     )
 
@@ -95,8 +95,9 @@ def _temperature(row: "dict[str, Any]", warmer: Any) -> "Facts":
 
 def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
     on_stub = row["upper_over"] == "stub"
-    upper = "over the end plate on to the stub, its crown on top"
-    hang = upper if on_stub else f"on to its {schedule.words(row['upper_over'])}"
+    over_plate = "over the end plate on to the stub, its crown on top"
+    hang = over_plate if on_stub else f"on to its {schedule.words(row['upper_over'])}"
+    last = "the last one with the pull above" if _haul(row) else "then the last one"
     from_where = "the bolt" if on_stub else f"the upper point, {schedule.words(row['upper'])}"
     via, ring = row.get("via_length"), schedule.words(row["lower_over"])
     spreader = (
@@ -110,7 +111,7 @@ def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
         f"Take the slack out by hand and measure the gap, from the {ring}'s centre to the centre of the hole at"
         f" the lower point, {_lower(row)}. Far from what stands above: stop and find out why.",
         f"Pass the line through both for {row['parts']:.0f} parts, the turns side by side, none over another. Haul"
-        " each part in turn, then the last one.",
+        f" each part in turn, {last}.",
         "Hold what is hauled. Carry the tail round all parts together in tight frapping turns and end with half"
         " hitches through between the parts. Never trust a single knot.",
         "Write gap, tension and temperature into Log. Look again, and haul again, after the first days under"

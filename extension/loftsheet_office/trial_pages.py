@@ -236,7 +236,7 @@ def _changes(pen: Pen, trial: Trial, width: float) -> float:
     shown, high = trial.changes[:MOST_STAYS], LINE - 0.6
     columns = (width - 96, width - 50, width)
     titles = ("cut now", f"set {MORE_SET:.3f} larger", f"take-up {MORE_TAKE_UP:.3f} larger")
-    pen.text((0, high / 2), "What it does to the cut, mm", size=HEAD, bold=True)
+    pen.text((0, high / 2), "What that does to the cut, mm", size=HEAD, bold=True)
     for x, title in zip(columns, titles):
         pen.text((x, high / 2), title, size=TEXT, align="right")
     for row, (stay, now, by_set, by_take_up) in enumerate(shown, 1):
