@@ -351,8 +351,11 @@ class Writer:
         charts.view(*self.view)
 
     def formulas(self) -> None:
-        """Each goes into the first of its cells and is filled down, which is much quicker than one by one."""
-        for cells, formula in self.pending:
+        """Each goes into the first of its cells and is filled down, which is much quicker than one by one.
+
+        The longest last: an office that fills down a check before there is what it refers to crashes now and then.
+        """
+        for cells, formula in sorted(self.pending, key=lambda one: len(one[1])):
             cells.getCellByPosition(0, 0).Formula = formula
             cells.fillAuto(TO_BOTTOM, 1)
 

@@ -74,13 +74,13 @@ Rope = Annotated[float, length("diameter of the rope", most=100)]
 Bevel = Annotated[
     float,
     angle(
-        "bevel of the sawn face, from square",
+        "bevel of the bevelled face, from square",
         most=35,
         advice="at a flatter stay the eye is held by friction no more; use another fitting",
     ),
 ]
 Top = Annotated[float, length("short side of the stub, on top", most=300)]
-Hole = Annotated[float, length("from the top edge of the sawn face down to the hole's centre", most=300)]
+Hole = Annotated[float, length("from the top edge of the bevelled face down to the hole's centre", most=300)]
 BoltHole = Annotated[float, length("diameter of the bolt hole", most=100)]
 Sleeve = Annotated[float, length("wall of the chafe sleeve", least=0, most=20)]
 Bolt = Annotated[float, length("diameter of the bolt", most=100)]

@@ -2,7 +2,7 @@
 
     @calc("RIG.TANG.FACE", group="Rod tang")
     def face(rod: Rod, bevel: Bevel) -> Millimetres:
-        '''Height of the sawn face of the stub.
+        '''Height of the bevelled face of the stub.
 
         Formula: face = rod / cos(bevel)
         Limits: round rod, plane cut.

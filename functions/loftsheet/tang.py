@@ -1,7 +1,7 @@
 """Rod tang: the bevelled stub of round rod on the mast bolt, and the eye that drops over it.
 
 The mast face is vertical, the bolt square to it, and the rod's axis rises outboard by the bevel. Words of the
-formulas: R = rod/2, t = rope + 2·sleeve (the sleeved rope), face = height of the sawn face, axis_length =
+formulas: R = rod/2, t = rope + 2·sleeve (the sleeved rope), face = height of the bevelled face, axis_length =
 top + R·tan(bevel), the stub's length on its axis.
 """
 
@@ -55,7 +55,7 @@ HalfFore = Annotated[float, length("half the mast's section, fore and aft", most
 HalfOut = Annotated[float, length("half the mast's section, athwartships", most=500)]
 Projection = Annotated[float, length("how far a thing stands out from the mast face", most=2_000)]
 ClearAngle = Annotated[float, angle("angle at which the stay leaves the mast face", least=0.1, most=45)]
-Seat = Annotated[float, length("from the sawn face to the eye's middle, along the top", most=300)]
+Seat = Annotated[float, length("from the bevelled face to the eye's middle, along the top", most=300)]
 Density = Annotated[float, number("density of the rod", measure.DENSITY, 500, 10_000)]
 LeastRatio = Annotated[float, ratio("least rod diameter in rope diameters", least=1, most=20)]
 LeastLigament = Annotated[float, length("rod that must stand above the bolt", most=100)]
@@ -129,7 +129,7 @@ def base(rod: Rod, bevel: Bevel, top: Top) -> Millimetres:
 
 @calc("RIG.TANG.FACE", group=GROUP)
 def face(rod: Rod, bevel: Bevel) -> Millimetres:
-    """Height of the sawn face of the stub.
+    """Height of the bevelled face of the stub.
 
     Formula: face = rod / cos(bevel)
     Limits: plane cut.
@@ -150,7 +150,7 @@ def hole(
     plate: Optional[Plate] = None,
     rise: Optional[Rise] = None,
 ) -> Millimetres:
-    """Where to drill: from the top edge of the sawn face down to the hole's centre.
+    """Where to drill: from the top edge of the bevelled face down to the hole's centre.
 
     Formula: the smallest of 0.45 · face (a little above the middle), R · cos(bevel) − top/2 · sin(bevel) (so
     that the stub stays upright under load) and, with room given, the largest hole with RIG.TANG.GAP ≥ 0
@@ -426,7 +426,7 @@ def need_rod(
     """Smallest diameter of rod for the rope's bend and for the rod above the bolt.
 
     Formula: the larger of least · rope and (bolt_hole/2 + ligament) · cos(bevel) / 0.45
-    Limits: the hole at 0.45 of the sawn face. To stay upright under load, or under a spreader, the hole must
+    Limits: the hole at 0.45 of the bevelled face. To stay upright under load, or under a spreader, the hole must
     often be higher and the rod a little thicker: RIG.TANG.HOLE and RIG.TANG.LIGAMENT of the chosen rod decide.
     Strength is not looked at.
     Source: geometry; the least ratio is the rope maker's, 3 is common practice.

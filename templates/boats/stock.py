@@ -98,8 +98,8 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "sundry": [
         sundry("end plate", 1, "stub", "piece", "glass-epoxy sheet; sizes: tang list"),
         sundry("tapered washer", 1, "stub", "piece", "stainless, bored; sizes: tang list"),
-        sundry("flat washer", 2, "bolt", "piece", "A4, for the bolts above"),
-        sundry("self-locking nut", 2, "bolt", "piece", "A4, for the bolts above"),
+        sundry("flat washer", 2, "bolt", "piece", "A4, two for each of the bolts above"),
+        sundry("self-locking nut", 1, "nut", "piece", "A4, for the bolts above, as many of each as the tang list says"),
         sundry("compression tube", 1, "bolt", "piece", "slides over the bolt; lengths: tang list"),
         sundry("isolating pad", 1, "stub", "piece", "acetal or the like, shaped to the mast"),
         sundry("keeper lashing line 3 mm", 1, "stub", "m"),

@@ -150,7 +150,7 @@ SUNDRIES = Table(
         *name_and_check("Item", "what else has to be bought", 28),
         SOURCE,
         number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###"),
-        choice("each", "For each", ("stub", "stay", "splice", "bolt", "boat"), "what it is counted by", required=True, width=17),
+        choice("each", "For each", ("stub", "stay", "splice", "bolt", "nut", "boat"), "what it is counted by", required=True, width=17),
         text("unit", "Unit", "unit in which it is bought", required=True, width=20),
         text("exactly", "What exactly", "size and material, for whoever sells it", width=24),
     ),

@@ -28,7 +28,7 @@ def sum_where(keys: str, amounts: str) -> str:
 STUB_COUNT = "SUM(tangs_count)"
 STAY_COUNT = "SUM(stays_count)"
 BOLT_COUNT = "SUM(tangs_bolts)"
-COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*{STAY_COUNT};IF([each]="bolt";{BOLT_COUNT};1))))'
+COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*{STAY_COUNT};IF([each]="bolt";{BOLT_COUNT};IF([each]="nut";boat_nuts*{BOLT_COUNT};1)))))'
 
 NEEDED = (
     f'IF([kind]="rope";{sum_where("stays_rope", "stays_rope_total")}+{sum_where("stays_line", "stays_line_total")};'

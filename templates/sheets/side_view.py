@@ -37,7 +37,7 @@ ITEMS = (
     measure("rod", "Rod", "mm", picked("rod_size")),
     measure("top", "Short side, on top", "mm", picked("top")),
     measure("base", "Long side, below", "mm", picked("base")),
-    measure("face", "Sawn face", "mm", picked("face")),
+    measure("face", "Bevelled face", "mm", picked("face")),
     measure("hole", "Hole below the top edge", "mm", picked("hole")),
     measure("exit", "Hole comes out below the top of the square end", "mm", picked("exit")),
     measure("bolt", "Bolt", "mm", picked("bolt_size")),

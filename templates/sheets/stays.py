@@ -271,7 +271,7 @@ MAKE = block(
     number("fittings", "Other fittings", "mm", 0, 5000, "toggles and shackles in the line", format="0"),
     calculated("worked", "Stretch, worked in", "share", f"{there(rope('lasting_set'))}+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
     calculated("gap", "Gap, not bedded", "mm", f"RIG.LASHING.GAP([length];{there(rope('lasting_set'))};[pretension]/[stiffness];boat_left)", "centre of the ring to the chainplate's hole, if the rope is hung as it was spliced", format="0"),
-    calculated("gap_bedded", "Gap, bedded in", "mm", f"[gap]-[length]*{there(rope('lasting_set'))}", "the same if the rope was pulled on the bench until it grew no more", format="0"),
+    calculated("gap_bedded", "Gap, bedded in", "mm", f"[gap]-[length]*{there(rope('lasting_set'))}", "the same if the rope was pulled on the bench as hard as the trial splice was", format="0"),
     calculated("take_up_left", "Take-up left", "mm", "[gap]-[length]*[worked]", "gap that is left at pretension; ring and chainplate's edge take some of it", format="0"),
     calculated("span", "Span", "mm", f"RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+{own_or('[fittings]', '0', 'mm')})", "throat to throat when worked in, at pretension", format="0"),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),

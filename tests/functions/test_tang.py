@@ -219,7 +219,7 @@ def test_the_largest_bevel_there_is():
 
 @given(stubs(), out_angles, st.floats(0, 12), st.floats(0.05, 1))
 def test_arm_is_the_moment_of_the_pull_about_the_bolt(stub, out_angle, pad, part):
-    """The pull goes through the rod's axis; the bolt's centre at the mast lies `pad` inside the sawn face."""
+    """The pull goes through the rod's axis; the bolt's centre at the mast lies `pad` inside the bevelled face."""
     rod, bevel, short_side, down = stub
     cylinder = Stub(rod, bevel, short_side)
     pull = sin(radians(out_angle)) * OUT - cos(radians(out_angle)) * UP
@@ -319,7 +319,7 @@ def test_a_bolt_hole_that_just_breaks_out_is_refused():
 
 @given(stubs(), st.floats(4, 30))
 def test_rod_above_the_bolt_is_the_thinnest_place_of_the_sawn_face(stub, bolt_hole):
-    """The sawn face is an ellipse; a hole that leaves the stub upright is nearest to its top."""
+    """The bevelled face is an ellipse; a hole that leaves the stub upright is nearest to its top."""
     rod, bevel, _, down = stub
     assume(down > bolt_hole / 2 and upright(*stub) > 0)
     outline = affinity.scale(Point(0, 0).buffer(1, quad_segs=500), rod / 2, face(rod, bevel) / 2).exterior
@@ -444,7 +444,7 @@ def test_a_thicker_rope_or_bolt_needs_no_thinner_rod(rope, bolt_hole, bevel):
 
 
 def outline_of(bevel, short_side, rope, sleeve, plate, above_rod):
-    """Eye and end plate seen from the side, the top edge of the sawn face at the origin."""
+    """Eye and end plate seen from the side, the top edge of the bevelled face at the origin."""
     radius = rope / 2 + sleeve
     eye = Point(short_side - radius, radius).buffer(radius, quad_segs=1_000)
     corner = LineString([(short_side, -1), (short_side, above_rod), (short_side + plate, above_rod)])

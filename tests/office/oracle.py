@@ -186,6 +186,8 @@ class Schedule:
             return (2 if each == "splice" else 1) * sum(stay.count for stay in stays)
         if each == "bolt":
             return sum(stub.bolts for stub in stubs)
+        if each == "nut":
+            return self.boat.number("nuts") * sum(stub.bolts for stub in stubs)
         if each == "boat":
             return 1
         raise Wrong(f"nothing is counted by {each}")

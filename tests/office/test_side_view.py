@@ -40,7 +40,7 @@ def stub(request, office, demo):
 
 
 def test_the_stub_is_as_tangs_says(demo, stub):
-    """Once round from the top edge of the face: on top, the square end, below, the sawn face."""
+    """Once round from the top edge of the face: on top, the square end, below, the bevelled face."""
     corners = lines(demo)["stub"]
     due = [stub("top"), stub("rod_size"), stub("base"), stub("face")]
     assert sides(corners) == pytest.approx(due, rel=TOLERANCE)

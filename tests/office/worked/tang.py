@@ -221,7 +221,8 @@ class Tang(Row):
 
     @property
     def shank(self):
-        plain = bolt.bolt_shank(self.mast_width, self.boat.number("pad"), self.grip)
+        """Up to the end of the stub, or of both; on the bare side it ends with the mast."""
+        plain = self.mast_width + self.sides * (self.boat.number("pad") + self.grip)
         return up_to_step(plain, self.boat.number("saw_step"))
 
     @property
@@ -336,9 +337,7 @@ class Tang(Row):
 
     @property
     def bearing(self):
-        return bolt.rod_bearing(
-            self.load, self.angle, self.bolt_size, self.grip, self.arm_worst, self.root
-        )
+        return bolt.rod_bearing(self.load, self.angle, self.bolt_size, self.grip, self.arm_worst, self.root)
 
     @property
     def mass(self):
