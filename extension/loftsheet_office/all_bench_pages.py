@@ -1,4 +1,4 @@
-"""All Bench Pages: one PDF with a page for each stay, beside nothing of the user's."""
+"""All Bench Pages: one PDF, with a trial splice for each rope and two pages for each stay."""
 
 from typing import Optional
 
@@ -34,7 +34,8 @@ def paper_for(desk: Desk, number: int) -> Optional[str]:
     """Ask for the paper; None when the user thinks better of it."""
     form = Form(desk, TITLE, width=240)
     form.words(
-        f"Draws the marks on the rope of every stay, {number} in all. Next, you choose the folder for the PDF."
+        f"Draws the trial splice of every rope in use, and for each of {number} stays its marks and how to lash"
+        " it. Next, you choose the folder for the PDF."
     )
     paper = form.choice("~Paper", tuple(PAPERS))
     return tuple(PAPERS)[paper.SelectedItems[0]] if form.ask("~Draw…") == "yes" else None

@@ -95,7 +95,7 @@ def _shank(stub: Stub) -> "Iterator[Row]":
         yield _row("… plain shank, in the middle", stub.shank)
         yield _row("… thread, at each end", (stub.bolt_length - stub.shank) / 2)
     else:
-        yield _row("… plain shank, from the bare side on", stub.mast_width + stub.pad + stub.grip)
+        yield _row("… plain shank, from the bare side on", stub.shank)
 
 
 def _rope(stub: Stub) -> "Iterator[Row]":

@@ -430,7 +430,7 @@ def test_a_bolt_with_one_stub_has_no_shank_in_the_middle(office, demo, tmp_path)
     found = numbers(pdf.pages(draw(office, demo, tmp_path)[1]))
     assert "… plain shank, in the middle" not in found
     grip = named.column(demo, "tangs_grip")[0]
-    assert found["… plain shank, from the bare side on"] == (f"{110 + 2 + grip:.1f}", "mm")
+    assert found["… plain shank, from the bare side on"] == (f"{math.ceil(110 + 2 + grip):.1f}", "mm")
 
 
 def test_the_boats_own_note_is_on_every_page(office, demo, tmp_path):
