@@ -233,7 +233,8 @@ def _how(marks: "tuple[tuple[str, float], ...]") -> str:
     )
     return (
         f"Lay the rope along the tape under the measuring tension and {when}. Sleeve on before the eye is closed;"
-        " waste off when the tail is tapered; lock stitch from the throat to its mark."
+        " waste off when the tail is tapered; lock stitch from the throat to its mark. Pulled less hard than the"
+        " trial splice, it comes out shorter: the lashing takes that up later."
     )
 
 

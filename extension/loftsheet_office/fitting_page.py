@@ -8,7 +8,7 @@ from . import book as schedule
 from .bench_layout import HEAD, TEXT, Facts, Room
 from .drawing import CUT, LIGHT, OUTLINE, Pen, Stroke
 
-WORDS = ("line", "upper", "lower", "upper_over", "lower_over", "upper_ring", "lower_ring")
+WORDS = ("note", "fittings", "line", "upper", "lower", "upper_over", "lower_over", "upper_ring", "lower_ring")
 NUMBERS = ("pretension", "parts", "line_each", "gap", "take_up_left", "upper_under", "lower_under")
 NEWER = ("haul", "tighten_tension", "gap_bedded", "via_length")
 BY_HAND = 0.5  # kN, more than a person hauls without help
@@ -45,10 +45,12 @@ def read(row: "dict[str, Any]", failed: "list[str]", warmer: Any) -> Fitting:
             ("Eye B, lower end, lies over", _under(row, "lower")),
             ("Lashing line", f"{row['line']}, {row['line_each']:.0f} mm for one lashing"),
             ("Parts", f"{row['parts']:.0f}"),
+            *_fittings(row),
             *_gaps(row),
             *_haul(row),
             ("Pretension", f"{row['pretension']:.1f} kN at the temperature at which you tune"),
             *_temperature(row, warmer),
+            *((("Note", schedule.words(row["note"])),) if row["note"] else ()),
         ),
         steps=_steps(row),
         parts=int(row["parts"]),
@@ -61,6 +63,14 @@ def _lower(row: "dict[str, Any]") -> str:
     return schedule.words(row["lower"]) or "chainplate"
 
 
+def _fittings(row: "dict[str, Any]") -> "Facts":
+    """What stands in the line besides, as typed: a number is in mm."""
+    held = row["fittings"]
+    if held is None:
+        return ()
+    return (("Other fittings in the line", f"{held:.0f} mm" if isinstance(held, float) else schedule.words(held)),)
+
+
 def _under(row: "dict[str, Any]", end: str) -> str:
     over, size = schedule.words(row[f"{end}_over"]), f"{row[f'{end}_under']:.1f} mm"
     ring = schedule.words(row[f"{end}_ring"])
@@ -71,7 +81,7 @@ def _gaps(row: "dict[str, Any]") -> "Facts":
     bedded = row.get("gap_bedded")
     hung_new = ("Gap, hung without bedding in", f"{row['gap']:.0f} mm")
     before = (("Gap, bedded in on the bench", f"{bedded:.0f} mm"),) if isinstance(bedded, float) else ()
-    return (*before, hung_new, ("Gap that stays, all taken up", f"{row['take_up_left']:.0f} mm"))
+    return (*before, hung_new, ("Gap at pretension, all taken up", f"{row['take_up_left']:.0f} mm"))
 
 
 def _haul(row: "dict[str, Any]") -> "Facts":
@@ -88,9 +98,9 @@ def _temperature(row: "dict[str, Any]", warmer: Any) -> "Facts":
         return ()
     change *= DEGREES / warmer
     warm, cold = ("more", "less") if change >= 0 else ("less", "more")
-    at_most = f"at most {abs(change):.2f} kN {warm}; {DEGREES:g} K colder: as much {cold}"
-    slack = f"from {DEGREES * row['pretension'] / abs(change):.0f} K {'colder' if change > 0 else 'warmer'} on"
-    return (f"{DEGREES:g} K warmer: the tension is", at_most), ("It may be slack", slack)
+    at_most = f"at most {abs(change):.2f} kN {warm}; {DEGREES:g} °C colder: as much {cold}"
+    slack = f"from {DEGREES * row['pretension'] / abs(change):.0f} °C {'colder' if change > 0 else 'warmer'} on"
+    return (f"{DEGREES:g} °C warmer: the tension is", at_most), ("It may be slack", slack)
 
 
 def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
@@ -101,7 +111,10 @@ def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
     from_where = "the bolt" if on_stub else f"the upper point, {schedule.words(row['upper'])}"
     via, ring = row.get("via_length"), schedule.words(row["lower_over"])
     spreader = (
-        (f"Spreader tip about {via:.0f} mm below {from_where}, along the rope: chafe sleeve and seizing there.",)
+        (
+            f"Spreader tip about {via:.0f} mm below {from_where}, along the rope: chafe sleeve and seizing there."
+            " The sleeve goes on before the second eye is closed.",
+        )
         if isinstance(via, float)
         else ()
     )
@@ -110,6 +123,8 @@ def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
         *spreader,
         f"Take the slack out by hand and measure the gap, from the {ring}'s centre to the centre of the hole at"
         f" the lower point, {_lower(row)}. Far from what stands above: stop and find out why.",
+        "Fix one end of the line to the ring: a small eye spliced in it, passed through the ring and through"
+        " itself.",
         f"Pass the line through both for {row['parts']:.0f} parts, the turns side by side, none over another. Haul"
         f" each part in turn, {last}.",
         "Hold what is hauled. Carry the tail round all parts together in tight frapping turns and end with half"

@@ -13,6 +13,7 @@ from typing import Any, Optional
 
 from loftsheet import __version__, measure
 from loftsheet.cautions import CAUTIONS
+from loftsheet.degrees import tan
 
 from . import book as schedule
 from . import markout_numbers, newer
@@ -83,6 +84,7 @@ NUMBERS = (
 def steps(stub: Stub) -> "tuple[str, ...]":
     """How to use the sheet, in the order of the work."""
     words = turning(stub)
+    outside = stub.exit + stub.plate * tan(stub.bevel)
     return (
         "Print at 100 %, no scaling, and measure the bar on every page you cut from. Not 100 mm: print again.",
         "Saw the end of the rod square. Cut the template out along its outline and wrap it round the rod, print"
@@ -94,18 +96,21 @@ def steps(stub: Stub) -> "tuple[str, ...]":
         " sawn square: its angle is the bevel.",
         "Cut out the picture of the bevelled face and glue it on the bevelled end, UP at the short side. Cut the"
         " end plate by its picture.",
-        "Clamp the plate on the square end: below and at the sides flush with the rod, above it standing out at"
-        " the short side. Stub and plate stay clamped until they are drilled.",
+        "Glue or tape the plate on the square end: below and at the sides flush with the rod, above it standing"
+        " out at the short side. Then clamp both in a V, so that they are drilled together.",
         "Bring the bevelled face level under the drill: tilt the vice by the bevel, or stand stub and plate on the"
         " wedge, its thick side under the short side.",
         f"Punch the hole's centre through the picture, {mm(stub.hole)} below the top of the bevelled face"
         f" ({hole_range(stub)}). Drill wet, square to that face, through stub and plate. It must come out"
-        f" {mm(stub.exit)} below the top of the square end. Try all this in wood first.",
+        f" {mm(stub.exit)} below the top of the square end, which is {mm(outside)} on the outside of the plate."
+        " Try all this in wood first.",
         "Round all edges that rope can touch.",
         "Put the tapered washer on the plate, thick edge up, and lock the two together: a pin of 3 mm or a dab of"
         " epoxy into plate and washer (common practice, no source). Loose, it is turned by the nut.",
-        "Put stub, plate, washers, nut and eye together on the bolt on the ground; have it checked before it goes"
-        " aloft.",
+        "Put stub, plate, washers, nut and eye together on the bolt on the ground, barrier paste wherever steel"
+        " meets aluminium; have it checked before it goes aloft.",
+        "Keeper line: through the small hole and round the crown of the eye, tied loosely, so that a slack eye"
+        " cannot climb over the plate (common practice, no source).",
         *([words] if words else []),
     )
 

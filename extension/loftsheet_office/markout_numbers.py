@@ -71,7 +71,7 @@ def _mast(stub: Stub) -> "Iterator[Row]":
     yield _row("Hole in the mast", stub.bolt_hole)
     yield _row("Mast's width at the bolt", stub.mast_width)
     yield _row("Mast's wall", stub.wall)
-    yield from _if_there(stub, "tube", "Compression tube, if fitted, between walls")
+    yield from _if_there(stub, "tube", "Compression tube, between the walls")
     yield _row("Pad, in the middle", stub.pad)
     yield _row("Pad, at the fore and aft edges", stub.pad + stub.saddle)
 

@@ -373,8 +373,8 @@ def turning(stub: Stub) -> str:
         return ""
     way = "forward" if stub.turn > 0 else "aft"
     return (
-        f"The stay leads {abs(stub.turn):.1f}° {way}: turn the stub so much round the bolt, its underside {way},"
-        " before the nut is tightened."
+        f"The stay leads {abs(stub.turn):.1f}° {way}, {100 * tan(abs(stub.turn)):.0f} mm for each 100 mm down:"
+        f" turn the stub so much round the bolt, its underside {way}, before the nut is tightened."
     )
 
 

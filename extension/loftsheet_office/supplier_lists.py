@@ -187,7 +187,8 @@ TANGS = Listing(
         Fact(
             "Tapered washer",
             "Thin edge {thin}, thick edge as listed, upwards; outside diameter as listed; bore as Drill. Its "
-            "slanted face lies on the end plate. It is keyed, or the nut turns it.",
+            "slanted face lies on the end plate. Bored square to its flat face. Lock it to the plate; loose, the "
+            "nut turns it.",
         ),
         Fact("Flat washer", "{flat} thick, between the tapered washer and the nut."),
         Fact("Nuts", "{nuts} on each bolt, of the bolt's size{nut_kind}. In all {nuts_in_all}."),
@@ -198,13 +199,13 @@ TANGS = Listing(
         ),
         Fact(
             "Pad",
-            "Between stub and mast, {pad} thick in the middle, where it is thinnest. Towards its fore and aft "
-            "edges it also fills the hollow that the round of the mast leaves, at the rod's edge as deep as "
-            "listed.",
+            "Between stub and mast, as large as the bevelled face, bored as Drill, {pad} thick in the middle, "
+            "where it is thinnest. Towards its fore and aft edges it also fills the hollow that the round of the "
+            "mast leaves, at the rod's edge as deep as listed.",
         ),
         Fact(
             "Compression tube",
-            "Over the bolt inside the mast, between its walls; ends square. One for each bolt.",
+            "Over the bolt inside the mast, between its walls; bore as Drill, ends square. One for each bolt.",
             "tube",
         ),
     ),

@@ -142,7 +142,7 @@ STAYS = [
         rope_own=NINE,
         runs="soft hanks",
     ),
-    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", note="lashed to the rings of both legs"),
+    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", note="lashed to the upper rings of both legs, half of the parts to each"),
     stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", rope_own=NINE, number=2, pretension_own=2.0),
     *(
         shroud(
@@ -154,7 +154,8 @@ STAYS = [
             basis="typed",
             load_own=9.2,
             rope_own=NINE,
-            note="invented; holds the inner forestay's pull alone; its lower ring goes to a tackle, which is not in this book",
+            fittings=900,
+            note="invented; holds the inner forestay's pull alone; lashed to a tackle of 900 mm, which is not in this book",
         )
         for side in SIDES
     ),

@@ -141,7 +141,7 @@ ROPE = Group(
         assumed("bury", "Bury", "rope diameters", 72, 45, 150, "published for high-modulus 12-strand", format="0"),
         assumed("taper", "Taper", "share of bury", 1 / 3, 0.1, 0.6, "the tail's end is thinned out over this part", format="0.000"),
         assumed("growth", "Fid goes in at", "of the bury", 4 / 3, 1, 1.5, "the filled host shortens on to the tail", format="0.000"),
-        assumed("waste", "Waste at each end", "mm", 50, 0, 500, "cut off after splicing", format="0"),
+        assumed("waste", "Waste at each end", "mm", 50, 0, 500, "cut off when the tail is tapered", format="0"),
         assumed("throat", "Throat angle, most", "°", 30, 5, 60, "a wider throat pulls the splice apart", format="0"),
         assumed("uneven", "Legs share unevenly", "share", 0.9, 0.5, 1, "one leg of an eye always carries more", format="0.00"),
         assumed("eye_step", "Eyes rounded up to", "mm", 5, 0.1, 50, "what you can mark on rope", format="0.0"),
@@ -209,7 +209,8 @@ BUYING = Group(
     "Buying",
     (
         assumed("rope_waste", "Rope bought above need", "share", 0.05, 0, 1, "what is left on the reel's end is never the right length", format="0 %"),
-        assumed("trial", "Trial splice", "m", 6, 0, 50, "rope for one trial splice of each size: two eyes with their buries", format="0.0"),
+        assumed("trial", "Trial splice", "m", 6, 0, 50, "rope for one trial splice of each size: two eyes with their buries; as much of the lashing line is spare", format="0.0"),
+        assumed("trial_sleeve", "Sleeve for a trial splice", "m", 1, 0, 10, "over both of its eyes", format="0.0"),
         assumed("inspect_months", "Inspected every", "months", 6, 1, 24, "by eye, and at once after anything unusual", whole=True, format="0"),
         assumed("retire_years", "Retired after", "years", 5, 1, 15, "or earlier by what is seen; the maker, the insurer and local rules decide", whole=True, format="0"),
     ),
@@ -237,6 +238,7 @@ RESULTS = Group(
             "rows that no total would see",
         ),
         result("hold_hot", "Held load, most, in the heat", "share of break", "RIG.HOLD.LIMIT(boat_hot;boat_hold)", "from the share at 20 °C and the rope's heat, both below", "0.000"),
+        result("trials", "Trial splices", "", 'SUMPRODUCT((order_kind="rope")*ISNUMBER(MATCH(order_name;stays_rope;0)))', "ropes that stays are made of; Order has sleeve and twine for them too", "0"),
         result("rope_mass", "Mass of the new rope", "kg", "SUM(stays_rope_mass)", "stays only, without lashings", "0.0"),
         result("wire_mass", "Mass of the old wire", "kg", "SUM(stays_wire_mass)", "stays for which a wire is named", "0.0"),
         result(

@@ -28,7 +28,7 @@ def sum_where(keys: str, amounts: str) -> str:
 STUB_COUNT = "SUM(tangs_count)"
 STAY_COUNT = "SUM(stays_count)"
 BOLT_COUNT = "SUM(tangs_bolts)"
-COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*{STAY_COUNT};IF([each]="bolt";{BOLT_COUNT};IF([each]="nut";boat_nuts*{BOLT_COUNT};1)))))'
+COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*({STAY_COUNT}+boat_trials);IF([each]="bolt";{BOLT_COUNT};IF([each]="nut";boat_nuts*{BOLT_COUNT};1)))))'
 
 NEEDED = (
     f'IF([kind]="rope";{sum_where("stays_rope", "stays_rope_total")}+{sum_where("stays_line", "stays_line_total")};'
@@ -46,7 +46,7 @@ RODS = (
 QUANTITY = (
     "IF([needed]=0;0;"
     'IF([kind]="rope";CEILING([needed]*(1+boat_rope_waste)+boat_trial;1);'
-    'IF([kind]="sleeve";CEILING([needed]*(1+boat_rope_waste);1);'
+    'IF([kind]="sleeve";CEILING([needed]*(1+boat_rope_waste)+boat_trials*boat_trial_sleeve;1);'
     f'IF([kind]="rod";{RODS};CEILING([needed];1)))))'
 )
 
@@ -86,7 +86,7 @@ ORDER = Table(
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
         calculated("each", "For each", "", f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")', "what a sundry is counted by", width=17),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
-        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and a trial splice, rod in lengths", format="0;-0;–"),
+        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="0;-0;–"),
         calculated(
             "unit",
             "Unit",

@@ -29,12 +29,15 @@ ORDER_OF_WORK = (
     "and by a rigger.",
     "Splice every stay by its bench page, pull it on the bench to its pretension until it grows no more, and measure it.",
     "Step the mast, hang all stays slack, then set up evenly, a little on each side in turn: first caps, then forestay and "
-    "backstay, lowers last, and sight up the mast groove. Stays that hang one below the other are set up by the lowest lashing.",
+    "backstay, lowers last, and sight up the mast groove. Then inner forestay and runners. Stays that hang one below the other: lash the upper one "
+    "at its gap, haul the lowest.",
     "Tune at a temperature in the middle of what the boat sees; Stays says what is left of the pretension when it is colder. "
     "Write temperature, tension and gap into Log.",
     "Lashing (common practice, no source): turns side by side from ring to chainplate through a smooth hole or a shackle, each hauled "
     "in turn; the last pull of Stays asks for a winch or a tackle above what one hand pulls, about 0.3 kN. The end is carried round all "
     "parts in tight turns and made fast with half hitches; the turns hold it, not the knot.",
+    "A rope is retired for cut or pulled strands, hard, glazed or melted places, a sleeve worn through, an eye or a tail that has "
+    "moved, and at its age; a stub for cracks or too little rod above its bolt, measured with the eye off.",
     "Sail gently, take up, measure, write it into Log; again after the first hard sail, then as Boat says.",
 )
 

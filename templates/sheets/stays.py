@@ -268,12 +268,12 @@ MAKE = block(
         "until it is retired, if it were always hot; blank if the rope's maker gives no figure",
         format="0.0",
     ),
-    number("fittings", "Other fittings", "mm", 0, 5000, "toggles and shackles in the line", format="0"),
+    number("fittings", "Other fittings", "mm", 0, 5000, "toggles, shackles and tackle in the line; without any a ring's centre stands on its point", format="0"),
     calculated("worked", "Stretch, worked in", "share", f"{there(rope('lasting_set'))}+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
     calculated("gap", "Gap, not bedded", "mm", f"RIG.LASHING.GAP([length];{there(rope('lasting_set'))};[pretension]/[stiffness];boat_left)", "centre of the ring to the chainplate's hole, if the rope is hung as it was spliced", format="0"),
     calculated("gap_bedded", "Gap, bedded in", "mm", f"[gap]-[length]*{there(rope('lasting_set'))}", "the same if the rope was pulled on the bench as hard as the trial splice was", format="0"),
-    calculated("take_up_left", "Take-up left", "mm", "[gap]-[length]*[worked]", "gap that is left at pretension; ring and chainplate's edge take some of it", format="0"),
-    calculated("span", "Span", "mm", f"RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+{own_or('[fittings]', '0', 'mm')})", "throat to throat when worked in, at pretension", format="0"),
+    calculated("take_up_left", "Gap at pretension", "mm", "[gap]-[length]*[worked]", "what the lashing can still close; ring and chainplate's edge take some of it", format="0"),
+    calculated("span", "Throat to throat", "mm", f"RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+{own_or('[fittings]', '0', 'mm')})", "when worked in, at pretension", format="0"),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
     calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
     calculated("fid_entry", "Fid goes in", "mm", "RIG.BURY.MARK([bury];boat_growth)", "from the throat along the slack host", format="0"),
@@ -316,7 +316,7 @@ BUY = block(
 # What the stub takes from the stay; where that is sound and the bolt's spare is an error, the stub is at fault.
 OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sleeve_wall]"
 # Stays that hang from this one's lower point, as the legs of a backstay do, and what they pull together.
-GOES_ON = "ISNUMBER(MATCH([lower];stays_upper;0))"
+GOES_ON = 'IF([lower]="";FALSE();ISNUMBER(MATCH([lower];stays_upper;0)))'
 BELOW = "SUMPRODUCT((stays_upper=[lower])*1;stays_{})"
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 

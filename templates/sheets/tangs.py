@@ -89,7 +89,7 @@ DRILL = block(
         "mm",
         "[rod_size]/2*COS(RADIANS([bevel]))-([top]/2+[aside])*SIN(RADIANS([bevel]))",
         "at which the stub is just upright with the eye at the end plate",
-        format="0.0",
+        format="0.00",
     ),
     number("hole_own", "Hole, own", "mm", 1, 300, "if not the calculated one", format="0.0"),
     calculated(
@@ -108,7 +108,7 @@ DRILL = block(
     calculated("exit", "Hole comes out", "mm", "RIG.TANG.EXIT([rod_size];[bevel];[top];[hole])", "below the top of the square end; the plate is drilled there", format="0.0"),
     calculated("bolt_hole", "Drill", "mm", "[bolt_size]+boat_hole_play", "diameter of the hole", format="0.0"),
     calculated("ligament_least", "Least above bolt", "mm", "MAX(boat_ligament;boat_ligament_hole*[bolt_hole])", "of rod; a stub worn to less is retired", format="0.0"),
-    calculated("hole_high", "Hole, highest", "mm", "[ligament_least]+[bolt_hole]/2", "at which the least of the rod is left above the bolt", format="0.0"),
+    calculated("hole_high", "Hole, highest", "mm", "[ligament_least]+[bolt_hole]/2", "at which the least of the rod is left above the bolt", format="0.00"),
     calculated("ligament", "Rod above bolt", "mm", "RIG.TANG.LIGAMENT([hole];[bolt_hole])", "at the mast; it wears", format="0.0"),
     calculated("ligament_end", "Rod below bolt", "mm", "RIG.TANG.LIGAMENT.END([rod_size];[bevel];[top];[hole];[bolt_hole])", "at the outer end", format="0.0"),
     calculated("upright", "Load below bolt", "mm", "RIG.TANG.UPRIGHT([rod_size];[bevel];[top];[hole])", "eye in the middle of the top; positive stays the right way up", format="0.0"),
@@ -177,7 +177,7 @@ ROOM = block(
     "Room on the mast",
     calculated("stands_out", "Bolt stands out", "mm", f"boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts/2)", "from the mast, with its nut", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
-    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";[up]-MAX({stay("upper_reach")};{ROPE_PASSES}))', "nothing like this stub may stand between, or eye or rope lies on it", format="0"),
+    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF([angle]=0;0;[up]-MAX({stay("upper_reach")};{ROPE_PASSES})))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that never leaves the mast", format="0"),
 )
 
 LOST = block(
@@ -204,7 +204,7 @@ TANGS = with_look_at_row(Table(
         BOAT_SOUND,
         fault('AND([mast_width_own]="";boat_mast_width="")', "the mast's width: measure it and type it on Boat"),
         fault('AND([mast_fore_own]="";boat_mast_fore="")', "the mast's section: measure it and type it on Boat"),
-        fault("SUMPRODUCT((tangs_stay=[stay])*1)>1", "Stay: it is on another stub too"),
+        fault('IF([stay]="";FALSE();SUMPRODUCT((tangs_stay=[stay])*1)>1)', "Stay: it is on another stub too"),
         fault('IF([top_own]="";FALSE();[top]<RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];0))', "Short side, own: the eye does not fit on so short a stub"),
         fault('AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', "Room above: no hole keeps the rope below the stop, the stub has to go lower"),
         sound("rod", "[rod]", "Rod", "Library"),

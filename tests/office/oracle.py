@@ -183,7 +183,8 @@ class Schedule:
         if each == "stub":
             return sum(stub.count for stub in stubs)
         if each in ("stay", "splice"):
-            return (2 if each == "splice" else 1) * sum(stay.count for stay in stays)
+            made = sum(stay.count for stay in stays)
+            return made if each == "stay" else 2 * (made + self.boat.trials)
         if each == "bolt":
             return sum(stub.bolts for stub in stubs)
         if each == "nut":

@@ -303,7 +303,7 @@ def test_the_lashing_of_the_cap_shroud(printed, demo):
     stretch = length * pretension / stiffness
     assert fact(page, "Gap, bedded in on the bench") == f"{60 + stretch:.0f} mm"
     assert fact(page, "Gap, hung without bedding in") == f"{60 + stretch + 0.012 * length:.0f} mm"
-    assert fact(page, "Gap that stays, all taken up") == "60 mm"
+    assert fact(page, "Gap at pretension, all taken up") == "60 mm"
     assert f"gap, bedded in: {60 + stretch:.0f}" in page.text
     assert fact(page, "Parts") == f"{parts:.0f}"
     per_part = 60 + stretch + 0.012 * length + math.pi * 18 / 2  # the hole of a ring of 30 mm
@@ -333,8 +333,8 @@ def test_what_temperature_does_to_the_tension(printed, demo):
     stiffness, pretension = stay(demo, "cap shroud, port", "stiffness", "pretension")
     change = 5 * (23.6 + 12) * 1e-6 * stiffness
     page = printed.aboard[0]
-    assert fact(page, "5 K warmer: the tension is") == f"at most {change:.2f} kN more; 5 K colder: as much less"
-    assert fact(page, "It may be slack") == f"from {pretension / change * 5:.0f} K colder on"
+    assert fact(page, "5 °C warmer: the tension is") == f"at most {change:.2f} kN more; 5 °C colder: as much less"
+    assert fact(page, "It may be slack") == f"from {pretension / change * 5:.0f} °C colder on"
     assert fact(page, "Pretension") == f"{pretension:.1f} kN at the temperature at which you tune"
 
 
@@ -489,5 +489,5 @@ def test_a_schedule_of_an_older_version_has_fewer_lines(office, tmp_path):
         office.close(book)
     aboard = pages_of(tmp_path, "cap shroud, port")[1]
     assert fact(aboard, "Gap, hung without bedding in") == f"{gap:.0f} mm"
-    for newer in ("Gap, bedded in", "Haul the last part with", "5 K warmer", "Spreader tip"):
+    for newer in ("Gap, bedded in", "Haul the last part with", "5 °C warmer", "Spreader tip"):
         assert newer not in aboard.text

@@ -305,7 +305,7 @@ def test_numbers_of_plate_pad_bolt_and_mast_worked_out_by_hand(sheet):
         "… plain shank, in the middle": shank,
         "… thread, at each end": (length - shank) / 2,
         "Hole in the mast": stub.bolt_hole,
-        "Compression tube, if fitted, between walls": 110.0 - 2 * 4.0,
+        "Compression tube, between the walls": 110.0 - 2 * 4.0,
         "Pad, in the middle": 2.0,
         "Pad, at the fore and aft edges": 2.0 + hollow,
     }
@@ -326,7 +326,7 @@ def test_numbers_are_those_of_the_schedule(sheet, demo):
         "Stay leaves the mast face at": "angle",
         "Bolt inside plate and washers": "outside",
         "… retire the stub when it is under": "ligament_least",
-        "Compression tube, if fitted, between walls": "tube",
+        "Compression tube, between the walls": "tube",
     }
     found = numbers(sheet.pages)
     for title, key in cells.items():
@@ -366,7 +366,7 @@ def test_stub_and_plate_are_clamped_before_they_are_drilled(sheet):
     clamp, level, drill, washer = (
         words.index(step)
         for step in (
-            "Clamp the plate on the square end",
+            "Glue or tape the plate on the square end",
             "Bring the bevelled face level",
             "Drill wet",
             "Put the tapered",
@@ -394,7 +394,11 @@ def lead(along, down_fore, down_up):
 )
 def test_a_stay_that_leads_fore_or_aft_turns_its_stub(office, demo, tmp_path, stub, angle, way):
     path = draw(office, demo, tmp_path, stub)[1]
-    turned = f"The stay leads {abs(angle):.1f}° {way}: turn the stub so much round the bolt, its underside {way},"
+    per_hundred = round(100 * math.tan(math.radians(abs(angle))))
+    turned = (
+        f"The stay leads {abs(angle):.1f}° {way}, {per_hundred} mm for each 100 mm down: turn the stub so much"
+        f" round the bolt, its underside {way},"
+    )
     assert flowing(path).count(turned) == 2  # below the picture, and as the last step
     assert numbers(pdf.pages(path))[f"Stay leads {way} at the mast by"] == (f"{abs(angle):.1f}", "°")
     assert "UP is along the mast" in flowing(path)

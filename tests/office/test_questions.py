@@ -1,5 +1,6 @@
 """What a row's check asks: one edit of the demo at a time, and the words that it has to bring out."""
 
+import datetime
 from contextlib import ExitStack
 
 import pytest
@@ -52,7 +53,6 @@ QUESTIONS = {
     "a bolt that takes a bend": ("tangs", CAP_STUB, "the load bends the bolt for good", [("tangs", CAP_STUB, "bolt_own", "M16 A4-70")]),
     "a pull off the middle of the stub": ("tangs", CAP_STUB, "one end lifts off", [("off_middle", 0.01)]),
     "a drill that wanders": ("tangs", CAP_STUB, "drilled 0.8 mm too high", [("drill_off", 0.8)]),
-    "a look that was due": ("log", "A1", "the next look was due", [("date", 46400.0)]),
     "a creep nobody knows": ("stays", CAP, "the creep of the rope is not known", [("rope", TEN, "creep", None)]),
     "a hole that lets it flip": ("tangs", CAP_STUB, "may flip over under load: drill the hole", [("tangs", CAP_STUB, "hole_own", 28.5)]),
     "little rod above the bolt": ("tangs", CAP_STUB, "mm of rod above the bolt", [("tangs", CAP_STUB, "hole_own", 18.0)]),
@@ -155,6 +155,35 @@ def test_order_says_exactly_what_and_what_it_costs(demo):
     assert named.cell(demo, "control", "unpriced", "every row").Value == len(bought) - len(priced)
     with Restored(named.cell(demo, "order", "lead", TEN), 21.0):
         assert named.cell(demo, "control", "lead", "rope").Value == 21
+
+
+def test_a_stay_that_was_measured_on_the_boat_needs_no_points(demo):
+    edits = {"upper": None, "via": None, "lower": None, "length_own": 13000.0, "angle_own": 11.0}
+    with ExitStack() as typed:
+        for column, held in edits.items():
+            typed.enter_context(Restored(named.cell(demo, "stays", column, CAP), held))
+        assert (named.check(demo, "stays", CAP), named.check(demo, "tangs", CAP_STUB)) == ("OK", "OK")
+        assert named.cell(demo, "tangs", "clear_up", CAP_STUB).String == ""
+
+
+def test_a_stay_straight_down_the_mast_has_no_mended_stub(demo):
+    with Restored(named.cell(demo, "stays", "angle_own", CAP), 0.0):
+        assert "mend" not in named.check(demo, "tangs", CAP_STUB)
+        assert named.cell(demo, "tangs", "clear_up", CAP_STUB).Value == 0
+
+
+def test_a_stub_without_a_stay_is_not_said_to_share_one(demo):
+    with Restored(named.cell(demo, "tangs", "stay", CAP_STUB), None):
+        assert "mend Stay: it is blank" in named.check(demo, "tangs", CAP_STUB)
+        assert "on another stub too" not in named.check(demo, "tangs", CAP_STUB)
+
+
+def test_a_look_that_is_overdue(demo):
+    entry = named.cell(demo, "log", "date", "A1")
+    today = (datetime.date.today() - datetime.date(1899, 12, 30)).days
+    for date, due in ((today - 30, ""), (today - 400, "overdue")):
+        with Restored(entry, float(date)):
+            assert named.cell(demo, "log", "due", "A1").String == due
 
 
 def test_a_lashing_ages_like_the_rest(demo):

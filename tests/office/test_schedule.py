@@ -118,7 +118,7 @@ def test_cells_show_what_the_terminal_prints(demo):
     for (table, column), call in FROM_THE_TERMINAL.items():
         function, *words = call.split()
         for row in book.rows(table):
-            if row.typed.get(f"{column}_own") is not None:
+            if row.typed.get(f"{column}_own") is not None or (column == "span" and row.has("fittings")):
                 continue
             printed, code = command.call([function, *(repr(put_in(book, row, word)) for word in words)])
             assert code == 0, printed

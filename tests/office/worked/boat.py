@@ -1,9 +1,12 @@
 """Log and Boat: ages and dates of a rope, and what the book reports of itself."""
 
+from datetime import date
+
 from loftsheet import strength, stretch
+from loftsheet.errors import CellError
 
 from templates.sheets.boat import TABLES
-from tests.office.worked.row import Row, same_day
+from tests.office.worked.row import DAY_ZERO, Row, Wrong, same_day
 
 ANY_WORDS = object()
 
@@ -35,6 +38,14 @@ class Entry(Row):
         return same_day(self.number("date"), self.boat.number("inspect_months"))
 
     @property
+    def due(self):
+        """Overdue, unless the stay was looked at later."""
+        others = [row for row in self.schedule.cells.rows("log") if row["stay"] == self.text("stay")]
+        dates = [row["date"] for row in others if isinstance(row["date"], float)]
+        today = (date.today() - DAY_ZERO).days
+        return "overdue" if self.next < today and max(dates) == self.number("date") else ""
+
+    @property
     def retire(self):
         return same_day(self.number("fitted"), 12 * self.boat.number("retire_years"))
 
@@ -53,6 +64,16 @@ class Boat(Row):
     @property
     def hold_hot(self):
         return strength.hold_limit(self.number("hot"), self.number("hold"))
+
+    @property
+    def trials(self):
+        """Rows of Order for a rope that a stay is made of."""
+        ropes = {held.casefold() for held in self.schedule.cells.column("stays_rope") if isinstance(held, str)}
+        ordered = [(row["kind"], row["name"]) for row in self.schedule.cells.rows("order")]
+        if any(isinstance(kind, CellError) for kind, _ in ordered):
+            raise Wrong("a kind is an error")
+        names = [name for kind, name in ordered if isinstance(kind, str) and kind.casefold() == "rope"]
+        return float(sum(isinstance(name, str) and name.casefold() in ropes for name in names))
 
     rope_mass = property(lambda boat: boat.sum("rope_mass"))
     wire_mass = property(lambda boat: boat.sum("wire_mass"))

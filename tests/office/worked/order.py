@@ -55,7 +55,8 @@ class Order(Row):
         if self.kind == "rope":
             return up_to_step(needed * (1 + boat.number("rope_waste")) + boat.number("trial"), 1)
         if self.kind == "sleeve":
-            return up_to_step(needed * (1 + boat.number("rope_waste")), 1)
+            eyes_of_trials = self.boat.trials * boat.number("trial_sleeve")
+            return up_to_step(needed * (1 + boat.number("rope_waste")) + eyes_of_trials, 1)
         if self.kind == "rod":
             return self.lengths
         return up_to_step(needed, 1)
