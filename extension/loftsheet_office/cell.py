@@ -25,6 +25,7 @@ ABSOLUTE = re.compile(r"\$?(?P<sheet>'(?:[^']|'')+'|[^'.]+)\.\$[A-Z]+\$[0-9]+(:\
 REFERENCE = re.compile(
     r"(?:\$?(?P<sheet>'(?:[^']|'')+'|\w+)\.)?(?P<cells>\$?[A-Z]+\$?[0-9]+(:\$?[A-Z]+\$?[0-9]+)?)", re.I
 )
+SURELY_ONE = re.compile(r"\$?[A-Z]{1,2}\$?[0-9]+", re.I)  # three letters may be a name on a sheet of 1024 columns
 MOST_CELLS = 10_000
 
 
@@ -44,12 +45,20 @@ class Cell:
         return str(self.cell.AbsoluteName).replace("$", "")
 
     @cached_property
+    def kind(self) -> Any:
+        return self.cell.Type
+
+    @cached_property
+    def sheet(self) -> Any:
+        return self.cell.Spreadsheet
+
+    @cached_property
     def formula(self) -> str:
-        return str(self.cell.Formula) if self.cell.Type == FORMULA else ""
+        return str(self.cell.Formula) if self.kind == FORMULA else ""
 
     @cached_property
     def held(self) -> Union[float, str, None, CellError]:
-        return content(self.cell)
+        return content(self.cell, self.kind)
 
     @property
     def value(self) -> Union[float, str, None]:
@@ -66,9 +75,12 @@ class Cell:
         return self.resolved[name]
 
     def _resolve(self, name: str) -> "Union[Cell, Sequence[Sequence[Cell]], None]":
-        cells = self._reference(name) or self._named(name)
+        found = REFERENCE.fullmatch(name)
+        cells = (self._reference(found) if found else None) or self._named(name)
         if cells is None:
             return None
+        if found and SURELY_ONE.fullmatch(found["cells"]):
+            return Cell(cells.getCellByPosition(0, 0), self.document)
         size = cells.RangeAddress
         rows = size.EndRow - size.StartRow + 1
         columns = size.EndColumn - size.StartColumn + 1
@@ -81,11 +93,8 @@ class Cell:
             for row in range(rows)
         ]
 
-    def _reference(self, name: str) -> Any:
-        found = REFERENCE.fullmatch(name)
-        if not found:
-            return None
-        sheet = self.cell.Spreadsheet
+    def _reference(self, found: "re.Match[str]") -> Any:
+        sheet = self.sheet
         if found["sheet"]:
             called = found["sheet"].strip("'").replace("''", "'")
             if not self.document.Sheets.hasByName(called):
@@ -95,16 +104,16 @@ class Cell:
 
     def _named(self, name: str) -> Any:
         """Return the cells of a name; one that means other cells from each place is not followed."""
-        for names in (self.cell.Spreadsheet.NamedRanges, self.document.NamedRanges):
+        for names in (self.sheet.NamedRanges, self.document.NamedRanges):
             if names.hasByName(name):
                 named = names.getByName(name)
                 return named.ReferredCells if ABSOLUTE.fullmatch(named.Content) else None
         return None
 
 
-def content(cell: Any) -> Union[float, str, None, CellError]:
-    """Return what a cell holds: a number, a text, None when blank, or its error."""
-    kind = cell.Type
+def content(cell: Any, kind: Any = None) -> Union[float, str, None, CellError]:
+    """Return what a cell holds, of that kind if it is known: a number, a text, None when blank, or its error."""
+    kind = kind or cell.Type
     if kind == EMPTY:
         return None
     if kind == FORMULA and cell.FormulaResultType2 == FormulaResult.ERROR:

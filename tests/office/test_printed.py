@@ -38,6 +38,10 @@ def test_no_letter_is_smaller_than_can_be_read(printed):
     assert min(sizes) >= LEAST_POINTS - ROUNDED
 
 
+def test_every_number_and_date_has_room_in_its_column(printed):
+    assert [words for words, _ in printed if "###" in words] == []
+
+
 def test_every_page_says_boat_revision_sheet_and_number(printed):
     for at, (words, _) in enumerate(printed, 1):
         assert f"page {at} of {len(printed)}" in words
