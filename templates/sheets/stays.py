@@ -167,11 +167,12 @@ LOAD = block(
     choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed", required=True),
     choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
     number("load_own", "Load, typed", "kN", 0.1, 5000, "if Load from says typed", format="0.0"),
+    calculated("angle_load", "Angle of the pull", "°", 'IF([angle_mast]="";[angle];[angle_mast])', "to the mast's axis, or the angle out where no points are picked", format="0.0"),
     calculated(
         "load",
         "Load",
         "kN",
-        f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;IF([angle_mast]="";[angle];[angle_mast]))*{there(find("share", "share", "[share]"))};'
+        f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;[angle_load])*{there(find("share", "share", "[share]"))};'
         f'IF([basis]="{WIRE}";[wire_break]/boat_wire_margin;IF(AND([basis]="{TYPED}";[load_own]<>"");{plain("[load_own]", "kN")};NA())))',
         "working load of one stay",
         format="0.0",

@@ -32,6 +32,7 @@ from tests.office.menu.waiting import wait
 
 FIELDS = (TEXT, SCROLL_PANE, COMBO_BOX, LIST)
 FEW = 400
+ANSWER = 0.5  # seconds
 
 
 class Screen:
@@ -174,12 +175,25 @@ class Screen:
         return next((window for window in self._windows() if window.title == title), None)
 
     def _windows(self):
-        toolkit = self.office.create("com.sun.star.awt.Toolkit")
+        """The windows that are there; none while the office does not come to answer.
+
+        They are looked for in the office's own thread: from another one, a window that goes away meanwhile takes
+        the office down.
+        """
         found = []
-        for at in range(toolkit.getTopWindowCount()):
-            with suppress(UnoException, AttributeError):  # one may go away meanwhile
-                found.append(Window(toolkit.getTopWindow(at)))
-        return found
+
+        def look():
+            toolkit = self.office.create("com.sun.star.awt.Toolkit")
+            for at in range(toolkit.getTopWindowCount()):
+                with suppress(UnoException, AttributeError):  # a window without a name
+                    found.append(Window(toolkit.getTopWindow(at)))
+
+        looked = InOffice(look)
+        self.office.create("com.sun.star.awt.AsyncCallback").addCallback(looked, None)
+        until = time.monotonic() + ANSWER
+        while not looked.ended and time.monotonic() < until:
+            time.sleep(0.01)
+        return found if looked.ended else []
 
 
 class Window:

@@ -79,7 +79,7 @@ class Stay(Row):
         return survey.stay_angle(*self.point("upper"), *self.point("next"), self.boat.number("rake"))
 
     @property
-    def to_mast(self):
+    def angle_load(self):
         """The angle at which the load pulls along the mast; the angle out where no points are picked."""
         return self.angle_mast if self.has("upper") else self.angle
 
@@ -111,7 +111,7 @@ class Stay(Row):
         boat = self.boat
         if self.says("basis", "righting moment"):
             side = loads.shroud_total(
-                boat.number("rm30"), boat.number("chainplate_out"), boat.number("load_factor"), self.to_mast
+                boat.number("rm30"), boat.number("chainplate_out"), boat.number("load_factor"), self.angle_load
             )
             return side * self.find("share", self.text("share")).number("share")
         if self.says("basis", "wire replaced"):
