@@ -175,7 +175,7 @@ class Screen:
         return next((window for window in self._windows() if window.title == title), None)
 
     def _windows(self):
-        """The windows that are there; none while the office does not come to answer.
+        """The windows that show; none while the office does not come to answer.
 
         They are looked for in the office's own thread: from another one, a window that goes away meanwhile takes
         the office down.
@@ -186,7 +186,9 @@ class Screen:
             toolkit = self.office.create("com.sun.star.awt.Toolkit")
             for at in range(toolkit.getTopWindowCount()):
                 with suppress(UnoException, AttributeError):  # a window without a name
-                    found.append(Window(toolkit.getTopWindow(at)))
+                    window = Window(toolkit.getTopWindow(at))
+                    if not window.is_gone():
+                        found.append(window)
 
         looked = InOffice(look)
         self.office.create("com.sun.star.awt.AsyncCallback").addCallback(looked, None)
