@@ -279,8 +279,9 @@ def allowed(column: Column, cell: str) -> str:
     """Formula: whether a cell holds a number that its column takes, or a text with a unit that is one."""
     if not column.measure:
         return f"IF(ISNUMBER({cell});{_within(column, cell)};FALSE())"
-    read = f'RIG.READ({cell};"{column.measure}")'
-    return f"IF(ISNUMBER({cell});{_within(column, cell)};IF(ISTEXT({cell});{_within(column, read)};FALSE()))"
+    read = _within(column, f'RIG.READ({cell};"{column.measure}")')
+    as_text = f"IF(ISTEXT({cell});IFERROR({read};FALSE());FALSE())"
+    return f"IF(ISNUMBER({cell});{_within(column, cell)};{as_text})"
 
 
 def _within(column: Column, value: str) -> str:

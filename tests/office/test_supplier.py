@@ -249,7 +249,7 @@ def test_both_ends_of_a_stub_are_sawn_so_no_face_is_called_by_it(demo, export, t
     text = " ".join(
         str(cell.value) for sheet in openpyxl.load_workbook(path) for row in sheet.iter_rows() for cell in row
     )
-    assert "bevelled face" not in text.lower()
+    assert "sawn face" not in text.lower()
     assert "bevelled face" in text
 
 
