@@ -103,8 +103,9 @@ def read_all(book: Any) -> "tuple[str, list[Page], list[Trial]]":
                 newer.columns(book, "stays", fitting_page.NEWER),
             )
         )
+        upper, lower = ({row.get(f"{end}") for row, _ in fittings} for end in ("upper", "lower"))
         pages = [
-            _page(row, failed, boat, ropes, fitting_page.read(*fitting, boat["warmer"]))
+            _page(row, failed, boat, ropes, fitting_page.read(*fitting, boat["warmer"], upper, lower))
             for (row, failed), fitting in zip(stays, fittings)
         ]
         sound = [

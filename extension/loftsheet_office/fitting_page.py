@@ -32,13 +32,19 @@ class Fitting:
 NOTHING = Fitting()
 
 
-def read(row: "dict[str, Any]", failed: "list[str]", warmer: Any) -> Fitting:
-    """The page of a row of Stays; columns that an older schedule has not are left out."""
+def read(
+    row: "dict[str, Any]", failed: "list[str]", warmer: Any, uppers: "set[Any]", lowers: "set[Any]"
+) -> Fitting:
+    """The page of a row of Stays; columns that an older schedule has not are left out.
+
+    It goes on in others if its lower point is among the upper ones, and hangs from another the other way round.
+    """
     if failed:
         return Fitting(why_not=f"Mend these cells first: {'; '.join(failed)}.")
     blank = [key.replace("_", " ") for key in NUMBERS if not isinstance(row[key], float)]
     if blank:
         return Fitting(why_not=f"Not a number: {', '.join(blank)}.")
+    goes_on, hangs = row["lower"] in uppers - {None}, row["upper"] in lowers - {None}
     return Fitting(
         facts=(
             ("Eye A, upper end, lies over", _under(row, "upper")),
@@ -47,16 +53,22 @@ def read(row: "dict[str, Any]", failed: "list[str]", warmer: Any) -> Fitting:
             ("Parts", f"{row['parts']:.0f}"),
             *_fittings(row),
             *_gaps(row),
-            *_haul(row),
+            *(() if goes_on else _haul(row)),
             ("Pretension", f"{row['pretension']:.1f} kN at the temperature at which you tune"),
             *_temperature(row, warmer),
             *((("Note", schedule.words(row["note"])),) if row["note"] else ()),
         ),
-        steps=_steps(row),
+        steps=_steps(row, goes_on, hangs),
         parts=int(row["parts"]),
-        gap=f"gap, bedded in: {row['gap_bedded']:.0f} mm" if isinstance(row.get("gap_bedded"), float) else "gap",
-        lower=_lower(row),
+        gap=_gap_drawn(row, goes_on),
+        lower=f"other fittings, {_fitted(row)}" if _fitted(row) else _lower(row),
     )
+
+
+def _gap_drawn(row: "dict[str, Any]", goes_on: bool) -> str:
+    if goes_on:
+        return f"gap at pretension: {row['take_up_left']:.0f} mm"
+    return f"gap, bedded in: {row['gap_bedded']:.0f} mm" if isinstance(row.get("gap_bedded"), float) else "gap"
 
 
 def _lower(row: "dict[str, Any]") -> str:
@@ -65,10 +77,12 @@ def _lower(row: "dict[str, Any]") -> str:
 
 def _fittings(row: "dict[str, Any]") -> "Facts":
     """What stands in the line besides, as typed: a number is in mm."""
+    return (("Other fittings in the line", _fitted(row)),) if _fitted(row) else ()
+
+
+def _fitted(row: "dict[str, Any]") -> str:
     held = row["fittings"]
-    if held is None:
-        return ()
-    return (("Other fittings in the line", f"{held:.0f} mm" if isinstance(held, float) else schedule.words(held)),)
+    return f"{held:.0f} mm" if isinstance(held, float) else schedule.words(held)
 
 
 def _under(row: "dict[str, Any]", end: str) -> str:
@@ -103,13 +117,34 @@ def _temperature(row: "dict[str, Any]", warmer: Any) -> "Facts":
     return (f"{DEGREES:g} °C warmer: the tension is", at_most), ("It may be slack", slack)
 
 
-def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
+def _measured(row: "dict[str, Any]", goes_on: bool, hangs: bool) -> "tuple[str, ...]":
+    """How far the ring is from what it is lashed to."""
+    lower, ring = _lower(row), schedule.words(row["lower_over"])
+    if goes_on:
+        return (
+            f"Other stays go on from {lower}: lash this one to their upper {ring}s first, with the gap at"
+            " pretension between the centres, while all hang slack. Do not haul it; haul their lashings, evenly.",
+        )
+    to = (
+        f"the near end of the other fittings, {_fitted(row)} long as when they are set up"
+        if _fitted(row)
+        else f"the centre of the hole at the lower point, {lower}"
+    )
+    slack = " What the stay above still stretches by comes on top." if hangs else ""
+    return (
+        f"Take the slack out by hand and measure the gap, from the {ring}'s centre to {to}.{slack} Far from what"
+        " stands above: stop and find out why.",
+    )
+
+
+def _steps(row: "dict[str, Any]", goes_on: bool, hangs: bool) -> "tuple[str, ...]":
     on_stub = row["upper_over"] == "stub"
     over_plate = "over the end plate on to the stub, its crown on top"
     hang = over_plate if on_stub else f"on to its {schedule.words(row['upper_over'])}"
-    last = "the last one with the pull above" if _haul(row) else "then the last one"
+    pull = "the last one with the pull above" if _haul(row) else "then the last one"
+    last = "Draw each part snug, no more" if goes_on else f"Haul each part in turn, {pull}"
     from_where = "the bolt" if on_stub else f"the upper point, {schedule.words(row['upper'])}"
-    via, ring = row.get("via_length"), schedule.words(row["lower_over"])
+    via = row.get("via_length")
     spreader = (
         (
             f"Spreader tip about {via:.0f} mm below {from_where}, along the rope: chafe sleeve and seizing there."
@@ -121,12 +156,11 @@ def _steps(row: "dict[str, Any]") -> "tuple[str, ...]":
     return (
         f"Bring eye A, in its sleeve, {hang}. Let the rope hang without a turn in it.",
         *spreader,
-        f"Take the slack out by hand and measure the gap, from the {ring}'s centre to the centre of the hole at"
-        f" the lower point, {_lower(row)}. Far from what stands above: stop and find out why.",
-        "Fix one end of the line to the ring: a small eye spliced in it, passed through the ring and through"
-        " itself.",
-        f"Pass the line through both for {row['parts']:.0f} parts, the turns side by side, none over another. Haul"
-        f" each part in turn, {last}.",
+        *_measured(row, goes_on, hangs),
+        "Fix one end of the line to the ring with a knot that does not slip, as a bowline; an eye spliced into it"
+        " takes more line than is listed.",
+        f"Pass the line through both for {row['parts']:.0f} parts, the turns side by side, none over another."
+        f" {last}.",
         "Hold what is hauled. Carry the tail round all parts together in tight frapping turns and end with half"
         " hitches through between the parts. Never trust a single knot.",
         "Write gap, tension and temperature into Log. Look again, and haul again, after the first days under"

@@ -316,6 +316,22 @@ def test_the_lashing_of_the_cap_shroud(printed, demo):
     )
 
 
+def test_a_stay_that_goes_on_in_others_is_lashed_to_them_and_not_hauled(printed):
+    by_stay = dict(zip(printed.stays, printed.aboard))
+    upper, leg = by_stay["backstay, upper part"], by_stay["backstay leg"]
+    assert "lash this one to their upper rings first" in flowing(upper)
+    assert "Do not haul it" in flowing(upper) and "Draw each part snug, no more" in flowing(upper)
+    assert "gap at pretension: 60" in upper.text and "Haul the last part with" not in upper.text
+    assert "What the stay above still stretches by comes on top" in flowing(leg)
+    assert "comes on top" not in flowing(by_stay["forestay"])
+
+
+def test_a_tackle_in_the_line_is_what_it_is_lashed_to(printed):
+    page = dict(zip(printed.stays, printed.aboard))["running backstay, port"]
+    assert fact(page, "Other fittings in the line") == "900 mm"
+    assert "to the near end of the other fittings, 900 mm long as when they are set up." in flowing(page)
+
+
 def test_a_light_haul_needs_no_winch(office, demo, tmp_path):
     row = named.row_of(demo, "stays", "backstay leg")
     put(demo, "stays_pretension_own", row, 1.0)
