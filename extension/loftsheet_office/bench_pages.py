@@ -103,7 +103,7 @@ def read_all(book: Any) -> "tuple[str, list[Page], list[Trial]]":
                 newer.columns(book, "stays", fitting_page.NEWER),
             )
         )
-        upper, lower = ({row.get(f"{end}") for row, _ in fittings} for end in ("upper", "lower"))
+        upper, lower = ({row.get(end) for row, _ in fittings} for end in ("upper", "lower"))
         pages = [
             _page(row, failed, boat, ropes, fitting_page.read(*fitting, boat["warmer"], upper, lower))
             for (row, failed), fitting in zip(stays, fittings)

@@ -91,8 +91,13 @@ def each_row(
 def boat(book: Any) -> str:
     """The boat and the revision of the schedule, in words."""
     name, revision, day = (value(book, f"boat_{key}") for key in ("name", "revision", "date"))
-    dated = f" of {date(1899, 12, 30) + timedelta(days=int(day))}" if isinstance(day, float) else ", no date"
+    dated = f" of {day_of(day)}" if isinstance(day, float) else ", no date"
     return f"{words(name) or 'a boat without a name'}, revision {words(revision) or '-'}{dated}"
+
+
+def day_of(number: float) -> date:
+    """The day that a cell with a date holds, which the office counts from the end of 1899."""
+    return date(1899, 12, 30) + timedelta(days=int(number))
 
 
 def words(held: Value) -> str:

@@ -9,7 +9,7 @@ from .bench_layout import HEAD, TEXT, Facts, Room
 from .drawing import CUT, LIGHT, OUTLINE, Pen, Stroke
 
 WORDS = ("note", "fittings", "line", "upper", "lower", "upper_over", "lower_over", "upper_ring", "lower_ring")
-NUMBERS = ("pretension", "parts", "line_each", "gap", "take_up_left", "upper_under", "lower_under")
+NUMBERS = ("load", "pretension", "parts", "line_each", "gap", "take_up_left", "upper_under", "lower_under")
 NEWER = ("haul", "tighten_tension", "gap_bedded", "via_length")
 BY_HAND = 0.5  # kN, more than a person hauls without help
 DEGREES = 5.0
@@ -52,6 +52,7 @@ def read(
             ("Lashing line", f"{row['line']}, {row['line_each']:.0f} mm for one lashing"),
             ("Parts", f"{row['parts']:.0f}"),
             *_fittings(row),
+            ("All in the line has to bear", f"{row['load']:.1f} kN, the working load"),
             *_gaps(row),
             *(() if goes_on else _haul(row)),
             ("Pretension", f"{row['pretension']:.1f} kN at the temperature at which you tune"),
@@ -144,6 +145,7 @@ def _steps(row: "dict[str, Any]", goes_on: bool, hangs: bool) -> "tuple[str, ...
     pull = "the last one with the pull above" if _haul(row) else "then the last one"
     last = "Draw each part snug, no more" if goes_on else f"Haul each part in turn, {pull}"
     from_where = "the bolt" if on_stub else f"the upper point, {schedule.words(row['upper'])}"
+    below = " at the lashings that follow" if goes_on else ""
     via = row.get("via_length")
     spreader = (
         (
@@ -163,8 +165,8 @@ def _steps(row: "dict[str, Any]", goes_on: bool, hangs: bool) -> "tuple[str, ...
         f" {last}.",
         "Hold what is hauled. Carry the tail round all parts together in tight frapping turns and end with half"
         " hitches through between the parts. Never trust a single knot.",
-        "Write gap, tension and temperature into Log. Look again, and haul again, after the first days under"
-        " load.",
+        f"Write gap, tension and temperature into Log. Look again, and take up again{below}, after the first days"
+        " under load.",
     )
 
 

@@ -337,6 +337,4 @@ def _letters(text: str) -> str:
 
 def _date(value: Optional[Any]) -> str:
     """A day number of the office as a date."""
-    from datetime import date, timedelta
-
-    return (date(1899, 12, 30) + timedelta(days=int(value))).isoformat() if isinstance(value, float) else "no date"
+    return schedule.day_of(value).isoformat() if isinstance(value, float) else "no date"

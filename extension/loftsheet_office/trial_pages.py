@@ -6,7 +6,6 @@ between two gauge marks, the take-up what the throats have come nearer by beyond
 """
 
 from dataclasses import dataclass
-from datetime import date, timedelta
 from math import ceil
 from typing import Any
 
@@ -14,6 +13,7 @@ from loftsheet.errors import BadInput, NoSolution
 from loftsheet.splice import bench, bench_tension, cut
 
 from . import bench_layout as layout
+from . import book as schedule
 from .bench_layout import HEAD, LINE, TEXT, Facts, Room
 from .drawing import OUTLINE, THIN, Pen
 
@@ -22,7 +22,6 @@ PULLS = 5
 SHORTEST_GAUGE, GAUGE_STEP, CLEAR = 300.0, 100.0, 50.0  # mm
 MORE_SET, MORE_TAKE_UP = 0.001, 0.01
 MOST_STAYS = 8
-FIRST_DAY = date(1899, 12, 30)  # from which the office counts
 
 Marks = tuple[tuple[str, float], ...]
 
@@ -106,7 +105,7 @@ def _trial(rope: "dict[str, Any]", rows: "list[dict[str, Any]]", boat: "dict[str
 
 def _known(rope: "dict[str, Any]") -> str:
     day = rope.get("trial_date")
-    when = f" on {FIRST_DAY + timedelta(days=int(day))}" if isinstance(day, float) else ""
+    when = f" on {schedule.day_of(day)}" if isinstance(day, float) else ""
     return f"In Library now: take-up {rope['take_up']:.3f}, set {rope['lasting_set']:.4f}, {rope['trial']}{when}."
 
 

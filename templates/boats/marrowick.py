@@ -155,7 +155,7 @@ STAYS = [
             load_own=9.2,
             rope_own=NINE,
             fittings=900,
-            note="invented; holds the inner forestay's pull alone; lashed to a tackle of 900 mm, which is not in this book",
+            note="invented; holds the inner forestay's pull alone: only the windward one is set up; lashed to a tackle of 900 mm, which is not in this book",
         )
         for side in SIDES
     ),

@@ -290,7 +290,7 @@ BUY = block(
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
     calculated("line_break", "Line's break", "kN", plain(find("rope", "break_load", "[line]"), "kN"), "of the lashing line", format="0.0"),
     calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
-    calculated("haul", "Haul with", "kN", "[pretension]*RIG.LASHING.SHARE([parts];boat_friction)", "pull on the last part of the lashing that gives the pretension", format="0.00"),
+    calculated("haul", "Haul with", "kN", "[pretension]*RIG.LASHING.SHARE([parts];boat_friction)", "pull on the last part of the lashing that gives the pretension; not where other stays go on from its lower point", format="0.00"),
     calculated(
         "line_each",
         "Lashing line",

@@ -172,12 +172,12 @@ HOLDS = block(
 )
 
 # How far down the rope has come out as far as a bolt like this one stands.
-ROPE_PASSES = "([stands_out]+[rope_size]/2+[sleeve_wall]-[top]/2)/TAN(RADIANS([angle]))"
+ROPE_PASSES = "RIG.TANG.CLEAR([stands_out]+[rope_size]/2+[sleeve_wall]-[top]/2;[angle])"
 ROOM = block(
     "Room on the mast",
     calculated("stands_out", "Bolt stands out", "mm", f"boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts/2)", "from the mast, with its nut", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
-    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF([angle]=0;0;[up]-MAX({stay("upper_reach")};{ROPE_PASSES})))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that never leaves the mast", format="0"),
+    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR([angle];1)=0;0;[up]-MAX({stay("upper_reach")};{ROPE_PASSES})))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
 )
 
 LOST = block(

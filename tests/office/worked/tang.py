@@ -244,10 +244,10 @@ class Tang(Row):
         """The end of the eye, or where the rope's near side has passed the bolt's end, whichever is lower."""
         if self.up == "":
             return ""
-        if self.angle == 0:
+        if self.angle < 1:
             return 0.0
         leaves_at = self.top / 2 - self.rope_size / 2 - self.sleeve_wall
-        passes = tang.clear(self.stands_out - leaves_at, self.angle)
+        passes = (self.stands_out - leaves_at) / math.tan(math.radians(self.angle))
         return self.up - max(self.stay_row.upper_reach, passes)
 
     @property
