@@ -45,20 +45,16 @@ class Cell:
         return str(self.cell.AbsoluteName).replace("$", "")
 
     @cached_property
-    def kind(self) -> Any:
-        return self.cell.Type
-
-    @cached_property
     def sheet(self) -> Any:
         return self.cell.Spreadsheet
 
     @cached_property
     def formula(self) -> str:
-        return str(self.cell.Formula) if self.kind == FORMULA else ""
+        return str(self.cell.Formula) if self.cell.Type == FORMULA else ""
 
     @cached_property
     def held(self) -> Union[float, str, None, CellError]:
-        return content(self.cell, self.kind)
+        return content(self.cell)
 
     @property
     def value(self) -> Union[float, str, None]:
@@ -111,16 +107,18 @@ class Cell:
         return None
 
 
-def content(cell: Any, kind: Any = None) -> Union[float, str, None, CellError]:
-    """Return what a cell holds, of that kind if it is known: a number, a text, None when blank, or its error."""
-    kind = kind or cell.Type
+def content(cell: Any) -> Union[float, str, None, CellError]:
+    """Return what a cell holds: a number, a text, None when blank, or its error."""
+    held = cell.DataArray[0][0]
+    if isinstance(held, float):
+        return held
+    kind = cell.Type
     if kind == EMPTY:
         return None
     if kind == FORMULA and cell.FormulaResultType2 == FormulaResult.ERROR:
         code = cell.getError()
         return CellError(code, NAMES.get(code, f"Err:{code}"))
-    held = cell.DataArray[0][0]
-    return held if isinstance(held, (float, str)) else None
+    return held if isinstance(held, str) else None
 
 
 def only_cell(cells: Any) -> Any:

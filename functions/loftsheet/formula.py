@@ -7,6 +7,7 @@ functions are understood; anything else is kept as written, with what was unders
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Optional
 
 from loftsheet.errors import BadInput
@@ -74,10 +75,13 @@ def for_people(formula: str) -> str:
 
 def _ours(name: str) -> Optional[Calc]:
     upper = name.upper()
-    if not upper.startswith(STORED):
-        return CALCS.get(upper)
-    stored = upper[len(STORED) :]
-    return next((calc for calc in CALCS.values() if calc.uno_name.upper() == stored), None)
+    return _stored().get(upper) or CALCS.get(upper)
+
+
+@cache
+def _stored() -> "dict[str, Calc]":
+    """Our functions by the names under which a file stores them."""
+    return {f"{STORED}{calc.uno_name}".upper(): calc for calc in CALCS.values()}
 
 
 def _tokens(text: str) -> "list[tuple[str, str]]":

@@ -128,7 +128,7 @@ def _cell_lines(cell: CellView) -> "list[str]":
     for call in agreeing or calls:
         for part in call.node.inside():
             if part.calc:
-                inner = _called(part, cell)
+                inner = call if part is call.node else _called(part, cell)
                 lines += ["", working(part.calc, inner.given, inner.written)]
     return lines
 
