@@ -1,6 +1,6 @@
 """The functions, each in 5,000 cells, beside an echo of a number."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from loftsheet import CALCS
@@ -15,12 +15,15 @@ LOOKING = {"RIG.CHECK": 15, "RIG.WORKING": 30}
 Times = "dict[tuple[str, str], list[float]]"
 
 
-def measure(office: Any, words: "list[str]") -> "list[Target]":
-    """Measure every function whose name holds one of the words, print the tables, return the targets."""
+def measure(office: Any, words: "list[str]", within: "Callable[[Any], Any]") -> "list[Target]":
+    """Measure every function whose name holds one of the words, print the tables, return the targets.
+
+    `within` does what it is given, from outside or in the office's own thread.
+    """
     books = {(one.kind, one.name): one.document(office) for one in candidates(words)}
     print(f"{len(books)} documents of {CELLS} cells, {clock.REPEATS} repeats, each after an echo …", flush=True)
     works = {key: (lambda book=book: office.recalculate(book)) for key, book in books.items()}
-    taken, echoes = clock.against(works[YARDSTICK], works)
+    taken, echoes = within(lambda: clock.against(works[YARDSTICK], works))
     for book in books.values():
         office.close(book)
     ratios = {key: Spread.of(a / b for a, b in zip(taken[key], echoes[key])) for key in taken}

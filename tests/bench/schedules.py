@@ -1,5 +1,6 @@
 """Schedules with many stays, and what it costs to open one."""
 
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from types import SimpleNamespace
@@ -20,32 +21,37 @@ FORMULA = 16  # com.sun.star.sheet.CellFlags
 ERROR = 4  # com.sun.star.sheet.FormulaResult
 
 
-def measure(office: Any, folder: Path) -> "list[Target]":
+def measure(office: Any, folder: Path, within: "Callable[[Any], Any]") -> "list[Target]":
     """Print what opening and recalculating costs, return the targets."""
     print("\nwriting schedules …", flush=True)
     files = {stays: folder / f"{stays} stays.ods" for stays in (DEMO, *SIZES)}
     for stays, path in files.items():
         writer.write(office, path, boat(stays))
-    return [*opening(office, files[DEMO]), *recalculating(office, {stays: files[stays] for stays in SIZES})]
+    return [
+        *opening(office, files[DEMO], within),
+        *recalculating(office, {stays: files[stays] for stays in SIZES}, within),
+    ]
 
 
-def opening(office: Any, demo: Path) -> "list[Target]":
+def opening(office: Any, demo: Path, within: "Callable[[Any], Any]") -> "list[Target]":
     """What the formulas of the demo schedule add to opening it."""
     files = {"formulas": demo, "values only": values_only(office, demo)}
-    taken = interleaved({name: partial(open_and_close, office, path) for name, path in files.items()})
+    works = {name: partial(open_and_close, office, path) for name, path in files.items()}
+    taken = within(lambda: interleaved(works))
     for name, times in taken.items():
         print(f"opening and closing the demo schedule, {name}: {Spread.of(times):.2f} s")
     more = Spread.of(a - b for a, b in zip(*taken.values()))
     return target("opening the demo schedule, s more than with values only", 0.3, [("", more)])
 
 
-def recalculating(office: Any, files: "dict[int, Path]") -> "list[Target]":
+def recalculating(office: Any, files: "dict[int, Path]", within: "Callable[[Any], Any]") -> "list[Target]":
     """Every size in turn, and as many cells of the echo as the largest has formulas."""
     books = {stays: office.load(path) for stays, path in files.items()}
     counts = {stays: cells(book) for stays, book in books.items()}
     most = max(files)
-    works = {stays: partial(office.recalculate, book) for stays, book in books.items()}
-    taken = interleaved({**works, "echo": partial(office.recalculate, echoes(office, counts[most]))})
+    works: dict[Any, Any] = {stays: partial(office.recalculate, book) for stays, book in books.items()}
+    works["echo"] = partial(office.recalculate, echoes(office, counts[most]))
+    taken = within(lambda: interleaved(works))
     wrong = cells(books[most], ERROR)
     for stays, count in counts.items():
         spread = Spread.of(taken[stays])

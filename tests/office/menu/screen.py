@@ -4,7 +4,6 @@ A command is given in the office's own thread, as the menu does, so that its dia
 test goes on. Windows are found and used by what a screen reader is told of them.
 """
 
-import threading
 import time
 from contextlib import suppress
 
@@ -23,11 +22,11 @@ from com.sun.star.accessibility.AccessibleRole import (
     TEXT,
 )
 from com.sun.star.accessibility.AccessibleStateType import CHECKED, ENABLED, SHOWING
-from com.sun.star.awt import XCallback
 from com.sun.star.frame import XStatusListener
 from com.sun.star.uno import Exception as UnoException
 
 from extension.office import property_values, url
+from tests.deed import aside, give
 from tests.office.menu.waiting import wait
 
 FIELDS = (TEXT, SCROLL_PANE, COMBO_BOX, LIST)
@@ -50,10 +49,7 @@ class Screen:
     def give(self, command, frame):
         """Give a command of the menu, without waiting for its end."""
         parsed = self.address(command)
-
-        done = InOffice(lambda: frame.queryDispatch(parsed, "_self", 0).dispatch(parsed, ()))
-        self.doing.append(done)
-        self.office.create("com.sun.star.awt.AsyncCallback").addCallback(done, None)
+        self.doing.append(give(self.office, lambda: frame.queryDispatch(parsed, "_self", 0).dispatch(parsed, ())))
 
     def finish(self):
         """Wait until every command given has ended; raise what stopped one."""
@@ -127,9 +123,7 @@ class Screen:
         field.executeAction("CLEAR", ())
         field.executeAction("TYPE", property_values(TEXT=str(path)))
         # The click does not come back while the office asks whether a file may be replaced.
-        clicked = InOffice(lambda: window.getChild("open").executeAction("CLICK", ()))
-        self.doing.append(clicked)
-        threading.Thread(target=clicked.notify, args=(None,), daemon=True).start()
+        self.doing.append(aside(lambda: window.getChild("open").executeAction("CLICK", ())))
 
     def offered_file(self):
         """The name that the office's dialog for files offers."""
@@ -190,12 +184,7 @@ class Screen:
                     if not window.is_gone():
                         found.append(window)
 
-        looked = InOffice(look)
-        self.office.create("com.sun.star.awt.AsyncCallback").addCallback(looked, None)
-        until = time.monotonic() + ANSWER
-        while not looked.ended and time.monotonic() < until:
-            time.sleep(0.01)
-        return found if looked.ended else []
+        return found if give(self.office, look).wait(ANSWER) else []
 
 
 class Window:
@@ -273,21 +262,6 @@ class Window:
         ]
         assert found, f"no {label} among {self.labels()}"
         return found[0]
-
-
-class InOffice(unohelper.Base, XCallback):
-    """Does something when the office gets to it."""
-
-    def __init__(self, act):
-        self.act = act
-        self.ended, self.failed = False, None
-
-    def notify(self, data):
-        try:
-            self.act()
-        except Exception as failed:
-            self.failed = failed
-        self.ended = True
 
 
 class Heard(unohelper.Base, XStatusListener):

@@ -1,7 +1,5 @@
 """Typed at the keyboard into a cell of the schedule: what is let in, and what is refused in words."""
 
-import threading
-
 import pytest
 
 from tests.office import named, oracle
@@ -19,14 +17,14 @@ class Keyboard:
     def type(self, cell, text):
         """Type into a cell and press Enter; return the words of the refusal, "" if there is none."""
         from extension.office import property_values
-        from tests.office.menu.screen import InOffice, wait
+        from tests.deed import aside
+        from tests.office.menu.waiting import wait
 
         self.book.CurrentController.setActiveSheet(cell.Spreadsheet)
         self.book.CurrentController.select(cell)
         self.grid.executeAction("TYPE", property_values(TEXT=text))
         # Enter does not come back while a refusal is shown.
-        entered = InOffice(lambda: self.grid.executeAction("TYPE", property_values(KEYCODE="RETURN")))
-        threading.Thread(target=entered.notify, args=(None,), daemon=True).start()
+        entered = aside(lambda: self.grid.executeAction("TYPE", property_values(KEYCODE="RETURN")))
         wait(lambda: entered.ended or self.is_refused, lambda: "neither let in nor refused")
         if not self.is_refused:
             return ""
