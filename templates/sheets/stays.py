@@ -37,6 +37,7 @@ FROM_LIBRARY = (
     ("rope", "line", "Lashing line"),
 )
 
+GOES_ON = 'IF([lower]="";FALSE();ISNUMBER(MATCH([lower];stays_upper;0)))'  # in other stays
 
 def point(which: str, axis: str) -> str:
     return find("points", {"out": "outward"}.get(axis, axis), which)
@@ -290,7 +291,7 @@ BUY = block(
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
     calculated("line_break", "Line's break", "kN", plain(find("rope", "break_load", "[line]"), "kN"), "of the lashing line", format="0.0"),
     calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
-    calculated("haul", "Haul with", "kN", "[pretension]*RIG.LASHING.SHARE([parts];boat_friction)", "pull on the last part of the lashing that gives the pretension; not where other stays go on from its lower point", format="0.00"),
+    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";[pretension]*RIG.LASHING.SHARE([parts];boat_friction))', "pull on the last part of the lashing that gives the pretension; blank where other stays go on from its lower point: haul theirs", format="0.00"),
     calculated(
         "line_each",
         "Lashing line",
@@ -317,7 +318,6 @@ BUY = block(
 # What the stub takes from the stay; where that is sound and the bolt's spare is an error, the stub is at fault.
 OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sleeve_wall]"
 # Stays that hang from this one's lower point, as the legs of a backstay do, and what they pull together.
-GOES_ON = 'IF([lower]="";FALSE();ISNUMBER(MATCH([lower];stays_upper;0)))'
 BELOW = "SUMPRODUCT((stays_upper=[lower])*1;stays_{})"
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 

@@ -6,7 +6,7 @@ from functools import cached_property
 from loftsheet import eye, loads, mass, splice, strength, stretch, survey
 from loftsheet.errors import CellError
 
-from tests.office.worked.row import Row, Wrong, up_to_step
+from tests.office.worked.row import Row, Wrong, same_text, up_to_step
 
 AXES = ("fore", "out", "up")
 
@@ -138,7 +138,19 @@ class Stay(Row):
         return self.margin_required * (1 + self.spare)
 
     @property
+    def goes_on(self):
+        """Whether other stays go on from its lower point."""
+        if not self.has("lower"):
+            return False
+        lower, uppers = self.given("lower"), [stay.typed.get("upper") for stay in self.schedule.rows("stays")]
+        if not isinstance(lower, str):
+            return lower in uppers
+        return any(isinstance(upper, str) and same_text(upper, lower) for upper in uppers)
+
+    @property
     def haul(self):
+        if self.goes_on:
+            return ""
         return self.pretension * loads.lashing_share(self.parts, self.boat.number("friction"))
 
     @property
