@@ -155,11 +155,11 @@ def _style(book: Any, sheet: Sheet) -> Any:
     style.FirstPageNumber = 0  # goes on from the sheet before
     style.HeaderIsOn = False
     style.FooterIsOn = True
-    _footer(book, style, sheet)
+    _footer(book, style)
     return style
 
 
-def _footer(book: Any, style: Any, sheet: Sheet) -> None:
+def _footer(book: Any, style: Any) -> None:
     from loftsheet import __version__
 
     content = style.RightPageFooterContent

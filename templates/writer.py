@@ -139,7 +139,7 @@ class Writer:
         if sheet.lines:
             self.lines(target, sheet)
         if sheet.groups:
-            self.groups(target, at, sheet)
+            self.groups(target, sheet)
         if sheet is bench.SHEET:
             self.bench(target)
         if sheet is side_view.SHEET:
@@ -158,7 +158,7 @@ class Writer:
         end = placed.last + GAP
         below = (
             placed.last + 1,
-            end - 1 if table is not placed_last(at, self.book, table) else placed.last + BELOW,
+            end - 1 if table is not placed_last(table) else placed.last + BELOW,
         )
         self.name(f"{table.key}_header", target, 0, placed.header, 0, placed.header)
         self.name(f"{table.key}_below", target, 0, below[0], len(table.columns) - 1, below[1])
@@ -236,7 +236,7 @@ class Writer:
         for row, (heading, line) in enumerate(sheet.lines, FIRST_TABLE_ROW):
             self.cell(target, 0, row, heading or line, styles.BLOCK if heading else styles.READ)
 
-    def groups(self, target: Any, at: int, sheet: Sheet) -> None:
+    def groups(self, target: Any, sheet: Sheet) -> None:
         row = FIRST_TABLE_ROW
         for group in sheet.groups:
             self.texts(target, 0, row, [group.title, "Value", "Unit", "Why", "Check"], styles.HEADER)
@@ -360,7 +360,7 @@ class Writer:
             cells.fillAuto(TO_BOTTOM, 1)
 
 
-def placed_last(at: int, book: Any, table: Table) -> Optional[Table]:
+def placed_last(table: Table) -> Optional[Table]:
     """The last table of the sheet that holds this one."""
     return next(sheet.tables[-1] for sheet in ALL if table in sheet.tables)
 

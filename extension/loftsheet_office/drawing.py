@@ -4,7 +4,6 @@ A point is (x, y) from the top left corner of what is drawn on, y downwards. Eve
 white; no text is smaller than 7 points.
 """
 
-import os
 import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -19,7 +18,7 @@ from com.sun.star.drawing import LineDash
 from com.sun.star.uno import Exception as OfficeException
 
 from .desk import property_values
-from .files import refuse_kept
+from .files import put_in_place, refuse_kept
 from .refusal import Refusal
 
 Point = tuple[float, float]
@@ -101,8 +100,7 @@ class Drawing:
                     self.document.storeToURL(unfinished, property_values(FilterName=FILTERS[path.suffix]))
                 except OfficeException as failed:
                     raise OSError(f"{path} cannot be written: {failed.Message}") from None
-            for path in paths:
-                os.replace(Path(folder) / path.name, path)
+            put_in_place([(Path(folder) / path.name, path) for path in paths])
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,9 @@
 """Where files are written and read: the office's own dialogs for it, and refusals in words."""
 
+import os
+import shutil
 import stat
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, Optional
 
@@ -61,6 +64,27 @@ def refuse_kept(path: Path) -> None:
     else:
         return
     raise Refusal(f"{path.name} was left as it is: {why}, or choose another name or folder.")
+
+
+def put_in_place(files: "Sequence[tuple[Path, Path]]") -> None:
+    """Rename finished files over others: all of them or, where one is refused, none."""
+    before = {
+        place: shutil.copy2(place, finished.with_name(f"before {finished.name}"))
+        for finished, place in files
+        if place.is_file()
+    }
+    done: list[Path] = []
+    try:
+        for finished, place in files:
+            os.replace(finished, place)
+            done.append(place)
+    except OSError:
+        for place in done:
+            if place in before:
+                os.replace(before[place], place)
+            else:
+                place.unlink()
+        raise
 
 
 class InWords:

@@ -11,7 +11,7 @@ from .drawing import CUT, LIGHT, OUTLINE, Pen, Stroke
 WORDS = ("note", "fittings", "line", "upper", "lower", "upper_over", "lower_over", "upper_ring", "lower_ring")
 NUMBERS = ("load", "pretension", "parts", "line_each", "gap", "take_up_left", "upper_under", "lower_under")
 NEWER = ("haul", "tighten_tension", "gap_bedded", "via_length")
-BY_HAND = 0.5  # kN, more than a person hauls without help
+BY_HAND = 0.3  # kN, what one hand pulls, as Read first says; common practice, no source
 DEGREES = 5.0
 VALUE_AT = 76.0
 ROPE = Stroke(width=0.3, fill=LIGHT)
@@ -178,12 +178,12 @@ def draw(pen: Pen, stay: str, check: str, fitting: Fitting, room: Room) -> float
             (0, y), f"Do not fit this stay yet. {fitting.why_not}", size=14, bold=True, width=room.width
         )
     y += layout.one_column(pen.at(0, y), fitting.facts, VALUE_AT, room.width) + 2
-    y += _lashing(pen.at(0, y), fitting, room.width) + 2
+    y += _lashing(pen.at(0, y), fitting) + 2
     y += pen.text((0, y), "Steps: common practice, no source", size=HEAD, bold=True, width=room.width) + 1.5
     return y + layout.steps(pen.at(0, y), fitting.steps, room.width)
 
 
-def _lashing(pen: Pen, fitting: Fitting, width: float) -> float:
+def _lashing(pen: Pen, fitting: Fitting) -> float:
     """Ring and chainplate with the line between them, from the side; not to scale."""
     pen.text((0, 3), "Lashing, not to scale", size=HEAD, bold=True)
     ring, plate, middle = 62.0, 132.0, 22.0

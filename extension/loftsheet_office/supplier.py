@@ -15,7 +15,7 @@ from typing import Any
 
 from . import book as schedule
 from .desk import property_values
-from .files import refuse_kept
+from .files import put_in_place, refuse_kept
 from .place import Plan, Table
 from .supplier_file import Refused, workbook
 from .supplier_lists import ASSUMED, IMPERIAL, ITEM, LEAD, LISTS, METRIC, NAMED, PRICE, Field, Listing
@@ -73,8 +73,7 @@ def export(
         files = [unfinished]
         if desktop:
             files.append(_as_pdf(desktop, unfinished))
-        for written in files:
-            written.replace(path.with_suffix(written.suffix))
+        put_in_place([(written, path.with_suffix(written.suffix)) for written in files])
 
 
 def own_columns(plan: Plan) -> "list[Own]":
@@ -164,6 +163,8 @@ def _as_pdf(desktop: Any, workbook: Path) -> Path:
     """The very file that the supplier gets, as the office prints it."""
     path = workbook.with_suffix(".pdf")
     document = desktop.loadComponentFromURL(workbook.as_uri(), "_blank", 0, property_values(Hidden=True))
+    if document is None:
+        raise Refused("Nothing was written: the office cannot open the supplier's file to make a PDF of it.")
     try:
         document.storeToURL(path.as_uri(), property_values(FilterName="calc_pdf_Export"))
     finally:

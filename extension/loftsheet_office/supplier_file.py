@@ -164,12 +164,18 @@ def shown(value: Any, field: Field, units: str) -> Any:
     if not isinstance(value, float):
         return value
     unit = unit_of(field, units)
-    if unit == "in":
-        return measure.show(value, unit, 32)
     if unit != field.unit:
-        return f"{round(float(measure.show(value, unit).split()[0]))} {unit}"
+        return _imperial(value, field, unit)
     share = 100 if field.unit == "%" else 1
     return value if field.digits is None else round(share * value, field.digits)
+
+
+def _imperial(value: float, field: Field, unit: str) -> str:
+    """What is promised to a tenth of a millimetre in thousandths of an inch, other lengths to a thirty-second."""
+    if unit == "in" and not field.digits:
+        return measure.show(value, unit, 32)
+    number = float(measure.show(value, unit).split()[0])
+    return f"{number:.3f} {unit}" if unit == "in" else f"{round(number)} {unit}"
 
 
 def _facts(

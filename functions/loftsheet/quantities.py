@@ -97,7 +97,6 @@ Waste = Annotated[float, length("rope trimmed off each end", least=0, most=1_000
 BreakLoad = Annotated[float, force("break load of the rope")]
 Load = Annotated[float, force("load")]
 Tension = Annotated[float, force("tension of the stay")]
-Efficiency = Annotated[float, share("share of the break load left")]
 ThroatAngle = Annotated[
     float,
     angle(

@@ -69,8 +69,8 @@ class Quantity:
         if self.least == -math.inf:
             return kind
         if self.least == SMALLEST:
-            return f"{kind} above 0 and up to {self.most:g}{unit}"
-        return f"{kind} from {self.least:g} to {self.most:g}{unit}"
+            return f"{kind} above 0 and up to {measure.digits(self.most)}{unit}"
+        return f"{kind} from {measure.digits(self.least)} to {measure.digits(self.most)}{unit}"
 
     def read(self, given: Any) -> Any:
         """Return the plain value of what was given, or refuse it."""

@@ -4,6 +4,7 @@ from math import exp, pi
 from typing import Annotated, Optional
 
 from loftsheet import measure
+from loftsheet.errors import BadInput
 from loftsheet.quantities import (
     BreakLoad,
     Fill,
@@ -151,6 +152,9 @@ def tension_pluck(length: StayLength, mass: MetreMass, frequency: Frequency) -> 
     return tension
 
 
+MOST_CREEP = 0.1  # of the length; a rope that has crept so far is at its end
+
+
 def load_effect(load: Optional[float], ref_load: Optional[float], power: Optional[float]) -> float:
     """How many times faster a rope creeps at `load` than at `ref_load`."""
     if load is None or ref_load is None or power is None:
@@ -185,7 +189,7 @@ def creep(
 
     Formula: creep = length · rate · years · (load / ref_load)^power
     · exp(activation / R · (1 / ref_temp − 1 / temp)), temperatures in kelvin
-    Limits: steady creep only, a few percent at most, the same load and temperature all the time. The
+    Limits: steady creep only, refused above a tenth of the length, the same load and temperature all the time. The
     rate, at ref_load and ref_temp, comes from the rope's maker; the other figures give the shape, and only
     near the reference.
     Source: Arrhenius; activation O'Connor & Robbins 2020 (abstract); power law common practice, no source.
@@ -193,4 +197,9 @@ def creep(
     loaded = load_effect(load, ref_load, power)  # times
     warmed = temperature_effect(temp, ref_temp, activation)  # times
     lengthening = length * rate * years * loaded * warmed  # mm
+    if lengthening > MOST_CREEP * length:
+        raise BadInput(
+            f"creep comes to {lengthening / length:.3g} times the length, and steady creep holds to a tenth of it"
+            " at most; check rate and years, and whether load and temperature are near their reference"
+        )
     return lengthening

@@ -21,7 +21,7 @@ def back_to_back(usable: float, pair: float, single: float) -> float:
 
 
 def lengths_needed(usable: float, rod: float, bevels: Column, tops: Column, counts: Column, kerf: float) -> float:
-    """Lengths of rod for a list of stubs: each goes into the first length with room, the longest first."""
+    """Lengths of rod for a list of stubs: each, bevel by bevel, goes into the first with room."""
     started: list[Length] = []
     for bevel, axis_length in _stubs(rod, _rows(bevels, tops, counts)):
         grown = (length.with_stub(bevel, axis_length) for length in started)

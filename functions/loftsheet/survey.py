@@ -87,7 +87,7 @@ def stay_out(
     out = lower_out - upper_out  # mm
     drop = upper_up - lower_up  # mm
     if drop <= 0:
-        raise BadInput(f"the lower end is {-drop:g} mm above the upper; it must be below it")
+        raise BadInput(f"the lower end is {abs(drop):g} mm above the upper; it must be below it")
     if out < 0:
         raise BadInput(f"the lower end is {-out:g} mm inboard of the upper; it must not be")
     out_angle = atan2(out, drop)  # °
@@ -113,7 +113,7 @@ def stay_fore(
     fore = lower_fore - upper_fore  # mm
     drop = upper_up - lower_up  # mm
     if drop <= 0:
-        raise BadInput(f"the lower end is {-drop:g} mm above the upper; it must be below it")
+        raise BadInput(f"the lower end is {abs(drop):g} mm above the upper; it must be below it")
     from_vertical = atan2(fore, drop)  # °
     fore_angle = from_vertical - rake  # °
     return fore_angle
@@ -141,7 +141,7 @@ def stay_angle(
     out = lower_out - upper_out  # mm
     drop = upper_up - lower_up  # mm
     if drop <= 0:
-        raise BadInput(f"the lower end is {-drop:g} mm above the upper; it must be below it")
+        raise BadInput(f"the lower end is {abs(drop):g} mm above the upper; it must be below it")
     down = fore * sin(rake) + drop * cos(rake)  # mm
     forward = fore * cos(rake) - drop * sin(rake)  # mm
     across = hypot(forward, out)  # mm

@@ -460,8 +460,8 @@ def rod_lengths(
 ) -> Count:
     """Lengths of rod to buy for a list of different stubs of one diameter.
 
-    Formula: stubs of equal bevel are cut back to back in pairs, as in RIG.ROD.PIECES, and each pair or single is
-    put into the first length that still has room, the longest first
+    Formula: bevel by bevel, the longest first, each stub is put into the first length that still has room, back
+    to back with one of its bevel where there is one, as in RIG.ROD.PIECES
     Limits: three ranges of the same height; rows empty in all three and rows of no stubs are skipped. Only
     equal bevels share a cut. For equal stubs there is no better answer; for a mixed list a cleverer arrangement
     may save a length. It is never fewer than the volume of the stubs asks for.

@@ -130,6 +130,7 @@ STAYS = [
         "1x19 8 mm",
         rope_own=TWELVE,
         runs="soft hanks",
+        pretension_own=5.0,
         upper_ring_own="ring 40 mm",
         lower_ring_own="ring 40 mm",
         chainplate=60,
@@ -140,9 +141,10 @@ STAYS = [
         "inner forestay on deck",
         "1x19 6 mm",
         rope_own=NINE,
+        pretension_own=2.8,
         runs="soft hanks",
     ),
-    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", note="lashed to the upper rings of both legs, half of the parts to each"),
+    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", pretension_own=3.8, note="lashed to the upper rings of both legs, half of the parts to each"),
     stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", rope_own=NINE, number=2, pretension_own=2.0),
     *(
         shroud(
@@ -153,6 +155,7 @@ STAYS = [
             "",
             basis="typed",
             load_own=9.2,
+            pretension_own=2.6,
             rope_own=NINE,
             fittings=900,
             note="invented; holds the inner forestay's pull alone: only the windward one is set up; lashed to a tackle of 900 mm, which is not in this book",

@@ -63,7 +63,7 @@ STAYS = [
         shroud(f"main lower, {side}", "main lower on mast", f"main lower chainplate, {side}", "1x19 5 mm", ONE)
         for side in SIDES
     ),
-    stay("forestay", "main masthead", "stem head", "1x19 5 mm", runs="soft hanks"),
+    stay("forestay", "main masthead", "stem head", "1x19 5 mm", pretension_own=1.8, runs="soft hanks"),
     *(
         shroud(
             f"mizzen shroud, {side}",
@@ -73,6 +73,7 @@ STAYS = [
             "",
             basis="typed",
             load_own="260 kgf",
+            pretension_own="75 kgf",
             note="invented: from the mizzen's own righting moment",
         )
         for side in SIDES

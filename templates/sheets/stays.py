@@ -178,15 +178,15 @@ LOAD = block(
         "working load of one stay",
         format="0.0",
     ),
-    number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat", format="0.0", width=21),
-    calculated("pretension", "Pretension", "kN", own_or("[pretension_own]", "RIG.PRETENSION([load];boat_lee_heel;boat_load_factor)", "kN"), "held for weeks", format="0.0", width=21),
+    number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat; has to be typed where the load is not from the righting moment", format="0.0", width=21),
+    calculated("pretension", "Pretension", "kN", own_or("[pretension_own]", f'IF([basis]="{RM}";RIG.PRETENSION([load];boat_lee_heel;boat_load_factor);NA())', "kN"), "held for weeks", format="0.0", width=21),
 )
 
 SIZE = block(
     "Size",
     number("margin_own", "Margin, own", "", 2, 20, "if not the boat's", format="0.00"),
     calculated("margin_required", "Required", "margin", own_or("[margin_own]", "boat_margin"), "margin required of the rope", format="0.00"),
-    calculated("need_strength", "For strength", "kN", "RIG.NEED.STRENGTH([load];[margin_required];boat_splice;boat_ageing)", "break load needed for the margin", format="0.0"),
+    calculated("need_strength", "For strength", "kN", "RIG.NEED.STRENGTH([load];[margin_required];[splice];boat_ageing)", "break load needed for the margin", format="0.0"),
     calculated("need_hold", "For held load", "kN", "RIG.NEED.HOLD([pretension];boat_hold_hot)", "break load needed against creep", format="0.0"),
     calculated(
         "need_stretch",
@@ -334,6 +334,7 @@ STAYS = with_look_at_row(Table(
         fault(f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "Boat: type righting moment and chainplate"),
         fault(f'AND([basis]="{WIRE}";[wire]="")', "Wire replaced: pick it, or another basis for the load"),
         fault(f'AND([basis]="{TYPED}";[load_own]="")', "Load, typed: it is blank"),
+        fault(f'AND([basis]<>"";[basis]<>"{RM}";[pretension_own]="")', "Pretension, own: type it, only a righting moment gives one"),
         fault(f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "Tangs: no stub names this stay"),
         fault(f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', OF_STUB),
         fault('OR([runs]="furler";[runs]="metal hanks")', "Runs on it: this stay must stay wire, take its row out"),
@@ -353,6 +354,7 @@ STAYS = with_look_at_row(Table(
         words("ROUND([upper_throat];1)>boat_throat", f'"upper throat "&{places("[upper_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
         words("ROUND([lower_throat];1)>boat_throat", f'"lower throat "&{places("[lower_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
         words("[tighten_tension]>=[pretension]", '"slack when it is "&boat_warmer&" K colder than when it was tuned"'),
+        words("[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", '"as much warmer, it is held tighter than creep allows"'),
         words(f"IF({GOES_ON};{BELOW.format('pull')}<[pull];FALSE())", '"the stays from its lower point down are loaded less than it is"'),
         words(f"IF({GOES_ON};ABS({BELOW.format('pull_held')}-[pull_held])>boat_tension_off*[pull_held];FALSE())", '"its pretension and that of the stays from its lower point down do not agree"'),
         words(f'AND([basis]="{TYPED}";[note]="")', '"load typed: say under Note where it comes from"'),

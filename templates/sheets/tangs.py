@@ -99,7 +99,7 @@ DRILL = block(
         own_or(
             "[hole_own]",
             'FLOOR(MIN([hole_worst]-boat_drill_off;IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
-            "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise])));boat_drill_step)",
+            "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise])-boat_drill_off));boat_drill_step)",
             "mm",
         ),
         "from the top edge of the bevelled face to the hole's centre, square to the face",
@@ -175,7 +175,7 @@ HOLDS = block(
 ROPE_PASSES = "RIG.TANG.CLEAR([stands_out]+[rope_size]/2+[sleeve_wall]-[top]/2;[angle])"
 ROOM = block(
     "Room on the mast",
-    calculated("stands_out", "Bolt stands out", "mm", f"boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts/2)", "from the mast, with its nut", format="0.0"),
+    calculated("stands_out", "Bolt stands out", "mm", f"boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};CEILING(boat_nuts/2;1))", "from the mast, with its nuts", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
     calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR([angle];1)=0;0;[up]-MAX({stay("upper_reach")};{ROPE_PASSES})))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
 )

@@ -7,7 +7,6 @@ from xml.etree import ElementTree
 from pypdf import PdfReader
 
 POINT = 25.4 / 72  # mm
-WORD = "{http://www.w3.org/1999/xhtml}word"
 STEPS = 8
 
 

@@ -72,7 +72,7 @@ def cut_before_renaming(*_):
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork a process to kill it")
 @pytest.mark.parametrize(
     ("step", "cut"),
-    [("openpyxl.Workbook.save", cut_in_the_middle), ("pathlib.Path.replace", cut_before_renaming)],
+    [("openpyxl.Workbook.save", cut_in_the_middle), ("os.replace", cut_before_renaming)],
     ids=["while it writes", "before it renames"],
 )
 def test_the_writing_process_is_killed(demo, supplier, path, monkeypatch, step, cut):
@@ -207,6 +207,25 @@ def test_a_file_that_is_kept_is_not_replaced(office, demo, supplier, refusal, pa
         supplier.export(demo, path, desktop=office.desktop)
     assert path.read_bytes() == path.with_suffix(".pdf").read_bytes() == BEFORE
     assert sorted(path.parent.iterdir()) == files
+
+
+@pytest.mark.parametrize("older", [".xlsx", ".pdf", ""])
+def test_two_files_are_replaced_both_or_neither(office, demo, supplier, path, monkeypatch, older):
+    """As where a program that shows the PDF does not let it be replaced."""
+    rename = os.replace
+
+    def refused_for_the_pdf(finished, place):
+        if place == path.with_suffix(".pdf"):
+            raise PermissionError(13, "shown elsewhere")
+        rename(finished, place)
+
+    for ending in {".xlsx", ".pdf"} - {older}:
+        path.with_suffix(ending).unlink()
+    before = {file.name: file.read_bytes() for file in path.parent.iterdir()}
+    monkeypatch.setattr("os.replace", refused_for_the_pdf)
+    with pytest.raises(PermissionError, match="shown elsewhere"):
+        supplier.export(demo, path, desktop=office.desktop)
+    assert {file.name: file.read_bytes() for file in path.parent.iterdir()} == before
 
 
 @pytest.mark.parametrize("kept", KEPT)

@@ -47,6 +47,8 @@ QUESTIONS = {
     "a stub that the eye above reaches": ("tangs", LOWER_STUB, "a stub below stands higher than the", [("points", "aft lower on mast", "along", 6250.0)]),
     "a bolt on which the rope above would lie": ("tangs", LOWER_STUB, "a stub below stands higher than the", [("points", "aft lower on mast", "along", 6120.0)]),
     "a rig tuned in the sun": ("stays", CAP, "slack when it is 25 K colder", [("warmer", 25.0)]),
+    "a forestay without a pretension": ("stays", FORESTAY, "mend Pretension, own: type it", [("stays", FORESTAY, "pretension_own", None)]),
+    "a stay held hard on a warm day": ("stays", CAP, "held tighter than creep allows", [("stays", CAP, "pretension_own", 9.0)]),
     "legs weaker than the backstay": ("stays", BACKSTAY, "from its lower point down are loaded less", [("stays", BACKSTAY, "basis", "typed"), ("stays", BACKSTAY, "load_own", 25.0), ("stays", BACKSTAY, "note", "invented"), ("stays", BACKSTAY, "rope_own", TWELVE)]),
     "legs set up to another tension": ("stays", BACKSTAY, "its pretension and that of the stays from its lower point", [("stays", "backstay leg", "pretension_own", 3.0)]),
     "a load from nowhere": ("stays", RUNNER, "say under Note where it comes from", [("stays", RUNNER, "note", None)]),

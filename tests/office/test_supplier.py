@@ -195,7 +195,7 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
     assert "3 mm thick in the middle" in said["Pad"]
     assert said["Nuts"].startswith("4 on each bolt") and "4 for M20 A4-70 (bolts: 1)" in said["Nuts"]
     export(demo, path, units="inches and pounds")
-    assert words(path, "Tang cutting list")["End plate"].startswith("3/16 in thick.")  # 5 mm is 0.197 in
+    assert words(path, "Tang cutting list")["End plate"].startswith("0.197 in thick.")  # 5 mm
 
 
 def test_a_wall_that_is_not_measured_is_said_in_place_of_the_tubes_length(demo, export, tmp_path):
@@ -261,13 +261,29 @@ def test_inches_and_pounds(demo, export, tmp_path):
         both = zip(lists(metric)[title].values(), lists(imperial)[title].values())
         for plain, shown in both:
             for (heading, value), words in zip(plain.items(), shown.values()):
-                if heading.endswith(", mm"):
+                if heading.endswith(", mm") and "/" not in words and "." in words:
+                    assert re.fullmatch(r"\d+\.\d{3} in", words), heading
+                    assert abs(float(words.split()[0]) * INCH - value) <= 0.0005 * INCH + 0.051, heading
+                elif heading.endswith(", mm"):
                     assert abs(in_inches(words) * INCH - value) <= INCH / 64 + 0.51, heading
                 elif heading.endswith(", kN"):
                     pounds = float(re.fullmatch(r"(\d+) lbf", words)[1])
                     assert pounds * POUND_FORCE == pytest.approx(value, abs=0.06), heading
                 else:
                     assert words == value, heading
+
+
+@pytest.mark.parametrize("units", ["metric", "inches and pounds"])
+def test_a_hole_drilled_as_listed_holds_the_stub_upright(demo, export, tmp_path, units):
+    export(demo, tmp_path / "order.xlsx", units=units)
+    listed = lists(tmp_path / "order.xlsx")["Tang cutting list"]
+    for name, high, worst in zip(
+        *(named.column(demo, f"tangs_{key}") for key in ("name", "hole_high", "hole_worst"))
+    ):
+        if name:
+            (hole,) = [shown for heading, shown in listed[name].items() if heading.startswith("Hole below top")]
+            depth = hole if units == "metric" else float(hole.removesuffix(" in")) * INCH
+            assert high <= depth <= worst, name
 
 
 def in_inches(words):

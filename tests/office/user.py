@@ -34,12 +34,6 @@ class User:
         self.controller.setActiveSheet(cells.Spreadsheet)
         self.controller.select(cells)
 
-    def select_rows(self, cells):
-        self.select(cells.Rows)
-
-    def select_columns(self, cells):
-        self.select(cells.Columns)
-
     def type(self, cell, text):
         """Type into a cell and press Enter."""
         self.select(cell)

@@ -123,11 +123,13 @@ class Stay(Row):
     @cached_property
     def pretension(self):
         boat = self.boat
-        return self.own_or(
-            "pretension_own",
-            lambda: loads.pretension(self.load, boat.number("lee_heel"), boat.number("load_factor")),
-            "kN",
-        )
+
+        def from_heel():
+            if not self.says("basis", "righting moment"):
+                raise Wrong("only a righting moment gives a pretension")
+            return loads.pretension(self.load, boat.number("lee_heel"), boat.number("load_factor"))
+
+        return self.own_or("pretension_own", from_heel, "kN")
 
     @property
     def margin_required(self):
@@ -168,9 +170,7 @@ class Stay(Row):
     @property
     def need_strength(self):
         boat = self.boat
-        return strength.need_strength(
-            self.load, self.margin_required, boat.number("splice"), boat.number("ageing")
-        )
+        return strength.need_strength(self.load, self.margin_required, self.splice, boat.number("ageing"))
 
     @property
     def need_hold(self):

@@ -98,12 +98,12 @@ class Tang(Row):
     @cached_property
     def hole(self):
         def deepest():
-            stop = ()
+            off = self.boat.number("drill_off")
+            lowest = min(self.hole_worst - off, tang.hole(*self.sawn))
             if self.has("room"):
                 room = self.measure("room", "mm")
                 stop = (room, self.rope_size, self.sleeve_wall, self.boat.number("plate"), self.rise)
-            upright = self.hole_worst - self.boat.number("drill_off")
-            lowest = min(upright, tang.hole(*self.sawn, *stop))
+                lowest = min(lowest, tang.hole(*self.sawn, *stop) - off)
             return down_to_step(lowest, self.boat.number("drill_step"))
 
         return self.own_or("hole_own", deepest, "mm")
@@ -231,8 +231,8 @@ class Tang(Row):
 
     @property
     def stands_out(self):
-        """Half of what two or four nuts take at both ends is what stands at one."""
-        nuts = bolt.bolt_ends(self.bolt_size, self.pitch, self.boat.number("nuts") / 2)
+        """Of an odd number of nuts the greater part may be at this end."""
+        nuts = bolt.bolt_ends(self.bolt_size, self.pitch, math.ceil(self.boat.number("nuts") / 2))
         return self.boat.number("pad") + self.grip + self.outside + nuts
 
     @property
