@@ -67,9 +67,9 @@ def ring(groove: float, hole: float, load: float) -> "dict[str, Any]":
     return {"name": f"ring {groove:g} mm", "groove": groove, "hole": hole, "load": load, "source": INVENTED}
 
 
-def share(name: str, part: float) -> "dict[str, Any]":
+def share(name: str, part: float, of: int) -> "dict[str, Any]":
     source = "published, rough; for lowers to be questioned"
-    return {"name": name, "share": part, "source": source}
+    return {"name": name, "share": part, "of": of, "source": source}
 
 
 def sundry(name: str, per: float, each: str, unit: str, exactly: str = "") -> "dict[str, Any]":
@@ -91,9 +91,9 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     ],
     "ring": [ring(30, 18, 40), ring(40, 24, 70)],
     "share": [
-        share("cap shroud, one spreader", 0.45),
-        share("each of two lowers", 0.325),
-        share("single lower", 0.55),
+        share("cap shroud, one spreader", 0.45, 2),
+        share("each of two lowers", 0.325, 4),
+        share("single lower", 0.55, 2),
     ],
     "sundry": [
         sundry("end plate", 1, "stub", "piece", "glass-epoxy sheet; sizes: tang list"),

@@ -56,6 +56,8 @@ ROPES = Table(
     rules=(
         words('AND([trial]="measured";[trial_date]="")', '"measured, but no date"'),
         words("[lasting_set]>boat_set_most", '"the set is large: measure it on a trial splice"'),
+        words("[lasting_set]<boat_set_least", '"the set is small: of a new rope of HMPE it is about 1 %"'),
+        words("[take_up]>boat_take_up_most", '"the take-up is large: is it of one splice, over one bury?"'),
         words(f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", '"break load and size hardly belong together"'),
         on_order("rope"),
     ),
@@ -81,7 +83,7 @@ RODS = Table(
     (
         *name_and_check("Rod", "grade and size of the round rod", 28),
         SOURCE,
-        number("size", "Size", "mm", 5, 300, "diameter", required=True, format="0.0"),
+        number("size", "Size", "mm", 5, 300, "diameter, the smallest measured on the very rod", required=True, format="0.0"),
         number("stock", "Stock length", "mm", 50, 10000, "length as bought", required=True, format="0"),
         number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0"),
         choice("construction", "Construction", ("laminated tube", "filament wound", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True),
@@ -139,6 +141,7 @@ SHARES = Table(
         *name_and_check("Shroud", "place of the shroud in the rig", 28),
         SOURCE,
         number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %"),
+        number("of", "On the boat", "", 1, 12, "how many such shrouds the boat has, both sides", required=True, whole=True, format="0"),
     ),
     rules=(words("[share]<boat_share_least", '"the share is small: it is of all shrouds of one side"'),),
 )

@@ -319,6 +319,10 @@ BUY = block(
 OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sleeve_wall]"
 # Stays that hang from this one's lower point, as the legs of a backstay do, and what they pull together.
 BELOW = "SUMPRODUCT((stays_upper=[lower])*1;stays_{})"
+# Stays of one place in the rig, port and starboard: how many there are, and how many of them are as long as this one.
+TWINS = "COUNTIFS(stays_upper;[upper];stays_share;[share]"
+AS_LONG = 'stays_length;">="&FLOOR([length]*(1-boat_length_off/2);1);stays_length;"<="&CEILING([length]*(1+boat_length_off/2);1)'
+OF_ITS_SHARE = "IFERROR(SUMPRODUCT((stays_share=[share])*stays_number);0)"
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 
 STAYS = with_look_at_row(Table(
@@ -338,9 +342,11 @@ STAYS = with_look_at_row(Table(
         fault(f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "Tangs: no stub names this stay"),
         fault(f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', OF_STUB),
         fault('OR([runs]="furler";[runs]="metal hanks")', "Runs on it: this stay must stay wire, take its row out"),
+        fault(f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "Upper point: a stub sits on the side of the mast, so the point has an out"),
         fault(f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "Upper diameter, own: the stub on Tangs gives it, empty this"),
         fault('AND([via]<>"";OR([upper_up]<=[via_up];[via_up]<=[lower_up]))', "Via: it is not between the upper and the lower point"),
         *(fault(f'AND([{end}_over]="{PIN}";[{end}_over_own]="")', f"{title} diameter, own: type it for the pin") for end, title in ENDS),
+        *(fault(f'AND([{end}_over]="{RING}";[{end}_over_own]<>"")', f"{title} diameter, own: the ring gives it, empty this") for end, title in ENDS),
         sound("points", "[upper]", "Upper point", "Points"),
         sound("points", "[via]", "Via", "Points"),
         sound("points", "[lower]", "Lower point", "Points"),
@@ -353,7 +359,8 @@ STAYS = with_look_at_row(Table(
         words("[need]>[break_load]", f'"rope of "&{places("[break_load]", 1)}&" kN is below the "&{places("[need]", 1)}&" kN needed for "&[governs]'),
         words("ROUND([upper_throat];1)>boat_throat", f'"upper throat "&{places("[upper_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
         words("ROUND([lower_throat];1)>boat_throat", f'"lower throat "&{places("[lower_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
-        words("[tighten_tension]>=[pretension]", '"slack when it is "&boat_warmer&" K colder than when it was tuned"'),
+        words("[tighten_tension]>=[pretension]", f'"slack when it is "&boat_warmer&" K colder than when it was tuned: type more than "&{places("[tighten_tension]", 1)}&" kN under Pretension, own, or question the load"'),
+        words("[pretension]>[load]/2", '"set up to more than half of its load"'),
         words("[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", '"as much warmer, it is held tighter than creep allows"'),
         words(f"IF({GOES_ON};{BELOW.format('pull')}<[pull];FALSE())", '"the stays from its lower point down are loaded less than it is"'),
         words(f"IF({GOES_ON};ABS({BELOW.format('pull_held')}-[pull_held])>boat_tension_off*[pull_held];FALSE())", '"its pretension and that of the stays from its lower point down do not agree"'),
@@ -361,16 +368,21 @@ STAYS = with_look_at_row(Table(
         words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
         words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
         words(f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', '"own angle and points differ by more than the survey\'s tolerance"'),
-        words("ABS([length]-[length_points])>boat_length_off*[length]", f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm"'),
+        words("ABS([length]-[length_points])>MIN(boat_length_off*[length];boat_left)", f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm"'),
         words(f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', '"the lower point is not as far out as Boat says of the chainplates"'),
         words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: does it go over a spreader, and is that under Via?"'),
         words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', f'"leads fore or aft by "&{places("ABS([angle_fore])", 0)}&"° at the mast: look at its points"'),
+        words('AND([upper]="";[length_own]<>"";[note]="")', '"length and angle are compared with no points: measure both twice and say so under Note"'),
+        words(f'IF(OR([upper]="";[share]="");FALSE();IF({TWINS})>1;{TWINS};{AS_LONG})<2;FALSE()))', '"no other stay from its upper point is as long: measure both sides again"'),
+        words(f'IF([basis]="{RM}";{OF_ITS_SHARE}<>{find("share", "of", "[share]")};FALSE())', f'"the share is for "&{find("share", "of", "[share]")}&" such shrouds, here are "&{OF_ITS_SHARE}'),
         words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
         words(f'IF([fittings]="";FALSE();{plain("[fittings]", "mm")}>boat_fittings_most*[length])', '"the other fittings are long for this stay"'),
         *(words(f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),
         words('AND([creep]<>"";[creep]>[take_up_left])', '"creep until it is retired is more than the lashing can take up"'),
         words('[creep]=""', '"the creep of the rope is not known, so it is not checked"'),
         words('[spare_chainplate]=""', '"the chainplate is not known, so it is not checked"'),
+        words('IF([spare_chainplate]="";FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', '"the chainplate is very strong for the load: is it in kN?"'),
+        words(f'AND([wire]="";[basis]<>"{WIRE}")', '"no wire replaced is named, so load and stretch are compared with nothing"'),
         words('AND([wire]<>"";[load]<boat_load_least*[wire_break])', '"the load is small for the wire that hung here: question where it comes from"'),
         *(words(f'[load]>{plain(find("ring", "load", f"[{end}_ring]"), "kN")}', f'"{end} ring: the load is above its working load"') for end, _ in ENDS),
         *(words(f"[{end}_under]<boat_rod_least*[rope_size]", f'"{end} diameter is thin for the rope"') for end, _ in ENDS),

@@ -42,9 +42,19 @@ def boat_rope(column: str) -> str:
 
 ALONG = find("points", "along", stay("upper"))
 
-# Another stub below whose plate stands above the height down to which nothing may stand; whole millimetres, for
-# they go through a text. The same height is the other side of the mast.
-CROWDED = 'COUNTIFS(tangs_up;"<"&FLOOR([up];1);tangs_plate_up;">"&FLOOR([clear_up];1))'
+# Stubs on the same bolt, or too near to it for another: their heights, whole millimetres, for they go through a text.
+AT_HEIGHT = 'tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
+STUBS_AT_HEIGHT = f'COUNTIFS({AT_HEIGHT})+COUNTIFS({AT_HEIGHT};tangs_number;">1")'
+HALF_BOLTS = f"COUNTIFS({AT_HEIGHT};tangs_number;1;tangs_sides;2)"
+
+
+def at_height(condition: str) -> str:
+    return f'IF([up]="";FALSE();{condition})'
+
+
+# Another stub below whose plate stands above the height down to which nothing may stand; the same
+# height is the other side of the mast.
+CROWDED = 'COUNTIFS(tangs_up;"<"&FLOOR([up]-[rod_size]/2;1);tangs_plate_up;">"&FLOOR([clear_up];1))'
 
 OF_THE_STAY = block(
     "Of the stay",
@@ -221,6 +231,9 @@ TANGS = with_look_at_row(Table(
         words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
         words("[thrust]<0", '"the pull is off the end of the stub"'),
         words("[upright_worst]<boat_drill_off", f'"may flip over under load: drill the hole "&{places("boat_drill_off-[upright_worst]", 1)}&" mm higher or more"'),
+        words(at_height(f"OR([number]>2;{STUBS_AT_HEIGHT}>2)"), '"more than one stub on a side of the mast at this height: give each a bolt of its own"'),
+        words(at_height(f'COUNTIFS({AT_HEIGHT};tangs_bolt;"<>"&[bolt])>0'), '"another stub at this height has another bolt"'),
+        words(at_height(f"MOD({HALF_BOLTS};2)=1"), '"half a bolt is left over at this height: look at Number and Stubs on one bolt"'),
         words(f"{CROWDED}>0", '"a stub below stands higher than the "&FLOOR([clear_up];1)&" mm down to which eye and rope need room"'),
         words("ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", '"the pull is so far off the middle of the bolt in the stub that one end lifts off"'),
         words("[moment]>[straight]", '"the load bends the bolt for good: take a stronger or thicker one"'),
