@@ -42,8 +42,10 @@ ORDER_OF_WORK = (
 )
 
 UNCHECKED = (
-    "Stays that pull against each other: forestay and backstay, runner and inner forestay, port and starboard. Only stays that hang "
-    "one below the other are compared.",
+    "Stays that pull against each other: forestay and backstay, runner and inner forestay, and whether one is missing. Only stays "
+    "that hang one below the other are compared, and the lengths of shrouds that have one place in the rig.",
+    "A length that comes from points alone. Measure the wire that comes down as well, pulled straight, before any rope is cut; what "
+    "both agree on is typed under Length, own.",
     "How the lashing's end is made fast, and what joins the stays where a backstay splits.",
     "Fatigue and crevice corrosion of a bolt that stands out from the mast: it is renewed with the rope.",
     "One leg of a split backstay alone, a stub that is lost in a gust: the blow of the fall is in no margin.",

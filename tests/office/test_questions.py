@@ -173,7 +173,14 @@ def test_order_says_exactly_what_and_what_it_costs(demo):
 
 
 def test_a_stay_that_was_measured_on_the_boat_needs_no_points(demo):
-    edits = {"upper": None, "via": None, "lower": None, "length_own": 13000.0, "angle_own": 11.0, "note": "measured twice"}
+    edits = {
+        "upper": None,
+        "via": None,
+        "lower": None,
+        "length_own": 13000.0,
+        "angle_own": 11.0,
+        "note": "measured twice",
+    }
     with ExitStack() as typed:
         for column, held in edits.items():
             typed.enter_context(Restored(named.cell(demo, "stays", column, CAP), held))
