@@ -23,9 +23,10 @@ def main(words: "list[str]") -> int:
     command, *rest = words or ["help"]
     if command == "call":
         return call(rest)
-    if command not in ("demo", "test", "build", "install", "bench"):
+    helps = command != "test" and {"--help", "-h"} & {command, *rest}
+    if helps or command not in ("demo", "test", "build", "install", "bench"):
         print(__doc__)
-        return 0 if command in ("help", "--help", "-h") else 2
+        return 0 if helps or command == "help" else 2
     setup_machine.prepare(Path(__file__), office_may_lack=command == "test")
     from extension import commands
 

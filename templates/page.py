@@ -8,6 +8,7 @@ from com.sun.star.table.TableOrientation import COLUMNS
 
 from templates.schedule import Sheet
 
+THIN = 100  # hundredths of a mm
 MARGIN = 1000  # 1/100 mm
 LONG, SHORT = 29700, 21000
 LEAST_POINTS = 7.0
@@ -48,8 +49,8 @@ def set_widths(target: Any, sheet: Sheet) -> None:
         target.Columns.getByIndex(column).Width = width * 100
 
 
-def fit_heights(book: Any) -> None:
-    """Make every row as high as its text, now that the values are there."""
+def fit_heights(book: Any, placed: "list[Any]") -> None:
+    """Make every row as high as its text, now that the values are there; those between title and headers thin."""
     for name in book.Sheets.ElementNames:
         target = book.Sheets.getByName(name)
         cursor = target.createCursor()
@@ -57,6 +58,8 @@ def fit_heights(book: Any) -> None:
         target.Rows.OptimalHeight = False
         used = target.getCellRangeByPosition(0, 0, 0, cursor.RangeAddress.EndRow)
         used.Rows.OptimalHeight = True
+    for where in placed:
+        book.Sheets.getByIndex(where.sheet_at).Rows.getByIndex(where.thin).Height = THIN
 
 
 def keep_together(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]") -> None:
@@ -66,7 +69,7 @@ def keep_together(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]") -
         room = (SHORT - 2 * MARGIN - FOOTER) * 100 / scale(sheet)
         repeated = top = target.getCellRangeByName("A1:A2").Size.Height
         for where in [where for where in placed if where.table in sheet.tables][1:]:
-            title = where.header - 1
+            title = where.title
             start, end = (target.getCellByPosition(0, row).Position.Y for row in (title, where.last + 1))
             if end - top > room:
                 target.Rows.getByIndex(title).IsStartOfNewPage = True

@@ -18,6 +18,7 @@ from loftsheet.measure import digits, named
 
 Choices = Union[str, "tuple[str, ...]"]
 MEND = "mend "
+DANGER = "danger: "
 READABLE = ("mm", "kN", "kN·m", "g/m", "kg", "MPa", "°", "°C")
 
 
@@ -165,6 +166,16 @@ def words(condition: str, text: str) -> str:
 def fault(condition: str, text: str) -> str:
     """Rule: the row has to be mended when the condition holds; an error in it is left to the rule on errors."""
     return words(condition, f'"{MEND}{text}"')
+
+
+def danger(condition: str, text: str) -> str:
+    """Rule: the row is worked out, and what it says is too weak or unsafe; nothing is ordered from it."""
+    return words(condition, f'"{DANGER}"&{text}')
+
+
+def in_danger(check: str) -> str:
+    """Formula: whether a check speaks of danger."""
+    return f'ISNUMBER(FIND("{DANGER}";{check}))'
 
 
 def to_be_mended(check: str) -> str:

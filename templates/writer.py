@@ -24,11 +24,13 @@ from templates.schedule import (
     blank_until_named,
     check_formula,
     example,
+    in_danger,
     in_row,
     input_rule,
     limits,
     said,
     stored,
+    to_be_mended,
 )
 from templates.sheets import ALL, bench, order, side_view
 
@@ -78,7 +80,7 @@ def build(office: Any, boat: Any = None) -> Any:
     book.removeActionLock()
     book.unlockControllers()
     office.recalculate(book)
-    page.fit_heights(book)
+    page.fit_heights(book, writer.placed)
     page.keep_together(book, ALL, writer.placed)
     charts.place(book.Sheets.getByName("Boat"))
     page.freeze(book, ALL, writer.placed, FROZEN_COLUMNS)
@@ -98,9 +100,11 @@ def _order_rows(rows: "dict[str, Any]", prices: "dict[str, float]") -> Iterable[
 class Placed:
     """Where a table stands on its sheet."""
 
-    def __init__(self, sheet_at: int, table: Table, header: int, ready: int) -> None:
-        self.sheet_at, self.table, self.header = sheet_at, table, header
-        self.first, self.last = header + 1, header + ready
+    def __init__(self, sheet_at: int, table: Table, title: int, ready: int) -> None:
+        self.sheet_at, self.table = sheet_at, table
+        # A thin empty row between title and headers, or the office takes the title for the head when it sorts.
+        self.title, self.thin, self.header = title, title + 1, title + 2
+        self.first, self.last = self.header + 1, self.header + ready
         self.letters = {column.key: letter(at) for at, column in enumerate(table.columns)}
 
     @property
@@ -148,9 +152,9 @@ class Writer:
     def table(self, target: Any, at: int, table: Table, row: int) -> int:
         """Write one table from its title down; return the row where the next one may start."""
         rows = self.data.get(table.key, [])
-        placed = Placed(at, table, row + 1, max(len(rows) + table.spare, table.ready))
+        placed = Placed(at, table, row, max(len(rows) + table.spare, table.ready))
         self.placed.append(placed)
-        self.headings(target, table, row)
+        self.headings(target, placed)
         for column_at, column in enumerate(table.columns):
             self.column(target, placed, column_at, column)
         for offset, values in enumerate(rows):
@@ -165,11 +169,12 @@ class Writer:
         self.mark_check(target.getCellRangeByPosition(1, placed.first, 1, placed.last))
         return end
 
-    def headings(self, target: Any, table: Table, row: int) -> None:
+    def headings(self, target: Any, placed: Placed) -> None:
+        table = placed.table
         blocks = [column.block for column in table.columns]
         first = ["" if block in blocks[:at] else block for at, block in enumerate(blocks)]
-        self.texts(target, 0, row, [table.title, *first[1:]], styles.BLOCK)
-        self.texts(target, 0, row + 1, [column.header for column in table.columns], styles.HEADER)
+        self.texts(target, 0, placed.title, [table.title, *first[1:]], styles.BLOCK)
+        self.texts(target, 0, placed.header, [column.header for column in table.columns], styles.HEADER)
 
     def column(self, target: Any, placed: Placed, at: int, column: Column) -> None:
         cells = target.getCellRangeByPosition(at, placed.first, at, placed.last)
@@ -222,14 +227,16 @@ class Writer:
         top = cells.RangeAddress
         first = f"${letter(top.StartColumn)}{top.StartRow + 1}"
         conditions = cells.ConditionalFormat
-        conditions.addNew(
-            page.properties(
-                Operator=WHEN_FORMULA,
-                Formula1=f'AND({first}<>"";{first}<>"OK")',
-                StyleName=styles.ATTENTION,
-                SourcePosition=cells.getCellByPosition(0, 0).CellAddress,
+        urgent = f"IFERROR(OR({to_be_mended(first)};{in_danger(first)});TRUE())"
+        for condition, style in ((urgent, styles.URGENT), (f'AND({first}<>"";{first}<>"OK")', styles.ATTENTION)):
+            conditions.addNew(
+                page.properties(
+                    Operator=WHEN_FORMULA,
+                    Formula1=condition,
+                    StyleName=style,
+                    SourcePosition=cells.getCellByPosition(0, 0).CellAddress,
+                )
             )
-        )
         cells.ConditionalFormat = conditions
 
     def lines(self, target: Any, sheet: Sheet) -> None:

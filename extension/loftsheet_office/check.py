@@ -42,7 +42,7 @@ class List:
         first = [fault for fault in self.found if not fault.follows] or self.found
         rest = len(self.found) - len(first)
         more = f", and {rest} that most often follow from those above them" if rest else ""
-        return f"{len(first)} to mend{more}. This window can stay open while you work in the schedule."
+        return f"{len(first)} to look at{more}. This window can stay open while you work in the schedule."
 
     def picked(self) -> "Optional[faults.Fault]":
         chosen = self.lines.SelectedItems

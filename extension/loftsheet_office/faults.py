@@ -22,9 +22,10 @@ SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.
 CHECKS = ("boat_check",)  # besides those of the tables
 RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsheet may lack it."
 TITLED = re.compile(r"mend (?:errors from here on: )?(?P<title>[^:]+)")
+URGENT = ("mend ", "danger: ")
 # What a check says because of something else, of which another check or row says more.
 FOLLOWING = re.compile(
-    "mend errors from here on: |mend Boat first: |.* has to be mended first$|rows to mend before"
+    "mend errors from here on: |mend Boat first: |.* has to be mended first$|rows to mend before|rows in danger"
 )
 # A text in quotes, or a reference with its column and its row; what follows must not make it part of a name.
 REFERENCE = re.compile(r'"(?:[^"]|"")*"|(?<![\w$])(\$?[A-Z]{1,3})(\$?)([1-9][0-9]*)(?![\w(.])')
@@ -37,13 +38,14 @@ class Fault:
     words: str
     cell: Optional[Any] = None
     follows: bool = False  # from something else that is wrong, most often
+    asks: bool = False  # of what can be right
 
     def line(self) -> str:
         return f"{address(self.cell)}: {self.words}" if self.cell else self.words
 
 
 def find(plan: Plan) -> "list[Fault]":
-    """Everything that is not OK, in the order of the sheets; errors that follow from something else come last."""
+    """Everything that is not OK, sheet by sheet: first what has to be mended, last errors that follow."""
     found = [Fault(_gone(name)) for name in plan.gone]
     for name in CHECKS:
         checks = referred(plan.book, name)
@@ -55,7 +57,7 @@ def find(plan: Plan) -> "list[Fault]":
     for table in plan.tables:
         found += [*_checks(table.columns["check"], _titled(table))] if "check" in table.columns else []
         found += [*_outside(plan, table), *changed_formulas(table), *_wrong_kind(table)]
-    return sorted(found, key=lambda fault: fault.follows)
+    return sorted(found, key=lambda fault: (fault.follows, fault.asks))
 
 
 def _gone(name: str) -> str:
@@ -91,7 +93,7 @@ def _checks(checks: Any, titled: "Callable[[int, str], Optional[Any]]") -> "Iter
                 title = _title_in(part)
                 words = part if title == name else f"{name}: {part}"  # on Boat a row's name is its title
                 about = titled(cell.CellAddress.Row, title) or cell
-                yield Fault(words, about, follows=bool(FOLLOWING.match(part)))
+                yield Fault(words, about, bool(FOLLOWING.match(part)), not part.startswith(URGENT))
 
 
 def _title_in(complaint: str) -> str:

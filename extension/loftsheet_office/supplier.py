@@ -44,7 +44,7 @@ class Own:
     cells: Any
 
 
-CHECK, MEND = "_check", "mend "
+CHECK, MEND, DANGER = "_check", "mend ", "danger: "
 FOLLOWS = f"{MEND}Boat first"  # which Boat says itself
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "points", "stays", "tangs", "order")
@@ -118,11 +118,15 @@ def collect(book: Any, wanted: Sequence[str] = tuple(LISTS), own: Sequence[Own] 
 
 
 def _rows_to_mend(book: Any) -> str:
-    """What the checks say first of rows that the order cannot count on; of many rows the first."""
+    """What the checks say first of rows that the order cannot count on or is not to; of many rows the first."""
     rows = [("Boat", check) for (check,) in schedule.cells(book, f"boat{CHECK}").DataArray]
     rows += [row for table in CAUSES_FIRST for row in _checks(book, table)]
-    to_mend = [row for row in rows if row[1].startswith(MEND) and not row[1].startswith(FOLLOWS)]
-    said = [f"{name or 'a row'}: {shorten(check.split('; ')[0], LONGEST)}" for name, check in to_mend]
+    said = [
+        f"{name or 'a row'}: {shorten(check[check.index(word) :].split('; ')[0], LONGEST)}"
+        for name, check in rows
+        for word in (MEND, DANGER)
+        if (check.startswith(word) or (word == DANGER and word in check)) and not check.startswith(FOLLOWS)
+    ]
     more = [f"and {len(said) - MOST_LISTED} more"] if len(said) > MOST_LISTED else []
     return f"{'; '.join([*said[:MOST_LISTED], *more])}. " if said else ""
 

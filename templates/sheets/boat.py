@@ -2,7 +2,7 @@
 
 from typing import Any, Optional
 
-from templates.schedule import MEND, Group, Item, Sheet, said, to_be_mended
+from templates.schedule import MEND, Group, Item, Sheet, in_danger, said, to_be_mended
 from templates.sheets.order import CONTROLS
 
 
@@ -224,6 +224,7 @@ RESULTS = Group(
     (
         result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", *(not_ok(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
         result("mend", "Rows to mend before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_mend(table) for table in COUNTED)]), "their Check begins with the word mend", "0"),
+        result("danger", "Rows in danger, before anything is ordered", "", "+".join(f"SUMPRODUCT({in_danger(f'{table}_check')}*1)" for table in ("stays", "tangs")), "too weak or unsafe; their Check has the word danger", "0"),
         result("wrong_boat", "Boat: assumptions to mend", "", f"SUMPRODUCT(({to_be_mended('boat_check')})*1)", "each says it in the last column", "0"),
         result("first", "Boat: the first of them", "", FIRST_TO_MEND, "look for it below"),
         *(

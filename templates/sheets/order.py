@@ -66,8 +66,8 @@ def of(kind: str, column: str, unit: str) -> str:
 
 ROPE_EA = f'RIG.ROPE.EA({of("rope", "break_load", "kN")};{find("rope", "ratio", "[name]")})'
 EXACTLY = (
-    f'IF([kind]="rope";"certified break "&{of("rope", "break_load", "kN")}&" kN, EA "&{places(ROPE_EA, 0)}&" kN, "&{of("rope", "mass", "g/m")}&" g/m";'
-    f'IF([kind]="rod";{find("rod", "construction", "[name]")}&", diameter "&{of("rod", "size", "mm")}&" mm";'
+    f'IF([kind]="rope";"break load with certificate "&{of("rope", "break_load", "kN")}&" kN, EA "&{places(ROPE_EA, 0)}&" kN, "&{of("rope", "mass", "g/m")}&" g/m";'
+    f'IF([kind]="rod";IF({find("rod", "construction", "[name]")}="unknown";"say how it is built";{find("rod", "construction", "[name]")})&", diameter "&{of("rod", "size", "mm")}&" mm";'
     f'IF([kind]="bolt";"stud, pitch "&{of("bolt", "pitch", "mm")}&" mm; lengths: tang list";'
     f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm"&IF([needed]=0;"";", over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
     f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, load "&{of("ring", "load", "kN")}&" kN";'
@@ -156,6 +156,7 @@ CONTROL = Table(
             '"Order has "&ROUND([ordered];3)&", the rows need "&ROUND([rows];3)&": an item is missing from Order or is there twice"',
         ),
         words(f'AND([name]="{EVERY_ROW}";boat_mend>0)', '"rows to mend before anything is ordered: "&boat_mend'),
+        words(f'AND([name]="{EVERY_ROW}";boat_danger>0)', '"rows in danger: "&boat_danger'),
     ),
     spare=1,
 )

@@ -14,7 +14,7 @@ START = (
     "Stays: one row per stay that becomes rope; one that stays wire has no row. Pick its points and the wire it replaces, "
     "and where its load comes from. A shroud over a spreader needs the tip under Via.",
     "Tangs: one row per stub, each for one stay by name.",
-    "Check stands after every name: it says OK, or what is wrong. What begins with mend has to be put right; the rest is for "
+    "Check stands after every name: it says OK, or what is wrong. What begins with mend or danger has to be put right; the rest is for "
     "you to weigh. Boat counts the rows that are not OK.",
     "Bench: pick a stay and print the page over your bench. Order: one row per item to buy.",
     "Log: one row per inspection, as long as the rig stands.",
@@ -59,9 +59,11 @@ UNCHECKED = (
 TYPING = (
     "White framed cells are yours; grey ones are calculated. A row counts when its name is filled.",
     'A number is in the unit of its column. A text with a unit is read too, but not on Boat: "3/8 in", "1 1/4 in", "5 ft 3 in", '
-    '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date. On Boat, type =4.5*25.4 for 4.5 in.',
+    '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date. On Boat only numbers are taken.',
+    'To turn a unit into another, type =RIG.READ("4 1/2 in";"mm") into any empty cell and type what it shows. A cell that says what '
+    "it takes refuses a formula.",
     "An own value stands in a column of its own and wins over the boat's default. Never type over a formula.",
-    "Insert columns of your own wherever you like. For more rows, take Add Rows in the menu Rigging; the last ready row "
+    "Insert columns of your own wherever you like. One beside a white cell takes over its limits: Data > Validity, allow all values. For more rows, take Add Rows in the menu Rigging; the last ready row "
     "stays empty.",
     "Sort, filter, rename and hide as you like; names, not positions, tie the sheets together.",
 )

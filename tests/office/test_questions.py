@@ -21,7 +21,7 @@ QUESTIONS = {
     "a tape that slipped": ("stays", CAP, "own length and points differ by", [("stays", CAP, "length_own", 13600.0)]),
     "an own length with its unit": ("stays", CAP, "differ by", [("stays", CAP, "length_own", "13.6 m")]),
     "chainplates elsewhere": ("stays", CAP, "not as far out as Boat says", [("chainplate_out", 1200.0)]),
-    "a forgotten spreader": ("stays", CAP, "does it go over a spreader", [("stays", CAP, "via", None)]),
+    "a forgotten spreader": ("stays", CAP, "whether it goes over a spreader", [("stays", CAP, "via", None)]),
     "a tape read in the wrong place": ("stays", CAP, "leads fore or aft by 30°", [("points", "spreader tip, port", "fore_own", -3810.0)]),
     "a rope that would stretch without end": ("rope", TEN, "the set is large", [("rope", TEN, "lasting_set", 0.1)]),
     "no rope is strong enough": ("stays", CAP, "no rope of Boat's family", [("stays", CAP, "margin_own", 20.0), ("rm30", 200.0)]),
@@ -156,7 +156,7 @@ def test_a_stub_drilled_as_much_too_low_as_drilling_may_be_off_is_still_upright(
 def test_order_says_exactly_what_and_what_it_costs(demo):
     """Break load of rope with certificate, longest piece, sizes of rings; prices added up, and how many are missing."""
     exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
-    assert exactly[TEN] == "certified break 102 kN, EA 3825 kN, 58 g/m"
+    assert exactly[TEN] == "break load with certificate 102 kN, EA 3825 kN, 58 g/m"
     assert exactly["ring 40 mm"] == "groove 40 mm, hole 24 mm, load 70 kN"
     assert exactly[ROD] == "filament wound, diameter 60 mm"
     longest = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_longest")))

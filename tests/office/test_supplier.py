@@ -362,6 +362,24 @@ def test_refused_with_the_cells_that_are_errors(office, demo, export, refusal, t
     assert re.search(rf"{order}\.[A-Z]+\d+ is an error", str(refused.value))
 
 
+@pytest.mark.parametrize(
+    ("where", "held", "words"),
+    [
+        (("stays", "margin_own", "cap shroud, port"), 20.0, "cap shroud, port: danger: margin"),
+        (("tangs", "bolt_own", "cap stub, port"), "M16 A4-70", "cap stub, port: danger: the load bends the bolt"),
+    ],
+)
+def test_nothing_is_ordered_that_is_too_weak(demo, export, refusal, tmp_path, where, held, words):
+    table, column, row = where
+    cell = named.cell(demo, table, column, row)
+    cell.DataArray = ((held,),)
+    assert named.value(demo, "boat_mend") == 0
+    with pytest.raises(refusal, match="rows in danger: 1") as refused:
+        export(demo, tmp_path / "order.xlsx")
+    assert words in str(refused.value)
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_refused_for_an_assumption(demo, export, refusal, tmp_path):
     named.cells(demo, "boat_waste").String = ""
     with pytest.raises(refusal, match="Boat: mend Waste at each end: it is blank"):

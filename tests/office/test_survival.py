@@ -78,9 +78,13 @@ def test_a_row_copied_and_inserted(demo, user):
     user.copy(rows(demo, "stays", 2))
     user.paste(rows(demo, "stays", 3).getCellByPosition(0, 0))
     assert_sound(demo)
-    assert named.column(demo, "stays_check")[2:4] == ["mend the name: it is there twice"] * 2
+    fifth = "the share is for 4 such shrouds, here are 5"
+    assert named.column(demo, "stays_check")[2:4] == [f"mend the name: it is there twice; {fifth}"] * 2
     user.type(rows(demo, "stays", 3).getCellByPosition(0, 0), "a new shroud")
     user.type(input_at(demo, "stays", "upper_over", 3), "ring")
+    assert_sound(demo)
+    assert named.check(demo, "stays", "a new shroud") == fifth
+    user.type(named.cell(demo, "share", "of", "each of two lowers"), "5")
     assert_sound(demo)
     assert named.check(demo, "stays", "a new shroud") == "OK"
     assert named.value(demo, "boat_wrong") == 0
@@ -144,6 +148,23 @@ def test_sorted_by_another_column(demo, user, table, column, ascending):
     assert held == sorted(held, reverse=not ascending, key=str.casefold if isinstance(held[0], str) else None)
     assert_sound(demo)
     assert named.column(demo, "order_quantity") == pytest.approx(before)
+
+
+@pytest.mark.parametrize("command", ["SortAscending", "SortDescending"])
+@pytest.mark.parametrize("table", ["points", "stays", "tangs", "log"])
+def test_the_button_that_sorts_takes_the_headers_for_what_they_are(demo, user, table, command):
+    names = named.cells(demo, f"{table}_name")
+    first = names.getCellByPosition(0, 0).CellAddress
+    header = [names.Spreadsheet.getCellByPosition(column, first.Row - 1).String for column in range(LAST_COLUMN)]
+    before = sorted(name for name in named.column(demo, f"{table}_name") if name)
+    user.select(names.getCellByPosition(0, 1))
+    user.give(command)
+    after = [name for name in named.column(demo, f"{table}_name") if name]
+    assert [
+        names.Spreadsheet.getCellByPosition(column, first.Row - 1).String for column in range(LAST_COLUMN)
+    ] == header
+    assert after == sorted(before, key=str.casefold, reverse=command == "SortDescending")
+    assert_sound(demo)
 
 
 def test_all_rows_sorted_with_the_ready_ones(demo, user):

@@ -53,7 +53,7 @@ def test_what_is_wrong_stands_before_the_errors_that_follow_from_it(checked, sho
     named(shown_demo, "stays_lower_over").String = ""
     window = checked()
     found = lines(window)
-    assert window.words().startswith(f"1 to mend, and {len(found) - 1} that most often follow")
+    assert window.words().startswith(f"1 to look at, and {len(found) - 1} that most often follow")
     assert found[0].endswith("mend Lower end over: it is blank")
     assert found[0].startswith(f"{address(named(shown_demo, 'stays_lower_over'))}: ")
     signs = ("errors from here on", "is an error", "has to be mended first", "rows to mend before")

@@ -106,6 +106,11 @@ class Boat(Row):
         return self.wrong_boat + sum(to_mend(check) for table in counted for check in self.said(table))
 
     @property
+    def danger(self):
+        said = (check for table in ("stays", "tangs") for check in self.said(table))
+        return float(sum(isinstance(check, str) and "danger: " in check for check in said))
+
+    @property
     def outside(self):
         """Whether anything stands where no total would see it; only "nothing" is compared word for word."""
         last_used = any(self.schedule.cells.column(f"{table}_name")[-1] is not None for table in TABLES)
