@@ -85,7 +85,11 @@ def freeze(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]", columns:
         view.ShowGrid = False
         tables = [where for where in placed if where.table in sheet.tables]
         if len(tables) == 1:
-            view.freezeAtPosition(columns, tables[0].header + 1)
+            view.freezeAtPosition(columns, tables[0].first)
+            # The office leaves the rows below scrolled by one under high headers.
+            for pane in range(view.Count):
+                if view.getByIndex(pane).FirstVisibleRow > tables[0].first:
+                    view.getByIndex(pane).FirstVisibleRow = tables[0].first
         if sheet.lines:
             target.protect("")
     view.setActiveSheet(book.Sheets.getByIndex(0))

@@ -130,3 +130,11 @@ def put_in(book, row, word):
     if item == "boat":
         return book.boat.typed[figure]
     return book.row(item, row.typed[item]).typed[figure] if item else row.typed[word]
+
+
+@pytest.mark.parametrize("table", ["points", "stays", "tangs", "log"])
+def test_its_first_row_is_in_sight_when_a_sheet_is_opened(demo, table):
+    names, view = named.cells(demo, f"{table}_name"), demo.CurrentController
+    view.setActiveSheet(names.Spreadsheet)
+    seen = [view.getByIndex(pane).FirstVisibleRow for pane in range(view.Count)]
+    assert max(seen) == names.RangeAddress.StartRow
