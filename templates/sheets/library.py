@@ -142,6 +142,7 @@ SHARES = Table(
         SOURCE,
         number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %"),
         number("of", "On the boat", "", 1, 12, "how many such shrouds the boat has, both sides", required=True, whole=True, format="0"),
+        calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share=[name])*stays_number);0)", "how many shrouds on Stays have this share", format="0"),
     ),
     rules=(words("[share]<boat_share_least", '"the share is small: it is of all shrouds of one side"'),),
 )

@@ -321,9 +321,9 @@ OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sle
 # Stays that hang from this one's lower point, as the legs of a backstay do, and what they pull together.
 BELOW = "SUMPRODUCT((stays_upper=[lower])*1;stays_{})"
 # Stays of one place in the rig, port and starboard: how many there are, and how many of them are as long as this one.
-TWINS = "COUNTIFS(stays_upper;[upper];stays_share;[share]"
+TWINS = 'COUNTIFS(stays_upper;"="&[upper];stays_share;"="&[share]'
 AS_LONG = 'stays_length;">="&FLOOR([length]*(1-boat_length_off/2);1);stays_length;"<="&CEILING([length]*(1+boat_length_off/2);1)'
-OF_ITS_SHARE = "IFERROR(SUMPRODUCT((stays_share=[share])*stays_number);0)"
+ON_THE_BOAT, ON_STAYS = (find("share", column, "[share]") for column in ("of", "here"))
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 
 STAYS = with_look_at_row(Table(
@@ -375,8 +375,8 @@ STAYS = with_look_at_row(Table(
         words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: look at its points, and whether it goes over a spreader under Via"'),
         words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', f'"leads fore or aft by "&{places("ABS([angle_fore])", 0)}&"° at the mast: look at its points"'),
         words('AND([upper]="";[length_own]<>"";[note]="")', '"length and angle are compared with no points: measure both twice and say so under Note"'),
-        words(f'IF(OR([upper]="";[share]="");FALSE();IF({TWINS})>1;{TWINS};{AS_LONG})<2;FALSE()))', '"no other stay from its upper point is as long: measure both sides again"'),
-        words(f'IF([basis]="{RM}";{OF_ITS_SHARE}<>{find("share", "of", "[share]")};FALSE())', f'"the share is for "&{find("share", "of", "[share]")}&" such shrouds, here are "&{OF_ITS_SHARE}'),
+        words(f'IF(OR([upper]="";[share]="");FALSE();IF({TWINS};{AS_LONG})<2;{TWINS})>1;FALSE()))', '"no other stay from its upper point is as long: measure both sides again"'),
+        words(f'IF([basis]="{RM}";{ON_STAYS}<>{ON_THE_BOAT};FALSE())', f'"the share is for "&{ON_THE_BOAT}&" such shrouds, here are "&{ON_STAYS}'),
         words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
         words(f'IF([fittings]="";FALSE();{plain("[fittings]", "mm")}>boat_fittings_most*[length])', '"the other fittings are long for this stay"'),
         *(words(f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),

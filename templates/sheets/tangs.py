@@ -45,13 +45,6 @@ ALONG = find("points", "along", stay("upper"))
 
 # Stubs on the same bolt, or too near to it for another: their heights, whole millimetres, for they go through a text.
 AT_HEIGHT = 'tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
-STUBS_AT_HEIGHT = f'COUNTIFS({AT_HEIGHT})+COUNTIFS({AT_HEIGHT};tangs_number;">1")'
-HALF_BOLTS = f"COUNTIFS({AT_HEIGHT};tangs_number;1;tangs_sides;2)"
-
-
-def at_height(condition: str) -> str:
-    return f'IF([up]="";FALSE();{condition})'
-
 
 # Another stub below whose plate stands above the height down to which nothing may stand; the same
 # height is the other side of the mast.
@@ -186,6 +179,7 @@ HOLDS = block(
 ROPE_PASSES = "RIG.TANG.CLEAR([stands_out]+[rope_size]/2+[sleeve_wall]-[top]/2;[angle])"
 ROOM = block(
     "Room on the mast",
+    calculated("beside", "Rows at its height", "", f'IF([up]="";"";COUNTIFS({AT_HEIGHT}))', "of this sheet, itself among them: the stubs on its bolt, or too near to it for another", format="0"),
     calculated("stands_out", "Bolt stands out", "mm", f"boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};CEILING(boat_nuts/2;1))", "from the mast, with its nuts", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
     calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR([angle];1)=0;0;[up]-MAX({stay("upper_reach")};{ROPE_PASSES})))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
@@ -236,9 +230,9 @@ TANGS = with_look_at_row(Table(
         words("[bevel]>boat_bevel_free", '"bevel above "&boat_bevel_free&"°: look at it with your rigger"'),
         words(f'OR({rod("construction")}="sheet turned round";{rod("construction")}="unknown")', '"the fibres of the rod may not run along it: ask the maker how it is built"'),
         words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
-        words(at_height(f"OR([number]>2;{STUBS_AT_HEIGHT}>2)"), '"more than one stub on a side of the mast at this height: give each a bolt of its own"'),
-        words(at_height(f'COUNTIFS({AT_HEIGHT};tangs_bolt;"<>"&[bolt])>0'), '"another stub at this height has another bolt"'),
-        words(at_height(f"MOD({HALF_BOLTS};2)=1"), '"half a bolt is left over at this height: look at Number and Stubs on one bolt"'),
+        words('IF([beside]="";FALSE();[number]*[beside]>2)', '"more than one stub on a side of the mast at this height: give each a bolt of its own"'),
+        words(f'IF([beside]="";FALSE();COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[sides])<[beside])', '"another stub at this height has another bolt, or another number of stubs on it"'),
+        words("AND([beside]=1;[number]=1;[sides]=2)", '"half a bolt is left over: no stub is on its other side"'),
         words(f"{CROWDED}>0", '"a stub below stands higher than the "&FLOOR([clear_up];1)&" mm down to which eye and rope need room"'),
         words("ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", '"the pull is so far off the middle of the bolt in the stub that one end lifts off"'),
         words("AND([room_left]<>\"\";[room_left]<0)", f'"does not fit under the stop by "&{places("-[room_left]", 1)}&" mm"'),

@@ -1,6 +1,7 @@
 """Library and Points: what their rows come to."""
 
 from loftsheet import strength, stretch, survey
+from loftsheet.errors import CellError
 
 from tests.office.worked.row import Row, same_text
 
@@ -47,6 +48,22 @@ class Wire(Row):
     @property
     def stiffness(self):
         return stretch.wire_ea(self.size, self.number("modulus"), self.number("fill"))
+
+
+class Share(Row):
+    @property
+    def here(self):
+        """How many shrouds have this share; none are counted while one of the numbers or shares is no good."""
+        rows, total = list(self.schedule.cells.rows("stays")), 0.0
+        if any(isinstance(row.get(key), CellError) for row in rows for key in ("share", "number")):
+            return total
+        for row in rows:
+            number, share = row.get("number") or 0.0, row.get("share")
+            if isinstance(number, str):
+                return 0.0
+            if isinstance(share, str) and same_text(share, self.text("name")):
+                total += number
+        return total
 
 
 class Point(Row):

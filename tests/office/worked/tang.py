@@ -4,9 +4,18 @@ import math
 from functools import cached_property
 
 from loftsheet import bolt, eye, strength, stretch, tang
+from loftsheet.errors import BadInput, NoSolution, NotInTable
 
 from tests.office.worked.row import Row, Wrong, down_to_step, up_to_step
 from tests.office.worked.stay import Stay
+
+
+def height(stub):
+    """Of its bolt; blank where there is none."""
+    try:
+        return stub.up
+    except (Wrong, BadInput, NoSolution, NotInTable):
+        return ""
 
 
 class Tang(Row):
@@ -228,6 +237,14 @@ class Tang(Row):
     @property
     def tube(self):
         return "" if self.wall == "" else self.mast_width - 2 * self.wall
+
+    @property
+    def beside(self):
+        """Rows whose bolt is less than half a rod away, rounded outwards to whole millimetres."""
+        if self.up == "":
+            return ""
+        low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
+        return float(sum(low <= up <= high for up in map(height, self.schedule.rows("tangs")) if up != ""))
 
     @property
     def stands_out(self):
