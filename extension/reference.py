@@ -29,7 +29,9 @@ def put(readme: Path, begin: str, end: str, content: str) -> bool:
     start, stop = text.index(begin) + len(begin), text.index(end)
     fresh = text[:start] + content + text[stop:]
     if fresh != text:
-        readme.write_text(fresh, encoding="utf-8")
+        unfinished = readme.with_name(f".{readme.name}-unfinished")
+        unfinished.write_text(fresh, encoding="utf-8")
+        unfinished.replace(readme)
     return fresh != text
 
 

@@ -95,7 +95,7 @@ def _runs(python: str, code: str) -> bool:
 def _runs_well(*command: str) -> bool:
     try:
         return not subprocess.run(command, capture_output=True, check=False, timeout=MINUTES).returncode
-    except OSError:
+    except (OSError, subprocess.TimeoutExpired):
         return False
 
 
