@@ -92,7 +92,7 @@ def test_only_the_lists_ticked_are_written(screen, shown_demo, tmp_path):
     assert openpyxl.load_workbook(path).sheetnames == ["Order", "Assumptions and cautions"]
 
 
-def test_inches_have_fractions_to_a_thirty_second(screen, shown_demo, tmp_path):
+def test_inches_are_thousandths_for_a_stub_and_thirty_seconds_for_a_rope(screen, shown_demo, tmp_path):
     path = tmp_path / "order.xlsx"
     screen.give("export", frame_of(shown_demo))
     dialog = screen.dialog(TITLE)
@@ -101,14 +101,18 @@ def test_inches_have_fractions_to_a_thirty_second(screen, shown_demo, tmp_path):
     screen.choose_file(path)
     screen.message(TITLE)
     screen.finish()
-    sizes = [row["Long side, below, in"] for row in rows(path, "Tang cutting list")]
-    base = named(shown_demo, "tangs_base").Value
-    assert sizes
-    assert all(re.fullmatch(r"(\d+ )?(\d+/(2|4|8|16|32) )?in|\d+ (\d+/(2|4|8|16|32) )?in", size) for size in sizes)
-    whole, fraction = re.fullmatch(r"(?:(\d+) )?(?:(\d+/\d+) )?in", sizes[0]).groups()
-    top, bottom = (fraction or "0/1").split("/")
-    inches = int(whole or 0) + int(top) / int(bottom)
-    assert abs(inches * 25.4 - base) <= 25.4 / 64 + 1e-9  # an inch is 25.4 mm, NIST SP 811
+    inch = 25.4  # mm, NIST SP 811
+    bases = [row["Long side, below, in"] for row in rows(path, "Tang cutting list")]
+    assert bases and all(re.fullmatch(r"\d+\.\d{3} in", base) for base in bases)
+    assert float(bases[0].split()[0]) * inch == pytest.approx(
+        named(shown_demo, "tangs_base").Value, abs=0.05 + inch / 2000
+    )
+    cut = next(row["Rope to cut, in"] for row in rows(path, "Make-up list"))
+    inches, top, bottom = re.fullmatch(r"(\d+)(?: (\d+)/(2|4|8|16|32))? in", cut).groups("1")
+    fraction = int(top) / int(bottom) if "/" in cut else 0
+    assert (int(inches) + fraction) * inch == pytest.approx(
+        named(shown_demo, "stays_cut").Value, abs=0.5 + inch / 64
+    )
 
 
 def own_column(book, table, after, title, contents):
