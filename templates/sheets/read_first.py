@@ -12,7 +12,8 @@ START = (
     "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
     "on either side without a minus.",
     "Stays: one row per stay that becomes rope; one that stays wire has no row. Pick its points and the wire it replaces, "
-    "and where its load comes from. A shroud over a spreader needs the tip under Via.",
+    "and where its load comes from. A shroud over a spreader needs the tip under Via. A load that is not from the righting moment "
+    "gives no pretension: measure what the wire is set up to (a gauge, or RIG.TENSION.PLUCK from its note) and type it.",
     "Tangs: one row per stub, each for one stay by name.",
     "Check stands after every name: it says OK, or what is wrong. What begins with mend or danger has to be put right; the rest is for "
     "you to weigh. Boat counts the rows that are not OK.",
