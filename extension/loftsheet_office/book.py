@@ -13,6 +13,8 @@ from com.sun.star.table.CellContentType import EMPTY, FORMULA
 
 from .refusal import Refusal
 
+MEND, DANGER = "mend ", "danger: "  # how a complaint of a check begins that nothing is ordered with
+URGENT = (MEND, DANGER)
 MOST_LETTERS = 60  # of what is typed in a file's name: a name may have 255 bytes, a letter up to four
 Value = Union[float, str, None]
 

@@ -15,6 +15,7 @@ from com.sun.star.table.CellContentType import FORMULA, TEXT
 from loftsheet import measure
 from loftsheet.errors import BadInput
 
+from .book import URGENT
 from .meanings import Meaning, all_meanings
 from .place import Plan, Table, address, referred
 
@@ -22,7 +23,6 @@ SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.
 CHECKS = ("boat_check",)  # besides those of the tables
 RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsheet may lack it."
 TITLED = re.compile(r"mend (?:errors from here on: )?(?P<title>[^:]+)")
-URGENT = ("mend ", "danger: ")
 # What a check says because of something else, of which another check or row says more.
 FOLLOWING = re.compile(
     "mend errors from here on: |mend Boat first: |.* has to be mended first$|rows to mend before|rows in danger"

@@ -44,8 +44,8 @@ class Own:
     cells: Any
 
 
-CHECK, MEND, DANGER = "_check", "mend ", "danger: "
-FOLLOWS = f"{MEND}Boat first"  # which Boat says itself
+CHECK = "_check"
+FOLLOWS = f"{schedule.MEND}Boat first"  # which Boat says itself
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "points", "stays", "tangs", "order")
 MOST_LISTED, LONGEST = 8, 80
@@ -121,12 +121,11 @@ def _rows_to_mend(book: Any) -> str:
     """What the checks say first of rows that the order cannot count on or is not to; of many rows the first."""
     rows = [("Boat", check) for (check,) in schedule.cells(book, f"boat{CHECK}").DataArray]
     rows += [row for table in CAUSES_FIRST for row in _checks(book, table)]
-    said = [
-        f"{name or 'a row'}: {shorten(check[check.index(word) :].split('; ')[0], LONGEST)}"
-        for name, check in rows
-        for word in (MEND, DANGER)
-        if (check.startswith(word) or (word == DANGER and word in check)) and not check.startswith(FOLLOWS)
-    ]
+    said = []
+    for name, check in rows:
+        urgent = [part for part in check.split("; ") if part.startswith(schedule.URGENT)]
+        if urgent and not check.startswith(FOLLOWS):
+            said.append(f"{name or 'a row'}: {shorten(urgent[0], LONGEST)}")
     more = [f"and {len(said) - MOST_LISTED} more"] if len(said) > MOST_LISTED else []
     return f"{'; '.join([*said[:MOST_LISTED], *more])}. " if said else ""
 
@@ -135,7 +134,7 @@ def _checks(book: Any, table: str) -> "list[tuple[str, str]]":
     """The name and the check of each row; one that was deleted is as bad as one that speaks."""
     names, checks = (schedule.cells(book, f"{table}{part}").DataArray for part in ("_name", CHECK))
     rows = [(schedule.words(name), check) for (name,), (check,) in zip(names, checks)]
-    return [(name, check or f"{MEND}this row: it has no check") for name, check in rows if name or check]
+    return [(name, check or f"{schedule.MEND}this row: it has no check") for name, check in rows if name or check]
 
 
 def _list_of(book: Any, listing: Listing, own: Sequence[Own]) -> "tuple[Listing, list[dict[str, Any]]]":

@@ -22,7 +22,7 @@ STAY, STUB, ROPE, BOLT, ROD = (
     "FR-4 rod 60 mm",
 )
 SPLICE, AGEING, MARGIN, BEYOND = 0.9, 0.8, 3, 1.5  # as Boat of a new schedule has them
-OFF_POINT = {row["name"]: row for row in marrowick.POINTS}
+SURVEYED = {row["name"]: row for row in marrowick.POINTS}
 
 
 @pytest.fixture(scope="module")
@@ -37,7 +37,7 @@ def given(demo_file, running_office):
 
 def point(name):
     """Fore, out, up: as typed, or along a mast that leans aft."""
-    row = OFF_POINT[name]
+    row = SURVEYED[name]
     if "along" not in row:
         return np.array([row["fore_own"], row["out"], row["up_own"]])
     lean = math.radians(BOAT["rake"])
