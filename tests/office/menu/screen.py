@@ -295,7 +295,9 @@ def text_part(context):
 
 
 def has(context, state):
-    return context.getAccessibleStateSet().contains(state)
+    """Whether it is in a state; from LibreOffice 7.5 on states are the bits of one number."""
+    states = context.getAccessibleStateSet()
+    return bool(states & state) if isinstance(states, int) else states.contains(state)
 
 
 def menu(frame, title):
