@@ -2,7 +2,7 @@
 
 from templates.schedule import Item, Sheet, find
 
-MARKS = 24
+MARKS = 16  # rows of RIG.BENCH, eight from either end
 
 
 def picked(column: str) -> str:
@@ -54,8 +54,8 @@ MARK_ARGUMENTS = ";".join(
 
 
 def mark(row: int, column: int) -> str:
-    """Formula: one cell of RIG.BENCH; blank below its last mark."""
-    return shown(f'IF(ROWS(RIG.BENCH({MARK_ARGUMENTS}))<{row};"";INDEX(RIG.BENCH({MARK_ARGUMENTS});{row};{column}))')
+    """Formula: one cell of RIG.BENCH."""
+    return shown(f"INDEX(RIG.BENCH({MARK_ARGUMENTS});{row};{column})")
 
 
 # Short lines, or the rows of the marks would be pushed apart.

@@ -84,7 +84,7 @@ SHEET = Sheet(
         ("How to type", ""),
         *(("", line) for line in TYPING),
         ("Version", ""),
-        ("", f"Loftsheet {__version__}. The calculations need the Loftsheet extension; an office without it shows #NAME? until it is there. Hand on the PDF or the supplier's file, not this book."),
+        ("", f"Loftsheet {__version__}. The calculations need the Loftsheet extension. An office without it shows what was last worked out, and #NAME? for whatever is worked out anew there, so change nothing in it; with the extension all comes back. A cell of your own with one of its functions needs a number format other than General for that. To a supplier hand the supplier's file, not this book."),
     ),
     landscape=False,
 )

@@ -182,7 +182,7 @@ def test_an_xlsx_keeps_its_values_where_the_extension_is_missing(office, office_
 
 
 def test_an_ods_shows_no_other_number_where_the_extension_is_missing(office, office_without_extension, tmp_path):
-    """Version 7.4 keeps texts only, and shows #NAME? in place of numbers; to pass a book on, export it."""
+    """Without a number format it keeps texts only, and shows #NAME? in place of numbers."""
     found = without_extension(office, office_without_extension, tmp_path / "all.ods")
     for name, (error, value) in found.items():
         assert error == NAME_UNKNOWN or same(value, pure(name, IN_CELLS[name])), name
