@@ -25,7 +25,7 @@ class List:
         self.desk, self.found = desk, found
         self.form = Form(desk, TITLE, width=360)
         self.head = self.form.words(self.counted())
-        self.lines = self.form.pick("~To mend", self.shown(), action=self.go, moved=self.read, height=90)
+        self.lines = self.form.pick("~Not OK", self.shown(), action=self.go, moved=self.read, height=90)
         self.whole = self.form.text("The ~whole line", found[0].line(), height=24)
 
     def show(self) -> None:

@@ -231,7 +231,7 @@ TANGS = with_look_at_row(Table(
         words(f'OR({rod("construction")}="sheet turned round";{rod("construction")}="unknown")', '"the fibres of the rod may not run along it: ask the maker how it is built"'),
         words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
         words('IF([beside]="";FALSE();[number]*[beside]>2)', '"more than one stub on a side of the mast at this height: give each a bolt of its own"'),
-        words(f'IF([beside]="";FALSE();COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[sides])<[beside])', '"another stub at this height has another bolt, or another number of stubs on it"'),
+        words(f'IF([beside]="";FALSE();COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[sides];tangs_mast_width;[mast_width])<[beside])', '"another stub at this height has another bolt, another number of stubs on it, or another width of the mast"'),
         words("AND([beside]=1;[number]=1;[sides]=2)", '"half a bolt is left over: no stub is on its other side"'),
         words(f"{CROWDED}>0", '"a stub below stands higher than the "&FLOOR([clear_up];1)&" mm down to which eye and rope need room"'),
         words("ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", '"the pull is so far off the middle of the bolt in the stub that one end lifts off"'),

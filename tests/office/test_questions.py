@@ -61,6 +61,7 @@ QUESTIONS = {
     "a take-up of two splices": ("rope", TEN, "the take-up is large", [("rope", TEN, "take_up", 0.2)]),
     "two stubs a side on one bolt": ("tangs", LOWER_STUB, "more than one stub on a side", [("stays", f"aft lower, {side}", "upper", "fore lower on mast") for side in ("port", "starboard")]),
     "another bolt on the other side": ("tangs", CAP_STUB, "at this height has another bolt", [("tangs", CAP_STUB, "bolt_own", "M16 A4-70")]),
+    "a mast that is wider on one side": ("tangs", CAP_STUB, "another width of the mast", [("tangs", CAP_STUB, "mast_width_own", 130.0)]),
     "a stub without its other side": ("tangs", CAP_STUB, "half a bolt is left over", [("tangs", "cap stub, starboard", key, None) for key in ("name", "number", "stay", "rod_own", "bolt_own", "sides")]),
     "legs weaker than the backstay": ("stays", BACKSTAY, "from its lower point down are loaded less", [("stays", BACKSTAY, "basis", "typed"), ("stays", BACKSTAY, "load_own", 25.0), ("stays", BACKSTAY, "note", "invented"), ("stays", BACKSTAY, "rope_own", TWELVE)]),
     "legs set up to another tension": ("stays", BACKSTAY, "its pretension and that of the stays from its lower point", [("stays", "backstay leg", "pretension_own", 3.0)]),

@@ -10,7 +10,7 @@ from tests.office.menu.waiting import wait
 pytestmark = pytest.mark.office
 
 TITLE = "Check the Schedule"
-LIST = "To mend"
+LIST = "Not OK"
 
 
 @pytest.fixture
