@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from com.sun.star.document.MacroExecMode import USE_CONFIG
+
 from .desk import Desk, property_values
 from .refusal import Refusal
 
@@ -15,8 +17,12 @@ def run(desk: Desk) -> None:
 
 
 def open_template(desk: Desk, address: str) -> Any:
-    """Open a template as a new document without a name; the Start Center gives way to it."""
+    """Open a template as a new document without a name; the Start Center gives way to it.
+
+    Macros are left to the user's own settings, as File > New does: where a caller forbids them, later releases
+    than 7.4 say over the sheet that macros were disabled, though there are none.
+    """
     if not desk.create("com.sun.star.ucb.SimpleFileAccess").exists(address):
         raise Refusal("The extension carries no workbook. Please install it again.")
-    settings = property_values(AsTemplate=True, MacroExecutionMode=0)
+    settings = property_values(AsTemplate=True, MacroExecutionMode=USE_CONFIG)
     return desk.create("com.sun.star.frame.Desktop").loadComponentFromURL(address, "_default", 0, settings)
