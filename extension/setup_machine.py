@@ -5,6 +5,7 @@ Runs before anything is installed, so it needs the standard library only.
 
 import hashlib
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -25,10 +26,11 @@ DEBIAN = (
     "poppler-utils",
 )
 DEBIAN_VENV = ("python3-venv",)
-FLOOR = (3, 9)
+FLOOR = (3, 9)  # of Python
+OFFICE_FLOOR = (7, 4)
 OTHER_SYSTEMS = f"""\
 This machine has no apt, so please install by hand, then run this again:
-  - LibreOffice 7.4 or newer with Calc and Draw, its `soffice` on the PATH;
+  - LibreOffice {OFFICE_FLOOR[0]}.{OFFICE_FLOOR[1]} or newer with Calc and Draw, its `soffice` on the PATH;
   - a Python {FLOOR[0]}.{FLOOR[1]} or newer that can `import uno` (a package named python3-uno or similar),
     with `venv` and `pip`, found as python3 on the PATH or at /usr/bin/python3."""
 MINUTES = 60  # seconds
@@ -42,7 +44,7 @@ def prepare(script: Path, needs_office: bool = True, office_may_lack: bool = Fal
     """Make the machine ready and go on under the right interpreter; returns when this is that interpreter."""
     try:
         _packages(DEBIAN if needs_office else DEBIAN_VENV)
-        if needs_office and not (_soffice() and _interpreter_with_uno()):
+        if needs_office and not (_is_new_enough(_soffice()) and _interpreter_with_uno()):
             _office_lacks(office_may_lack)
         _environment(_interpreter_with_uno() or sys.executable)
     except (subprocess.CalledProcessError, subprocess.TimeoutExpired) as failed:
@@ -55,7 +57,8 @@ def _office_lacks(may_lack: bool) -> None:
     if not shutil.which("apt-get"):
         say(OTHER_SYSTEMS)
     if not may_lack:
-        sys.exit("LibreOffice with its Python bridge (uno) is needed for this and could not be had.")
+        least = ".".join(map(str, OFFICE_FLOOR))
+        sys.exit(f"LibreOffice {least} or newer with its Python bridge (uno) is needed and could not be had.")
 
 
 def _packages(wanted: "tuple[str, ...]") -> None:
@@ -80,6 +83,15 @@ def _has_package(package: str) -> bool:
 
 def _soffice() -> "Optional[str]":
     return shutil.which("soffice") or shutil.which("libreoffice")
+
+
+def _is_new_enough(soffice: "Optional[str]") -> bool:
+    """Whether there is an office, and it does not say that it is too old."""
+    if not soffice:
+        return False
+    said = subprocess.run([soffice, "--version"], capture_output=True, text=True, check=False, timeout=MINUTES)
+    version = re.search(r"LibreOffice (\d+)\.(\d+)", said.stdout)
+    return not version or tuple(map(int, version.groups())) >= OFFICE_FLOOR
 
 
 def _interpreter_with_uno() -> "Optional[str]":

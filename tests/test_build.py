@@ -6,6 +6,7 @@ import sys
 
 import pytest
 
+from extension import setup_machine
 from extension.setup_machine import ROOT
 
 
@@ -42,3 +43,14 @@ def test_the_demo_writes_the_schedule_and_the_order(extension_file):
     done = build("demo")
     assert done.returncode == 0, done.stderr
     assert all(path.stat().st_size > 5_000 for path in written)
+
+
+@pytest.mark.parametrize(
+    ("said", "serves"),
+    [("LibreOffice 7.3.9.2", False), ("LibreOffice 7.4.7.2", True), ("LibreOffice 26.8.1.1", True), ("", True)],
+)
+def test_an_office_that_is_too_old_is_told_by_its_version(tmp_path, said, serves):
+    soffice = tmp_path / "soffice"
+    soffice.write_text(f"#!/bin/sh\necho '{said} 40(Build:2)'\n")
+    soffice.chmod(0o755)
+    assert setup_machine._is_new_enough(str(soffice)) is serves

@@ -138,10 +138,11 @@ def test_removed_while_a_schedule_is_open_and_put_back(extension_file, demo_file
 
 def test_an_extension_without_its_workbook(tmp_path):
     """New Rig Schedule says so; the functions answer all the same."""
-    from tests.office.menu.screen import Screen
+    from tests.office.menu.screen import Screen, must_show
 
     with office_class()(tmp_path / "profile", package.pack(tmp_path / "bare.oxt"), dialogs=True) as office:
         assert answers(office, BURY) == [648.0]
+        must_show(office)
         screen = Screen(office)
         book = screen.open()
         screen.give("new", frame_of(book))
@@ -159,7 +160,7 @@ FOREIGN = {
 @pytest.mark.parametrize("kind", FOREIGN)
 def test_a_foreign_pint_that_was_there_first(extension_file, tmp_path, monkeypatch, kind):
     """Python loads it when the office starts Python, before the extension; About says it in words."""
-    from tests.office.menu.screen import Screen
+    from tests.office.menu.screen import Screen, must_show
 
     contents, words = FOREIGN[kind]
     site = Path(sysconfig.get_path("purelib", "posix_user", {"userbase": str(tmp_path / ".local")}))
@@ -172,6 +173,7 @@ def test_a_foreign_pint_that_was_there_first(extension_file, tmp_path, monkeypat
         bury, refused, working = answers(office, BURY, *texts)
         assert (bury, refused) == (648.0, 502)
         assert words in working
+        must_show(office)
         screen = Screen(office)
         book = screen.open()
         screen.give("about", frame_of(book))

@@ -9,20 +9,10 @@ from tests.conftest import PER_TEST, office_class
 def shown_office(extension_file, tmp_path_factory):
     profile = tmp_path_factory.mktemp("shown_profile")
     with office_class()(profile, extension_file, dialogs=True) as office:
-        if not tells_what_windows_show(office):
-            pytest.skip("this release tells no screen reader through UNO what its windows show; look by hand")
+        from tests.office.menu.screen import must_show
+
+        must_show(office)
         yield office
-
-
-def tells_what_windows_show(office):
-    """Whether tests can read and use windows; 7.4 and 25.2 let them, 26.8 does not."""
-    from tests.deed import in_own_thread
-
-    empty = office._open("private:factory/scalc", Hidden=False)
-    window = empty.CurrentController.Frame.ContainerWindow
-    found = in_own_thread(office, lambda: hasattr(window, "getAccessibleContext"))
-    empty.close(True)
-    return found
 
 
 @pytest.fixture

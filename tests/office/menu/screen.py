@@ -7,6 +7,7 @@ test goes on. Windows are found and used by what a screen reader is told of them
 import time
 from contextlib import suppress
 
+import pytest
 import uno
 import unohelper
 from com.sun.star.accessibility.AccessibleRole import (
@@ -26,12 +27,22 @@ from com.sun.star.frame import XStatusListener
 from com.sun.star.uno import Exception as UnoException
 
 from extension.office import property_values, url
-from tests.deed import aside, give
+from tests.deed import aside, give, in_own_thread
 from tests.office.menu.waiting import wait
 
 FIELDS = (TEXT, SCROLL_PANE, COMBO_BOX, LIST)
 FEW = 400
 ANSWER = 0.5  # seconds
+
+
+def must_show(office):
+    """Leave tests out that read and use windows, where these tell nothing: 7.4 and 25.2 do tell, 26.8 does not."""
+    empty = office._open("private:factory/scalc", Hidden=False)
+    window = empty.CurrentController.Frame.ContainerWindow
+    told = in_own_thread(office, lambda: hasattr(window, "getAccessibleContext"))
+    empty.close(True)
+    if not told:
+        pytest.skip("this release tells no screen reader through UNO what its windows show; look by hand")
 
 
 class Screen:
