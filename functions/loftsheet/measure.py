@@ -222,7 +222,8 @@ def show(value: float, unit: str, denominator: Optional[float] = None) -> str:
         return _show_feet_and_inches(Fraction(value), step)
     dimension = named(unit)
     scale, offset = _conversion(dimension.units[unit], dimension)
-    return with_unit(_show_number((Fraction(value) - offset) / scale, step), unit)
+    above_zero = Fraction(value) - offset if offset else Fraction(value)
+    return with_unit(_show_number(above_zero / scale, step), unit)
 
 
 def digits(value: float) -> str:
