@@ -107,7 +107,7 @@ ORDER = Table(
         words("AND([needed]<>0;boat_wrong_boat>0)", BOAT_FIRST),
         fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),
     ),
-    spare=5,
+    spare=2,
 )
 
 
