@@ -42,6 +42,7 @@ def read(screen, book, path, press):
     labels = dialog.labels()
     dialog.press(press)
     screen.finish()
+    screen.gone(TITLE)
     return labels
 
 
