@@ -90,13 +90,15 @@ class Screen:
 
     def message(self, title, press="OK"):
         """Read a message and answer it."""
-        labels = ("OK", "Close") if press == "OK" else (press,)
-        box, words, label = wait(
-            lambda: self._message(title, labels), lambda: f"no message {title}; there are {self.titles()}"
-        )
+        box, words, label = self.shown_message(title, press)
         box.press(label)
         wait(lambda: box.is_gone(), lambda: f"{title} does not go away")
         return words
+
+    def shown_message(self, title, press="OK"):
+        """Wait for a message; its window, its words and the button that answers it."""
+        labels = ("OK", "Close") if press == "OK" else (press,)
+        return wait(lambda: self._message(title, labels), lambda: f"no message {title}; there are {self.titles()}")
 
     def _message(self, title, labels):
         """The window of that title that has one of the buttons: a dialog before it may still be going away."""

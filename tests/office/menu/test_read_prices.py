@@ -38,11 +38,10 @@ def read(screen, book, path, press):
     """Go through the dialogs; return the labels of the last one."""
     screen.give("readprices", frame_of(book))
     screen.choose_file(path)
-    dialog = screen.dialog(TITLE)
+    dialog, _, _ = screen.shown_message(TITLE, press)  # the office's dialog for files has the same title
     labels = dialog.labels()
     dialog.press(press)
     screen.finish()
-    screen.gone(TITLE)
     return labels
 
 
