@@ -329,9 +329,9 @@ def _sound_rules(table: Table) -> "list[str]":
     """Rules on the row itself: cells moved away, formulas typed over, calculated cells that are errors."""
     keys = [column.key for column in table.columns if column.key != "check"]
     calculated = [column for column in table.columns[2:] if column.calculated]
-    own_row = "*".join(f"(ROW([{key}])=ROW())" for key in keys)
-    own_column = "*".join(f"(COLUMN([{key}])=COLUMN({table.key}_{key}))" for key in keys)
-    moved = f'IF({own_row}*{own_column};"";"{MEND}{MOVED}")'
+    rows = ";".join(f"ROW([{key}])" for key in keys)
+    aside = ";".join(f"COLUMN([{key}])-COLUMN({table.key}_{key})" for key in keys)
+    moved = f'IF(DEVSQ(ROW();{rows})+SUMSQ({aside})=0;"";"{MEND}{MOVED}")'
     if not calculated:
         return [moved]
     formulas = "*".join(f"ISFORMULA([{column.key}])" for column in calculated)

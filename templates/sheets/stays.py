@@ -61,8 +61,7 @@ def part(function: str, start: str, end: str) -> str:
 
 def by_points() -> str:
     """Formula: the length from point to point, over the spreader if there is one."""
-    over = f"{part('LENGTH', 'upper', 'via')}+{part('LENGTH', 'via', 'lower')}"
-    return f'IF([via]="";{part("LENGTH", "upper", "lower")};{over})'
+    return f'IF([via]="";{part("LENGTH", "upper", "lower")};[via_length]+{part("LENGTH", "via", "lower")})'
 
 
 def rope(column: str) -> str:
@@ -112,7 +111,7 @@ def end(key: str, title: str) -> "tuple":
             f"{key}_capacity",
             f"{title} eye holds",
             "kN",
-            f"RIG.EYE.CAPACITY([break_load];RIG.BEND.ROPE(RIG.BEND.RATIO([{key}_under];[rope_size]);{rope('least')});[{key}_throat];boat_uneven)",
+            f"RIG.EYE.CAPACITY([break_load];RIG.BEND.ROPE([{key}_under]/[rope_size];{rope('least')});[{key}_throat];boat_uneven)",
             "two legs over the diameter; the wire rule stands in below the maker's least bend",
             format="0.0",
         ),
@@ -229,20 +228,20 @@ STRENGTH = block(
     calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00"),
     calculated("margin_weakest", "Weakest link, scaled", "margin of rope", "[margin_required]*(1+[spare])", "where the weakest link stands on the scale of the rope; a link of metal has a margin of its own, see its spare", format="0.00", width=19),
     calculated("margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"),
-    calculated("spare_splice", "Splice", "spare, rope", "RIG.MARGIN.SPARE(RIG.MARGIN([break_load];[load];[splice];boat_ageing);[margin_required])", "spare of the splices over what is required", format="0 %"),
-    calculated("spare_eye", "Eyes", "spare, rope", "RIG.MARGIN.SPARE(MIN([upper_capacity];[lower_capacity])*boat_ageing/[load];[margin_required])", "spare of the weaker eye", format="0 %"),
+    calculated("spare_splice", "Splice", "spare, rope", "RIG.MARGIN([break_load];[load];[splice];boat_ageing)/[margin_required]-1", "spare of the splices over what is required", format="0 %"),
+    calculated("spare_eye", "Eyes", "spare, rope", "MIN([upper_capacity];[lower_capacity])*boat_ageing/[load]/[margin_required]-1", "spare of the weaker eye", format="0 %"),
     calculated("spare_bolt", "Bolt", "spare, metal", f'IF([upper_over]="{STUB}";INDEX(tangs_bolt_spare;MATCH([name];tangs_stay;0));"")', "spare of the bolt under the stub", format="0 %"),
     calculated("spare_wall", "Mast wall", "spare, metal", f'IF([upper_over]="{STUB}";INDEX(tangs_wall_spare;MATCH([name];tangs_stay;0));"")', "blank until the wall is measured", format="0 %"),
     calculated(
         "spare_lashing",
         "Lashing",
         "spare, rope",
-        'RIG.MARGIN.SPARE([line_break]*boat_ageing*boat_line_bend/(RIG.LASHING.SHARE([parts];boat_friction)*[load]);[margin_required])',
+        '[line_break]*boat_ageing*boat_line_bend/(RIG.LASHING.SHARE([parts];boat_friction)*[load])/[margin_required]-1',
         "spare of the hardest-worked part",
         format="0 %",
     ),
     number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "or the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0"),
-    calculated("spare_chainplate", "Chainplate", "spare, metal", only_if("[chainplate]", f'RIG.MARGIN.SPARE({plain("[chainplate]", "kN")}/[load];boat_margin_metal)'), "spare over the margin for metal", format="0 %"),
+    calculated("spare_chainplate", "Chainplate", "spare, metal", only_if("[chainplate]", f'{plain("[chainplate]", "kN")}/[load]/boat_margin_metal-1'), "spare over the margin for metal", format="0 %"),
     calculated(
         "weakest",
         "Weakest link",
@@ -321,8 +320,16 @@ OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sle
 # Stays that hang from this one's lower point, as the legs of a backstay do, and what they pull together.
 BELOW = "SUMPRODUCT((stays_upper=[lower])*1;stays_{})"
 # Stays of one place in the rig, port and starboard: how many there are, and how many of them are as long as this one.
+# Counting takes the more the more stays there are, so the first stay from the point is asked before.
+SHORTEST, LONGEST = "FLOOR([length]*(1-boat_length_off/2);1)", "CEILING([length]*(1+boat_length_off/2);1)"
 TWINS = 'COUNTIFS(stays_upper;"="&[upper];stays_share;"="&[share]'
-AS_LONG = 'stays_length;">="&FLOOR([length]*(1-boat_length_off/2);1);stays_length;"<="&CEILING([length]*(1+boat_length_off/2);1)'
+TWINS_AS_LONG = f'{TWINS};stays_length;">="&{SHORTEST};stays_length;"<="&{LONGEST})'
+FIRST = "INDEX(stays_{};MATCH([upper];stays_upper;0))"
+FIRST_IS_TWIN = (
+    f"IFERROR(AND({FIRST.format('name')}<>[name];{FIRST.format('share')}=[share];"
+    f"{FIRST.format('length')}>={SHORTEST};{FIRST.format('length')}<={LONGEST});FALSE())"
+)
+ALONE = f'IF(OR([upper]="";[share]="";{FIRST_IS_TWIN});FALSE();IF({TWINS_AS_LONG}<2;{TWINS})>1;FALSE()))'
 ON_THE_BOAT, ON_STAYS = (find("share", column, "[share]") for column in ("of", "here"))
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 
@@ -364,8 +371,8 @@ STAYS = with_look_at_row(Table(
         words("[tighten_tension]>=[pretension]", f'"slack when it is "&boat_warmer&" K colder than when it was tuned: type more than "&{places("[tighten_tension]", 1)}&" kN under Pretension, own, or question the load"'),
         words("[pretension]>[load]/2", '"set up to more than half of its load"'),
         words("[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", '"as much warmer, it is held tighter than creep allows"'),
-        words(f"IF({GOES_ON};{BELOW.format('pull')}<[pull];FALSE())", '"the stays from its lower point down are loaded less than it is"'),
-        words(f"IF({GOES_ON};ABS({BELOW.format('pull_held')}-[pull_held])>boat_tension_off*[pull_held];FALSE())", '"its pretension and that of the stays from its lower point down do not agree"'),
+        words(f"IF([haul]=\"\";{BELOW.format('pull')}<[pull];FALSE())", '"the stays from its lower point down are loaded less than it is"'),
+        words(f"IF([haul]=\"\";ABS({BELOW.format('pull_held')}-[pull_held])>boat_tension_off*[pull_held];FALSE())", '"its pretension and that of the stays from its lower point down do not agree"'),
         words(f'AND([basis]="{TYPED}";[note]="")', '"load typed: say under Note where it comes from"'),
         words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
         words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
@@ -375,7 +382,7 @@ STAYS = with_look_at_row(Table(
         words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: look at its points, and whether it goes over a spreader under Via"'),
         words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', f'"leads fore or aft by "&{places("ABS([angle_fore])", 0)}&"° at the mast: look at its points"'),
         words('AND([upper]="";[length_own]<>"";[note]="")', '"length and angle are compared with no points: measure both twice and say so under Note"'),
-        words(f'IF(OR([upper]="";[share]="");FALSE();IF({TWINS};{AS_LONG})<2;{TWINS})>1;FALSE()))', '"no other stay from its upper point is as long: measure both sides again"'),
+        words(ALONE, '"no other stay from its upper point is as long: measure both sides again"'),
         words(f'IF([basis]="{RM}";{ON_STAYS}<>{ON_THE_BOAT};FALSE())', f'"the share is for "&{ON_THE_BOAT}&" such shrouds, here are "&{ON_STAYS}'),
         words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
         words(f'IF([fittings]="";FALSE();{plain("[fittings]", "mm")}>boat_fittings_most*[length])', '"the other fittings are long for this stay"'),

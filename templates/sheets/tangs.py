@@ -46,6 +46,10 @@ ALONG = find("points", "along", stay("upper"))
 # Stubs on the same bolt, or too near to it for another: their heights, whole millimetres, for they go through a text.
 AT_HEIGHT = 'tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
 
+# A stub with another on the other side of the mast, and how many at its height are assembled as it is.
+A_PAIR = 'IF([beside]="";FALSE();AND([beside]>1;[number]*[beside]<=2))'
+LIKE_THIS = f'COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[sides];tangs_mast_width;[mast_width])'
+
 # Another stub below whose plate stands above the height down to which nothing may stand; the same
 # height is the other side of the mast.
 CROWDED = 'COUNTIFS(tangs_up;"<"&FLOOR([up]-[rod_size]/2;1);tangs_plate_up;">"&FLOOR([clear_up];1))'
@@ -166,10 +170,10 @@ HOLDS = block(
     calculated("bolt_shear", "Bolt in shear", "kN", f"RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};1;boat_bolt_shear;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
     calculated("bolt_tension", "Bolt in tension", "kN", f"RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};boat_gamma)", "design capacity", format="0.0"),
     calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay at which the bolt is used up; compare the wire's break", format="0.0"),
-    calculated("bolt_spare", "Bolt", "spare", "RIG.MARGIN.SPARE([bolt_capacity]/[load];boat_margin_metal)", "over the margin for metal", format="0 %"),
+    calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[load]/boat_margin_metal-1", "over the margin for metal", format="0 %"),
     calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
     calculated("wall_capacity", "Wall holds", "kN", 'IF([wall]="";"";RIG.PIN.BEARING([bolt_size];[wall];boat_mast_yield;boat_wall_gamma))', "blank until the wall is measured", format="0.0"),
-    calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";RIG.MARGIN.SPARE([wall_capacity]/[wall_load];boat_margin_metal))', "over the margin for metal", format="0 %"),
+    calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the margin for metal", format="0 %"),
     calculated("pressure", "Rope on rod", "MPa", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])", "mean pressure; compare the rod's certificate", format="0.0"),
     calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([load];[angle];[bolt_size];[grip];[arm_worst];[root])", "largest pressure, eye at the end plate; compare the rod's certificate", format="0.0"),
     calculated("mass", "Mass", "kg", f"RIG.TANG.MASS([rod_size];[bevel];[top];{rod('density')})", "of one stub", format="0.000"),
@@ -231,7 +235,7 @@ TANGS = with_look_at_row(Table(
         words(f'OR({rod("construction")}="sheet turned round";{rod("construction")}="unknown")', '"the fibres of the rod may not run along it: ask the maker how it is built"'),
         words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
         words('IF([beside]="";FALSE();[number]*[beside]>2)', '"more than one stub on a side of the mast at this height: give each a bolt of its own"'),
-        words(f'IF([beside]="";FALSE();COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[sides];tangs_mast_width;[mast_width])<[beside])', '"another stub at this height has another bolt, another number of stubs on it, or another width of the mast"'),
+        words(f"IF({A_PAIR};{LIKE_THIS}<[beside];FALSE())", '"another stub at this height has another bolt, another number of stubs on it, or another width of the mast"'),
         words("AND([beside]=1;[number]=1;[sides]=2)", '"half a bolt is left over: no stub is on its other side"'),
         words(f"{CROWDED}>0", '"a stub below stands higher than the "&FLOOR([clear_up];1)&" mm down to which eye and rope need room"'),
         words("ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", '"the pull is so far off the middle of the bolt in the stub that one end lifts off"'),
