@@ -54,6 +54,7 @@ QUESTIONS = {
     "a rig wound up hard": ("stays", CAP, "set up to more than half", [("stays", CAP, "pretension_own", 6.0)]),
     "nothing but a tape": ("stays", RUNNER, "are compared with no points: measure both twice", [("stays", RUNNER, key, held) for key, held in (("note", None), ("upper", None), ("lower", None), ("length_own", 9700.0), ("angle_own", 3.0))]),
     "one side measured wrong": ("stays", CAP, "no other stay from its upper point is as long", [("points", "cap chainplate, port", "fore_own", -2050.0)]),
+    "the other side measured wrong": ("stays", CAP, "no other stay from its upper point is as long", [("points", "cap chainplate, starboard", "fore_own", -2050.0)]),
     "a pair of lowers left out": ("stays", LOWER, "is for 4 such shrouds, here are 2", [("stays", f"aft lower, {side}", "share", None) for side in ("port", "starboard")]),
     "a chainplate in kilograms": ("stays", CAP, "is it in kN?", [("stays", CAP, "chainplate", 1000.0)]),
     "no wire to compare with": ("stays", CAP, "no wire replaced is named", [("stays", CAP, "wire", None)]),
@@ -118,6 +119,20 @@ def test_stay_and_stub_do_not_point_at_each_other(demo):
     with Restored(named.cell(demo, "stays", "basis", LOWER), None):
         assert "Tangs" not in named.check(demo, "stays", LOWER)
         assert "mend Stay: its row on Stays has to be mended first" in named.check(demo, "tangs", LOWER_STUB)
+
+
+def test_stays_of_two_lengths_from_one_point_are_each_compared_with_their_other_side(demo):
+    with ExitStack() as typed:
+        for side in ("port", "starboard"):
+            typed.enter_context(Restored(named.cell(demo, "stays", "upper", f"aft lower, {side}"), "fore lower on mast"))
+            typed.enter_context(Restored(named.cell(demo, "points", "fore_own", f"aft lower chainplate, {side}"), -1600.0))
+        lengths = [named.cell(demo, "stays", "length", f"{which} lower, port").Value for which in ("fore", "aft")]
+        assert abs(lengths[1] / lengths[0] - 1) > 2 * named.value(demo, "boat_length_off")
+        for lower in (f"{which} lower, {side}" for which in ("fore", "aft") for side in ("port", "starboard")):
+            assert "no other stay" not in named.check(demo, "stays", lower)
+        with Restored(named.cell(demo, "points", "fore_own", "aft lower chainplate, starboard"), -1900.0):
+            assert "no other stay" in named.check(demo, "stays", "aft lower, port")
+            assert "no other stay" not in named.check(demo, "stays", LOWER)
 
 
 def test_an_error_is_named_once_by_the_column_where_it_begins(demo):
