@@ -124,8 +124,12 @@ def test_stay_and_stub_do_not_point_at_each_other(demo):
 def test_stays_of_two_lengths_from_one_point_are_each_compared_with_their_other_side(demo):
     with ExitStack() as typed:
         for side in ("port", "starboard"):
-            typed.enter_context(Restored(named.cell(demo, "stays", "upper", f"aft lower, {side}"), "fore lower on mast"))
-            typed.enter_context(Restored(named.cell(demo, "points", "fore_own", f"aft lower chainplate, {side}"), -1600.0))
+            typed.enter_context(
+                Restored(named.cell(demo, "stays", "upper", f"aft lower, {side}"), "fore lower on mast")
+            )
+            typed.enter_context(
+                Restored(named.cell(demo, "points", "fore_own", f"aft lower chainplate, {side}"), -1600.0)
+            )
         lengths = [named.cell(demo, "stays", "length", f"{which} lower, port").Value for which in ("fore", "aft")]
         assert abs(lengths[1] / lengths[0] - 1) > 2 * named.value(demo, "boat_length_off")
         for lower in (f"{which} lower, {side}" for which in ("fore", "aft") for side in ("port", "starboard")):
