@@ -322,14 +322,15 @@ BELOW = "SUMPRODUCT((stays_upper=[lower])*1;stays_{})"
 # Stays of one place in the rig, port and starboard: how many there are, and how many of them are as long as this one.
 # Counting takes the more the more stays there are, so the first stay from the point is asked before.
 SHORTEST, LONGEST = "FLOOR([length]*(1-boat_length_off/2);1)", "CEILING([length]*(1+boat_length_off/2);1)"
-TWINS = 'COUNTIFS(stays_upper;"="&[upper];stays_share;"="&[share]'
-TWINS_AS_LONG = f'{TWINS};stays_length;">="&{SHORTEST};stays_length;"<="&{LONGEST})'
+SAME_PLACE = 'stays_upper;"="&[upper];stays_share;"="&[share]'
+TWINS = f"COUNTIFS({SAME_PLACE})"
+TWINS_AS_LONG = f'COUNTIFS({SAME_PLACE};stays_length;">="&{SHORTEST};stays_length;"<="&{LONGEST})'
 FIRST = "INDEX(stays_{};MATCH([upper];stays_upper;0))"
 FIRST_IS_TWIN = (
     f"IFERROR(AND({FIRST.format('name')}<>[name];{FIRST.format('share')}=[share];"
     f"{FIRST.format('length')}>={SHORTEST};{FIRST.format('length')}<={LONGEST});FALSE())"
 )
-ALONE = f'IF(OR([upper]="";[share]="";{FIRST_IS_TWIN});FALSE();IF({TWINS_AS_LONG}<2;{TWINS})>1;FALSE()))'
+ALONE = f'IF(OR([upper]="";[share]="";{FIRST_IS_TWIN});FALSE();IF({TWINS_AS_LONG}<2;{TWINS}>1;FALSE()))'
 ON_THE_BOAT, ON_STAYS = (find("share", column, "[share]") for column in ("of", "here"))
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 
