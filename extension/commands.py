@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from extension import package, reference, schedule
-from extension.setup_machine import ROOT, say
+from extension.setup_machine import ROOT
 
 OUT = ROOT / "out"
 
@@ -77,6 +77,10 @@ def bench(words: "list[str]") -> int:
     where = {**os.environ, "PYTHONPATH": str(ROOT / "functions")}
     command = [sys.executable, "-m", "tests.bench", *words]
     return subprocess.run(command, cwd=ROOT, env=where, check=False).returncode
+
+
+def say(text: str) -> None:
+    print(text, flush=True)
 
 
 def _office(profile: Path, extension: Path) -> Any:

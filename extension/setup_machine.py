@@ -1,21 +1,28 @@
 """Makes a machine ready: LibreOffice, and a virtual environment whose Python can talk to it.
 
-Runs before anything is installed, so it needs the standard library only.
+Runs before anything is installed, so it needs the standard library only. A set-up may be cut off at any moment,
+and two may be asked for at once: one works at a time, and an environment counts only once its note is there, which
+is written last.
 """
 
+import contextlib
 import hashlib
 import os
 import re
 import shutil
 import subprocess
 import sys
+import time
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Optional
+from typing import IO, NoReturn, Optional
 
 ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 NOTE = VENV / "set-up"
+LOCK = ROOT / f"{VENV.name}.lock"
+STARTED_ANEW = "LOFTSHEET_STARTED_ANEW"
 DEBIAN = (
     "libreoffice-calc",
     "libreoffice-draw",
@@ -34,23 +41,74 @@ This machine has no apt, so please install by hand, then run this again:
   - a Python {FLOOR[0]}.{FLOOR[1]} or newer that can `import uno` (a package named python3-uno or similar),
     with `venv` and `pip`, found as python3 on the PATH or at /usr/bin/python3."""
 MINUTES = 60  # seconds
+LONGEST_WAIT = 60 * MINUTES
+PIP_QUIETLY = ("--quiet", "--disable-pip-version-check")
 
 
 def say(text: str) -> None:
-    print(text, flush=True)
+    """On the error stream, so that what a command prints is its result alone."""
+    print(text, file=sys.stderr, flush=True)
 
 
-def prepare(script: Path, needs_office: bool = True, office_may_lack: bool = False) -> None:
+def prepare(script: Path, needs_office: bool = True, office_may_lack: bool = False, reason: str = "") -> None:
     """Make the machine ready and go on under the right interpreter; returns when this is that interpreter."""
+    if os.environ.pop(STARTED_ANEW, ""):
+        if not _is_own(sys.prefix):
+            sys.exit(f"Set-up: {PYTHON} does not run as it should; delete {VENV} and run this again.")
+        return
     try:
-        _packages(DEBIAN if needs_office else DEBIAN_VENV)
-        if needs_office and not (_is_new_enough(_soffice()) and _interpreter_with_uno()):
-            _office_lacks(office_may_lack)
-        _environment(_interpreter_with_uno() or sys.executable)
+        with _alone():
+            if reason and not _is_whole(pins()):
+                say(f"Set-up: {reason}")
+            _packages(DEBIAN if needs_office else DEBIAN_VENV)
+            if needs_office and not (_is_new_enough(_soffice()) and _interpreter_with_uno()):
+                _office_lacks(office_may_lack)
+            made = _environment(_interpreter_with_uno() or _own_base())
     except (subprocess.CalledProcessError, subprocess.TimeoutExpired) as failed:
         sys.exit(f"Set-up stopped, for the reason above, at: {' '.join(failed.cmd)}")
-    if Path(sys.prefix).resolve() != VENV.resolve():
-        os.execv(str(PYTHON), [str(PYTHON), str(script), *sys.argv[1:]])
+    if made or not _is_own(sys.prefix):
+        _start_anew(script)
+
+
+def _start_anew(script: Path) -> NoReturn:
+    """Go on under the environment's own interpreter."""
+    command = [str(PYTHON), str(script), *sys.argv[1:]]
+    environment = {**os.environ, STARTED_ANEW: "yes"}
+    if os.name == "nt":  # there exec comes back at once, without the exit code
+        sys.exit(subprocess.run(command, env=environment, check=False).returncode)
+    os.execve(command[0], command, environment)
+
+
+@contextlib.contextmanager
+def _alone() -> "Iterator[None]":
+    """Keep others that would set up this folder waiting. The system takes the lock from whoever dies."""
+    with open(LOCK, "ab") as held:
+        if not _locks(held):
+            say("Set-up: another one is at work in this folder; waiting until it is done …")
+            until = time.monotonic() + LONGEST_WAIT
+            while not _locks(held):
+                if time.monotonic() > until:
+                    sys.exit("Set-up: the other one has not ended in an hour; end it and run this again.")
+                time.sleep(0.5)
+        # What is started meanwhile holds the lock too, and goes on doing so should this process be killed.
+        os.set_inheritable(held.fileno(), True)
+        yield
+
+
+def _locks(held: "IO[bytes]") -> bool:
+    try:
+        if sys.platform == "win32":
+            import msvcrt
+
+            held.seek(0)
+            msvcrt.locking(held.fileno(), msvcrt.LK_NBLCK, 1)
+        else:
+            import fcntl
+
+            fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True
 
 
 def _office_lacks(may_lack: bool) -> None:
@@ -71,9 +129,12 @@ def _packages(wanted: "tuple[str, ...]") -> None:
         say(f"Set-up: some packages are missing; please run: sudo apt-get install {' '.join(missing)}")
         return
     say(f"Set-up: installing {', '.join(missing)} with apt-get (some minutes) …")
-    apt = [*become_root, "env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-qq", "-o", "Acquire::Retries=3"]
-    for step in (["update"], ["install", "--yes", "--no-install-recommends", *missing]):
-        subprocess.run([*apt, *step], check=True, stdout=subprocess.DEVNULL, timeout=30 * MINUTES)
+    quietly = [*become_root, "env", "DEBIAN_FRONTEND=noninteractive"]
+    apt = [*quietly, "apt-get", "-qq", "-o", "Acquire::Retries=3", "-o", "DPkg::Lock::Timeout=600"]
+    # An installation that was cut off has to be ended before the next.
+    ending = [*quietly, "dpkg", "--configure", "-a"]
+    for step in (ending, [*apt, "update"], [*apt, "install", "--yes", "--no-install-recommends", *missing]):
+        subprocess.run(step, check=True, stdout=subprocess.DEVNULL, timeout=30 * MINUTES)
 
 
 def _has_package(package: str) -> bool:
@@ -95,13 +156,19 @@ def _is_new_enough(soffice: "Optional[str]") -> bool:
 
 
 def _interpreter_with_uno() -> "Optional[str]":
-    """Return a Python that can talk to the office; the first on the PATH often cannot."""
-    candidates = [str(PYTHON), sys.executable, shutil.which("python3"), "/usr/bin/python3"]
-    return next((one for one in candidates if one and _runs(one, "import uno")), None)
+    """Return a Python outside the environment that can talk to the office; the first on the PATH often cannot."""
+    candidates = [_own_base(), shutil.which("python3"), "/usr/bin/python3"]
+    outside = f"assert os.path.realpath(sys.prefix) != {os.path.realpath(VENV)!r}; import uno"
+    return next((one for one in candidates if one and _runs(one, outside)), None)
+
+
+def _own_base() -> str:
+    """Return the Python that this one's environment was made from, or this one."""
+    return str(getattr(sys, "_base_executable", sys.executable))
 
 
 def _runs(python: str, code: str) -> bool:
-    return _runs_well(python, "-c", f"import sys; assert sys.version_info >= {FLOOR}; {code}")
+    return _runs_well(python, "-c", f"import os, sys; assert sys.version_info >= {FLOOR}; {code}")
 
 
 def _runs_well(*command: str) -> bool:
@@ -111,29 +178,59 @@ def _runs_well(*command: str) -> bool:
         return False
 
 
-def _environment(base: str) -> None:
-    """Make the virtual environment, and install the pinned packages when the pins have changed."""
-    if not _runs(str(PYTHON), "import pip") or (
-        _runs(base, "import uno") and not _runs(str(PYTHON), "import uno")
-    ):
-        if not _runs(base, "import venv, ensurepip"):
-            sys.exit(
-                f"{base} cannot make a virtual environment: it must be {FLOOR[0]}.{FLOOR[1]} or newer, "
-                "with venv and ensurepip (on Debian and Ubuntu the package python3-venv)."
-            )
-        say(f"Set-up: making a virtual environment in {VENV.name} from {base} …")
-        command = [base, "-m", "venv", "--clear", "--system-site-packages", str(VENV)]
-        subprocess.run(command, check=True, timeout=10 * MINUTES)
-    pins = hashlib.sha256((ROOT / "pyproject.toml").read_bytes()).hexdigest()
-    if NOTE.exists() and NOTE.read_text() == pins:
-        return
-    say("Set-up: installing the pinned Python packages …")
+def _is_own(prefix: str) -> bool:
+    return os.path.realpath(prefix) == os.path.realpath(VENV)
+
+
+def _runs_in_environment(code: str) -> bool:
+    """Whether the environment's interpreter is its own, and not one beside it that goes by its name."""
+    return _runs(str(PYTHON), f"assert os.path.realpath(sys.prefix) == {os.path.realpath(VENV)!r}; {code}")
+
+
+def _is_whole(pinned: "Optional[str]" = None) -> bool:
+    """Whether the environment was once finished, with these packages if they are given, and still runs."""
+    if not NOTE.exists() or (pinned and NOTE.read_text(encoding="utf-8") != pinned):
+        return False
+    return _runs_in_environment("import pip")
+
+
+def _environment(base: str) -> bool:
+    """Make the virtual environment if it is not whole, install what is pinned; say whether anything was done."""
+    kept = _is_whole() and (not _runs(base, "import uno") or _runs_in_environment("import uno"))
+    if kept and _is_whole(pins()):
+        return False
+    NOTE.unlink(missing_ok=True)
+    if not kept:
+        _make(base)
+    say("Set-up: installing the pinned Python packages (a minute or more, by the network) …")
     # Dependency groups are known to pip from 25.1 on; Debian's is older.
-    _pip("install", "--upgrade", "pip>=25.1")
-    _pip("install", "--group", "vendored", "--group", "test")
-    NOTE.write_text(pins)
+    _step(str(PYTHON), "-m", "pip", *PIP_QUIETLY, "install", "--upgrade", "pip>=25.1")
+    _step(str(PYTHON), "-m", "pip", *PIP_QUIETLY, "install", "--group", "vendored", "--group", "test")
+    unfinished = NOTE.with_suffix(".part")
+    unfinished.write_text(pins(), encoding="utf-8")
+    unfinished.replace(NOTE)
+    return True
 
 
-def _pip(*words: str) -> None:
-    command = [str(PYTHON), "-m", "pip", "--quiet", "--disable-pip-version-check", *words]
-    subprocess.run(command, cwd=ROOT, check=True, timeout=30 * MINUTES)
+def _make(base: str) -> None:
+    if not _runs(base, "import venv, ensurepip"):
+        sys.exit(
+            f"{base} cannot make a virtual environment: it must be {FLOOR[0]}.{FLOOR[1]} or newer, "
+            "with venv and ensurepip (on Debian and Ubuntu the package python3-venv)."
+        )
+    say(f"Set-up: making a virtual environment in {VENV.name} from {base} …")
+    _step(base, "-m", "venv", "--clear", "--system-site-packages", str(VENV))
+    if not _runs_in_environment("import pip"):
+        sys.exit(f"Set-up: {VENV} was made and cannot be used; delete it and run this again.")
+
+
+def _step(*command: str) -> None:
+    """Run what changes the environment; where the system can, it holds the lock for as long as it runs."""
+    subprocess.run(command, cwd=ROOT, check=True, close_fds=False, timeout=30 * MINUTES)
+
+
+def pins() -> str:
+    """A digest of the packages that are pinned."""
+    declared = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    groups = re.search(r"^\[dependency-groups\]$.*?(?=^\[|\Z)", declared, re.M | re.S)
+    return hashlib.sha256(groups[0].encode()).hexdigest() if groups else ""
