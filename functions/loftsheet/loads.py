@@ -1,6 +1,6 @@
 """Loads: from the boat's righting moment to shrouds, stays and the lashings that set them up."""
 
-from math import expm1, inf, pi
+from math import exp, expm1, inf, pi
 from typing import Annotated
 
 from loftsheet import measure
@@ -14,6 +14,7 @@ from loftsheet.quantities import (
     Millimetres,
     Share,
     StayLength,
+    Tension,
     angle,
     count,
     force,
@@ -54,6 +55,7 @@ ElasticStretch = Annotated[float, share("elastic stretch up to the working tensi
 Left = Annotated[float, length("distance that stays between the rings", least=0, most=2_000)]
 Gap = Annotated[float, length("from the centre of one ring to the other's", most=5_000)]
 Ring = Annotated[float, length("diameter on which the line lies in the ring", most=300)]
+HalfTurns = Annotated[float, ratio("half turns round rings between the last part and the hand", least=0, most=10)]
 Tail = Annotated[float, length("tail for hauling and knots", least=0, most=20_000)]
 
 
@@ -169,6 +171,24 @@ def lashing_share(parts: Parts, friction: Friction = 0.15) -> Share:
     """
     hardest = hardest_share(parts, friction)  # share
     return hardest
+
+
+@calc("RIG.LASHING.HAUL", group=GROUP)
+def lashing_haul(
+    tension: Tension, parts: Parts, friction: Friction = 0.15, half_turns: HalfTurns = 1.0
+) -> Kilonewtons:
+    """Pull of the hand on the tail of a lashing that sets a stay up to its tension.
+
+    Formula: haul = tension · RIG.LASHING.SHARE(parts; friction) · exp(friction · π · half_turns)
+    Limits: the tail goes round that many more half turns after the last part: 1 where it passes a ring once more and
+    comes back towards the hand, 0 where it is pulled in line with the part. As RIG.LASHING.SHARE, before working
+    evens the parts out; a tackle or a winch on the tail pulls this much.
+    Source: capstan equation; friction 0.15 and one half turn are assumed.
+    """
+    last_part = tension * lashing_share(parts, friction)  # kN
+    rubbing = exp(friction * pi * half_turns)  # times
+    haul = last_part * rubbing  # kN
+    return haul
 
 
 @calc("RIG.LASHING.PARTS", group=GROUP)

@@ -212,13 +212,14 @@ def read_in(text: str, unit: str) -> float:
 
 
 def show(value: float, unit: str, denominator: Optional[float] = None) -> str:
-    """Write a plain number in `unit`, with a fraction of that denominator if one is given."""
+    """Write a plain number in `unit`, with a fraction of that denominator if one is given, in feet of an inch."""
     if not math.isfinite(value):
         raise BadInput(f"{value} was given where a finite number is due")
     if denominator and unit not in FRACTIONAL:
         raise BadInput(f'fractions are for in, ft and "{FEET_INCHES}"; leave the denominator out for {unit}')
     step = int(denominator) if denominator else None
-    if unit == FEET_INCHES:
+    # No rule has sixteenths of a foot: with a fraction feet always have inches. Decimal feet stay what they were.
+    if unit == FEET_INCHES or (step and LENGTHS.get(unit) == "foot"):
         return _show_feet_and_inches(Fraction(value), step)
     dimension = named(unit)
     scale, offset = _conversion(dimension.units[unit], dimension)

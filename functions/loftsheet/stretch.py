@@ -143,9 +143,12 @@ def tension_pluck(length: StayLength, mass: MetreMass, frequency: Frequency) -> 
     """Tension from the note of a plucked free length.
 
     Formula: tension = 4 · mass · length² · frequency²
-    Limits: the lowest note, the length between the points that do not move. Bending stiffness, worst in wire,
-    in short lengths and in buried rope, makes it read high. Sleeves and wet rope weigh more: give their mass.
-    Source: stretched string, f = √(T/m) / (2L).
+    Limits: the lowest note, the length between the points that do not move. What weighs more than `mass` lowers
+    the note, and it reads low: sleeves, wet rope, and buried ends, which are double rope: 1 % low where each is
+    a tenth of the length, 9 % where each is a fifth. Bending stiffness raises the note, and it reads high:
+    wire of stiffness EI by about 4/length · √(EI/tension), worst in a short length; rope hardly at all.
+    Source: stretched string, f = √(tension/mass) / (2 · length); buried ends by Rayleigh's quotient, stiffness by the
+    first term for clamped ends, both derived here.
     """
     wave_speed = 2 * length * frequency / 1000  # m/s
     tension = mass * wave_speed**2 * 1e-6  # kN

@@ -46,7 +46,8 @@ def show(value: PlainValue, unit: UnitText, denominator: Optional[Denominator] =
 
     Formula: words = value in its plain unit / unit, and the unit
     Limits: the unit says what the value is, so mm is due for in, ft and "ft in", kg for lb, kN for lbf, kN·m for
-    ft·lbf, N·m for in·lbf, MPa for ksi, °C for °F. Rounded to six digits, or to the nearest fraction.
+    ft·lbf, N·m for in·lbf, MPa for ksi, °C for °F. Rounded to six digits, or to the nearest fraction. Feet with a
+    fraction are feet and inches, "ft" without one is decimal feet; RIG.READ reads each of them back.
     Source: NIST SP 811 Appendix B, for the units.
     """
     words = measure.show(value, unit, denominator)  # text

@@ -10,6 +10,7 @@ from loftsheet.errors import BadInput, NoSolution
 from loftsheet.loads import (
     backstay,
     lashing_gap,
+    lashing_haul,
     lashing_line,
     lashing_parts,
     lashing_share,
@@ -123,6 +124,22 @@ def test_lashing_share_part_by_part(parts, friction):
     for _ in range(parts - 1):
         pulls.append(pulls[-1] / exp(friction * pi))
     assert lashing_share(parts, friction) == pytest.approx(max(pulls) / sum(pulls))
+
+
+@given(st.floats(0.5, 50), part_counts, frictions, st.integers(0, 6))
+def test_haul_half_turn_by_half_turn(tension, parts, friction, half_turns):
+    """From the hand inwards: each half turn round a ring lets through 1/exp(μπ), and the parts add up to the stay."""
+    hand = lashing_haul(tension, parts, friction, half_turns)
+    pulls = [hand / exp(friction * pi) ** (half_turns + part) for part in range(parts)]
+    assert sum(pulls) == pytest.approx(tension)
+
+
+def test_haul_by_hand():
+    # Four parts, friction 0.15: the last one has 0.44304 of 10 kN, and one half turn more takes 1/0.62423 of that.
+    assert lashing_haul(10, 4, 0.15, 0) == pytest.approx(4.4304, abs=5e-5)
+    assert lashing_haul(10, 4) == pytest.approx(4.4304 / 0.62423, abs=5e-4)
+    # Without friction it is a tackle (statics): six parts, a sixth of the pull.
+    assert lashing_haul(6, 6, 0) == pytest.approx(1)
 
 
 def test_five_turns_by_the_capstan_equation():

@@ -267,9 +267,8 @@ def test_what_is_shown_reads_back_as_the_same_measure(unit, value):
 
 @given(st.floats(-1e6, 1e6), st.integers(1, 64), st.sampled_from(["in", '"', "ft", "ft in"]))
 def test_what_is_shown_with_a_fraction_reads_back_within_half_a_step(value, denominator, unit):
-    step = 304.8 if unit == "ft" else 25.4
     shown = show(value, unit, denominator)
-    assert read(shown, measure.LENGTH) == pytest.approx(value, abs=step / denominator / 2 * (1 + 1e-9))
+    assert read(shown, measure.LENGTH) == pytest.approx(value, abs=25.4 / denominator / 2 * (1 + 1e-9))
 
 
 SHOWN = [
@@ -288,6 +287,11 @@ SHOWN = [
     ((1828.79, "ft in"), "6 ft 0 in"),
     ((-1600.2, "ft in"), "-5 ft 3 in"),
     ((100.0, "ft in", 16), "0 ft 3 15/16 in"),
+    ((1612.9, "ft", 8), "5 ft 3 1/2 in"),
+    ((1612.9, "feet", 2), "5 ft 3 1/2 in"),
+    ((1612.9, "'", 16), "5 ft 3 1/2 in"),
+    ((-1612.9, "ft", 8), "-5 ft 3 1/2 in"),
+    ((1612.9, "ft"), "5.29167 ft"),
     ((1234567.0, "mm"), "1234567 mm"),
     ((0.00001, "mm"), "0.00001 mm"),
     ((0.0, "mm"), "0 mm"),

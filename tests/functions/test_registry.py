@@ -116,6 +116,7 @@ CONTRACT = [
     "RIG.PRETENSION(load; [heel=20]; [factor=1.5])",
     "RIG.BACKSTAY(forestay; forestay_pull; backstay_pull)",
     "RIG.LASHING.SHARE(parts; [friction=0.15])",
+    "RIG.LASHING.HAUL(tension; parts; [friction=0.15]; [half_turns=1])",
     "RIG.LASHING.PARTS(load; line_break; required; [friction=0.15]; [bend=0.8])",
     "RIG.LASHING.GAP(length; lasting_set; stretch; [left=60])",
     "RIG.LASHING.LINE(gap; parts; ring; [tail=1000])",

@@ -120,6 +120,35 @@ def test_note_of_a_string_of_beads():
     assert tension_pluck(6_000, 58, frequency) == pytest.approx(8, rel=1e-4)
 
 
+def lowest_note(length, tension, masses, stiffness=0.0):
+    """By eigenvalues: a string of beads, held at both ends and, where it is stiff, in its direction there too."""
+    beads = len(masses)
+    step = length / (beads + 1)
+    bent = 2 * np.eye(beads) - np.eye(beads, k=1) - np.eye(beads, k=-1)
+    # Held in direction: the bead beyond an end mirrors the one before it.
+    curved = bent @ bent + np.diag([2.0] + [0.0] * (beads - 2) + [2.0])
+    restoring = tension / step * bent + stiffness / step**3 * curved
+    lowest = eigh(restoring, np.diag(masses) * step, eigvals_only=True, subset_by_index=[0, 0])[0]
+    return float(np.sqrt(lowest) / (2 * np.pi))
+
+
+@pytest.mark.parametrize("part, low", [(0.1, 0.013), (0.2, 0.089)])
+def test_buried_ends_make_the_note_read_low(part, low):
+    """Double rope at both ends, as far as each bury reaches into the free length."""
+    along = np.linspace(0, 1, 402)[1:-1]
+    masses = np.where((along < part) | (along > 1 - part), 2 * 0.058, 0.058)
+    measured = tension_pluck(6_000, 58, lowest_note(6.0, 8_000, masses))
+    assert 1 - measured / 8 == pytest.approx(low, abs=0.006)
+
+
+def test_bending_stiffness_makes_the_note_of_wire_read_high():
+    # A bar of 8 mm is stiffer than any wire: EI by geometry, 130 GPa; by 4/length · √(EI/tension).
+    bending = 130e9 * np.pi * 0.008**4 / 64
+    measured = tension_pluck(6_000, 310, lowest_note(6.0, 8_000, np.full(400, 0.31), bending))
+    assert measured / 8 - 1 == pytest.approx(4 / 6 * np.sqrt(bending / 8_000), rel=0.1)
+    assert measured > 8
+
+
 def test_creep_at_the_makers_own_figures():
     # Arithmetic: 0.02 % a year of 12 m for 5 years.
     assert creep(12_000, 0.0002, 5) == pytest.approx(12)
