@@ -1,6 +1,22 @@
 """Calculations for HMPE standing rigging on rod tangs: pure Python, no office, no file access."""
 
-from loftsheet import bolt, eye, loads, mass, splice, strength, stretch, survey, tang, words  # noqa: F401
+from loftsheet import (  # noqa: F401
+    bolt,
+    cases,
+    eye,
+    lashing,
+    loads,
+    mass,
+    section,
+    splice,
+    statics,
+    strain,
+    strength,
+    stretch,
+    survey,
+    tang,
+    words,
+)
 from loftsheet.registry import CALCS
 from loftsheet.version import __version__
 

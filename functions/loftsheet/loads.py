@@ -136,8 +136,8 @@ def backstay(forestay: Forestay, forestay_pull: ForestayPull, backstay_pull: Bac
     """Tension of the backstay that holds the forestay.
 
     Formula: backstay = forestay · forestay_pull / backstay_pull
-    Limits: pulls by RIG.STAY.PULL; both meet the mast at one height and no other stay helps. Runners
-    likewise, one at a time.
+    Limits: pulls by RIG.STAY.PULL, both with the mast's rake; both meet the mast at one height and no other stay
+    helps. Runners likewise, one at a time. That the two lead opposite ways is for RIG.STAY.BALANCE to see.
     Source: statics: equal fore-and-aft pulls.
     """
     forward = forestay * forestay_pull  # kN

@@ -111,6 +111,15 @@ MASS = Dimension("mass", "kg", MASSES)
 STRESS = Dimension("stress", "MPa", STRESSES)
 MODULUS = Dimension("modulus", "GPa", STRESSES)
 AREA = Dimension("area", "mm²", AREAS)
+SECOND_MOMENT = Dimension(
+    "second moment of area",
+    "cm⁴",
+    {
+        **dict.fromkeys(("cm⁴", "cm4"), "centimeter ** 4"),
+        **dict.fromkeys(("mm⁴", "mm4"), "millimeter ** 4"),
+        **dict.fromkeys(("in⁴", "in4"), "inch ** 4"),
+    },
+)
 TIME = Dimension(
     "time",
     "years",
@@ -122,6 +131,16 @@ LINEAR_MASS = Dimension(
     "mass of a length",
     "g/m",
     {"g/m": "gram / meter", "kg/m": "kilogram / meter", "lb/ft": "pound / foot"},
+)
+LINE_LOAD = Dimension(
+    "load on a length",
+    "N/m",
+    {
+        "N/m": "newton / meter",
+        "kN/m": "kilonewton / meter",
+        "kgf/m": "kilogram_force / meter",
+        "lbf/ft": "pound_force / foot",
+    },
 )
 DENSITY = Dimension(
     "density",
@@ -154,10 +173,12 @@ NAMED = (
     STRESS,
     MODULUS,
     AREA,
+    SECOND_MOMENT,
     TIME,
     SHARE,
     RATE,
     LINEAR_MASS,
+    LINE_LOAD,
     DENSITY,
     FREQUENCY,
     EXPANSION,

@@ -15,6 +15,8 @@ EYE = (175.0, 50.0, ROPE)  # eye, rod, rope
 CUT = (12_500.0, 175.0, 150.0, 720.0, 0.015)
 M16 = (16.0, 2.0)
 TENSION = 9.1
+SPLIT = (-227.0, 0.0, 12_998.0, -4_320.0, 0.0, 3_200.0, -5_580.0, 705.0, 190.0)  # upper end, split, leg
+PULLS = (((0.3,), (0.9,)), ((-0.3,), (-1.0,)), ((8.5,), (4.4,)))  # fore, out and up, of two stays
 
 EXAMPLES = {
     # Survey
@@ -24,7 +26,10 @@ EXAMPLES = {
     "RIG.STAY.OUT": ENDS,
     "RIG.STAY.FORE": (*ENDS, 1.0),
     "RIG.STAY.ANGLE": (*ENDS, 1.0),
-    "RIG.STAY.PULL": ENDS,
+    "RIG.STAY.PULL": (*ENDS, 1.0),
+    "RIG.STAY.PULL.FORE": (*ENDS, 1.0),
+    "RIG.STAY.PULL.OUT": ENDS,
+    "RIG.STAY.PULL.DOWN": (*ENDS, 1.0),
     "RIG.SPREADER.PUSH": (TENSION, OUT_ANGLE, 2.4),
     "RIG.SPREADER.RISE": (OUT_ANGLE, 2.4),
     # Rod tang
@@ -125,6 +130,38 @@ EXAMPLES = {
     "RIG.LASHING.PARTS": (TENSION, 15.0, 3.0, 0.15, 0.8),
     "RIG.LASHING.GAP": (12_950.0, 0.012, 0.002, 60.0),
     "RIG.LASHING.LINE": (240.0, 6.0, 30.0, 1_000.0),
+    # Lashing
+    "RIG.LASHING.HOLE": (6.0, 6.0),
+    "RIG.LASHING.ROOM": (18.0, 6.0),
+    "RIG.LASHING.CLOSE": (80.0, 30.0, 9.0, 14.0, 1.0),
+    # Statics of stays
+    "RIG.PAIR.TENSION": (3.0, 0.07, 0.21, -0.14, 0.22),
+    "RIG.STAY.BALANCE": (5.0, 0.32, -0.4),
+    "RIG.SPLIT.ANGLE": (*SPLIT, -5_580.0, -705.0, 190.0),
+    "RIG.SPLIT.TENSION": (3.8, *SPLIT, -5_580.0, -705.0, 190.0),
+    "RIG.SPLIT.FORE": (-227.0, 12_998.0, -5_580.0, 190.0, 3_200.0),
+    "RIG.PULL.SUM": PULLS,
+    "RIG.PULL.LEAN.FORE": PULLS,
+    "RIG.PULL.LEAN.OUT": PULLS,
+    "RIG.ANGLE.BETWEEN": (560.0, 1_400.0, -6_360.0, -750.0, 1_400.0, -6_000.0),
+    # Sail cases
+    "RIG.CASE.EFFORT": (((0.5, 0.5),), ((13_800.0, 7_100.0),)),
+    "RIG.CASE.FORCE": (20.0, 10_450.0, 1.5, 30.0),
+    "RIG.CASE.SHROUD": (1.4, 0.178),
+    "RIG.CASE.LOWERS": (1.4, 7.9, 0.178, 0.042),
+    # Strain budget
+    "RIG.STRAIN": (2.2, 3_800.0),
+    "RIG.RELAX.TIME": (2.2, 3_800.0, 0.0001, 0.5, 5.0, 5.0, 16.0, 20.0, 145.0),
+    "RIG.RELAX.LEFT": (2.2, 3_800.0, 0.0001, 3.0, 5.0, 5.0, 16.0, 20.0, 145.0),
+    "RIG.SLACK.HEEL": (2.2, 9.2, 1.5),
+    "RIG.CREEP.TEMP": (((4.0,), (9.0,), (18.0,), (26.0,), (17.0,), (8.0,)), 145.0),
+    "RIG.TENSION.EXPECTED": (2.2, 12_900.0, 13_100.0, 3_800.0, -15.0, 23.6, -12.0),
+    "RIG.STAY.SAG": (9.0, 13_600.0, 60.0),
+    "RIG.STAY.NOTE": (2.2, 11_000.0, 58.0),
+    "RIG.TRIAL.EA": (2.0, 5.0, 3_000.0, 3_003.1),
+    # Mast section
+    "RIG.TUBE.AREA": (110.0, 160.0, 4.0),
+    "RIG.TUBE.INERTIA": (110.0, 160.0, 4.0),
     # Mass
     "RIG.ROPE.MASS": (12_950.0, ROPE, 0.58),
     "RIG.WIRE.MASS": (12_950.0, 7.0, 8_000.0, 0.76),

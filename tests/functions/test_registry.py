@@ -17,6 +17,10 @@ from tests.functions.examples import EXAMPLES
 
 ENDS = "upper_fore; upper_out; upper_up; lower_fore; lower_out; lower_up"
 CUT = "span; eye_a; eye_b; bury; stretch; [take_up=0.1]; [waste=50]"
+SPLIT = (
+    "upper_fore; upper_out; upper_up; split_fore; split_out; split_up; leg_fore; leg_out; leg_up"
+    "; [other_fore]; [other_out]; [other_up]"
+)
 
 # Files store these: a name, an order or a default that changes here changes the numbers in people's workbooks.
 CONTRACT = [
@@ -26,7 +30,10 @@ CONTRACT = [
     f"RIG.STAY.OUT({ENDS})",
     f"RIG.STAY.FORE({ENDS}; [rake=0])",
     f"RIG.STAY.ANGLE({ENDS}; [rake=0])",
-    f"RIG.STAY.PULL({ENDS})",
+    f"RIG.STAY.PULL({ENDS}; [rake=0])",
+    f"RIG.STAY.PULL.FORE({ENDS}; [rake=0])",
+    f"RIG.STAY.PULL.OUT({ENDS})",
+    f"RIG.STAY.PULL.DOWN({ENDS}; [rake=0])",
     "RIG.SPREADER.PUSH(tension; above; below)",
     "RIG.SPREADER.RISE(above; below)",
     "RIG.TANG.BEVEL(out_angle; [extra=2])",
@@ -120,6 +127,33 @@ CONTRACT = [
     "RIG.LASHING.PARTS(load; line_break; required; [friction=0.15]; [bend=0.8])",
     "RIG.LASHING.GAP(length; lasting_set; stretch; [left=60])",
     "RIG.LASHING.LINE(gap; parts; ring; [tail=1000])",
+    "RIG.LASHING.HOLE(parts; line)",
+    "RIG.LASHING.ROOM(hole; line)",
+    "RIG.LASHING.CLOSE(gap; ring; rope; [edge=0]; [sleeve=1])",
+    "RIG.PAIR.TENSION(side_pull; pull_fore; pull_out; other_fore; other_out)",
+    "RIG.STAY.BALANCE(tension; pull_fore; other_fore)",
+    f"RIG.SPLIT.ANGLE({SPLIT})",
+    f"RIG.SPLIT.TENSION(tension; {SPLIT})",
+    "RIG.SPLIT.FORE(upper_fore; upper_up; leg_fore; leg_up; split_up)",
+    "RIG.PULL.SUM(pulls_fore; pulls_out; pulls_up)",
+    "RIG.PULL.LEAN.FORE(pulls_fore; pulls_out; pulls_up)",
+    "RIG.PULL.LEAN.OUT(pulls_fore; pulls_out; pulls_up)",
+    "RIG.ANGLE.BETWEEN(fore; outward; up; other_fore; other_out; other_up)",
+    "RIG.CASE.EFFORT(shares; heights)",
+    "RIG.CASE.FORCE(rm30; effort; [factor=1]; [heel=30])",
+    "RIG.CASE.SHROUD(side_force; pull_out)",
+    "RIG.CASE.LOWERS(side_force; tension; above; below)",
+    "RIG.STRAIN(tension; ea)",
+    "RIG.RELAX.TIME(tension; ea; rate; [left=0.5]; [ref_load]; [power]; [temp]; [ref_temp]; [activation=145])",
+    "RIG.RELAX.LEFT(tension; ea; rate; years; [ref_load]; [power]; [temp]; [ref_temp]; [activation=145])",
+    "RIG.SLACK.HEEL(tension; load; [factor=1.5])",
+    "RIG.CREEP.TEMP(temps; [activation=145])",
+    "RIG.TENSION.EXPECTED(tension; mast_length; stay_length; ea; change; [mast_rate=23.6]; [stay_rate=-12])",
+    "RIG.STAY.SAG(tension; length; side_load)",
+    "RIG.STAY.NOTE(tension; length; mass)",
+    "RIG.TRIAL.EA(load_low; load_high; length_low; length_high)",
+    "RIG.TUBE.AREA(width; fore_and_aft; wall)",
+    "RIG.TUBE.INERTIA(bent; across; wall)",
     "RIG.ROPE.MASS(length; rope; [k=0.58])",
     "RIG.WIRE.MASS(length; diameter; [density=8000]; [fill=0.76])",
     "RIG.RM.GAIN(mass; height; [heel=30])",
