@@ -14,7 +14,7 @@ from loftsheet.registry import SMALLEST, calc
 
 GROUP = "Sail cases"
 WHOLE_WITHIN = 0.001  # of shares that are typed with two or three decimals
-UPRIGHT_RULE = 30.0  # °, the heel at which the righting moment is given
+STEEPEST = 30.01  # °, the heel at which the righting moment is given, and what radians round off
 
 Shares = Annotated[Any, share("share of the side force at each height", least=0, form="column")]
 Heights = Annotated[Any, length("each height above the waterline", least=0, form="column")]
@@ -57,7 +57,7 @@ def case_force(
     with factor 1 after the Nordic boat standard as in L. Larsson and R. Eliasson, Principles of Yacht Design,
     from memory.
     """
-    if factor > 1 and heel > UPRIGHT_RULE:
+    if factor > 1 and heel > STEEPEST:
         raise BadInput(
             f"factor {factor:g} already stands for heel beyond 30°, and the heel given is {heel:g}°; give factor 1"
             " or a heel of 30° or less"
