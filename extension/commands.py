@@ -9,7 +9,7 @@ import time
 from pathlib import Path
 from typing import Any
 
-from extension import package, reference, schedule
+from extension import package, publish, reference, schedule
 from extension.setup_machine import ROOT
 
 OUT = ROOT / "out"
@@ -20,6 +20,8 @@ def build(words: "list[str]") -> None:
         say("Build: the table of functions in the README is new")
     oxt = build_extension()
     say(f"{oxt.relative_to(ROOT)}: {oxt.stat().st_size / 1024:.0f} KiB")
+    checksum, site = publish.checksum(oxt), publish.for_a_site()
+    say(f"{checksum.relative_to(ROOT)}, and for an extension site {site.relative_to(ROOT)}/")
 
 
 def build_extension() -> Path:
@@ -67,7 +69,9 @@ def install(words: "list[str]") -> int:
     # For root unopkg installs for all users of the machine or not at all.
     for_all = ["--shared"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
     say(f"Install: into {'LibreOffice, for all users' if for_all else 'your own LibreOffice'}; close it first …")
-    command = [unopkg, "add", "--force", *for_all, *words, str(oxt)]
+    # unopkg shows the licence and waits for yes; where nobody can answer, the extension is installed as asked.
+    asks = [] if sys.stdin.isatty() else ["--suppress-license"]
+    command = [unopkg, "add", "--force", *for_all, *asks, *words, str(oxt)]
     failed = subprocess.run(command, check=False, timeout=600).returncode
     say("Install: failed, as said above" if failed else "Install: done; it is there when LibreOffice starts next")
     return failed

@@ -222,7 +222,15 @@ class Office:
             return
         note.unlink(missing_ok=True)
         unopkg = str(Path(os.path.realpath(program())).with_name("unopkg"))
-        command = [unopkg, "add", "--shared", "--force", *self._places(), *map(str, extensions)]
+        command = [
+            unopkg,
+            "add",
+            "--shared",
+            "--force",
+            "--suppress-license",
+            *self._places(),
+            *map(str, extensions),
+        ]
         done = subprocess.run(
             command, stdin=subprocess.DEVNULL, capture_output=True, check=False, timeout=ONE_STEP
         )

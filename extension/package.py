@@ -1,6 +1,5 @@
 """Packs the extension: the same sources give the same bytes."""
 
-import hashlib
 import shutil
 import subprocess
 import sys
@@ -12,7 +11,8 @@ from typing import Optional
 
 import loftsheet
 
-from extension import interface, meanings
+from extension import interface, licences, meanings
+from extension.setup_machine import pins
 
 ROOT = Path(__file__).resolve().parent.parent
 DIST = ROOT / "dist"
@@ -20,6 +20,7 @@ OXT = DIST / f"loftsheet-{loftsheet.__version__}.oxt"
 SCHEDULE = DIST / "Rig Schedule.ots"
 # The folder's name is the category under which the office lists the template.
 SCHEDULE_PACKED = f"templates/Loftsheet/{SCHEDULE.name}"
+STATIC = ROOT / "extension/oxt"
 PACKAGES = {
     "functions/loftsheet": "pythonpath/loftsheet",
     "extension/loftsheet_office": "pythonpath/loftsheet_office",
@@ -41,7 +42,7 @@ def contents() -> "Iterator[tuple[str, bytes]]":
     """Yield the name and the bytes of each file of the extension."""
     yield "rig.idl", interface.idl(loftsheet.CALCS).encode()
     yield "CalcAddIns.xcu", interface.calc_add_ins(loftsheet.CALCS)
-    yield "LICENSE", (ROOT / "LICENSE").read_bytes()
+    yield "licences-en.txt", licence().encode()
     yield "component.py", (ROOT / "extension/component.py").read_bytes()
     yield meanings.PACKED, meanings.packed()
     yield from _static()
@@ -52,10 +53,18 @@ def contents() -> "Iterator[tuple[str, bytes]]":
         yield from _unpacked(wheel)
 
 
+def licence() -> str:
+    return licences.text((ROOT / "LICENSE").read_text(encoding="utf-8"), wheels())
+
+
+def static(name: str) -> str:
+    """A text that is packed as it stands."""
+    return (STATIC / name).read_text(encoding="utf-8")
+
+
 def wheels() -> "list[Path]":
     """Return the wheels of the packages that the extension carries, fetched once for each set of pins."""
-    pins = hashlib.sha256((ROOT / "pyproject.toml").read_bytes()).hexdigest()[:12]
-    folder = DIST / "wheels" / pins
+    folder = DIST / "wheels" / pins()[:12]
     if not folder.exists():
         unfinished = folder.with_suffix(".part")
         shutil.rmtree(unfinished, ignore_errors=True)
@@ -81,12 +90,11 @@ def write_zip(path: Path, files: "dict[str, bytes]", stored_first: str = "") -> 
 
 
 def _static() -> "Iterator[tuple[str, bytes]]":
-    folder = ROOT / "extension/oxt"
-    for file in sorted(file for file in folder.rglob("*") if file.is_file()):
+    for file in sorted(file for file in STATIC.rglob("*") if file.is_file()):
         content = file.read_bytes()
         if file.name == "description.xml":
             content = Template(content.decode()).substitute(version=loftsheet.__version__).encode()
-        yield file.relative_to(folder).as_posix(), content
+        yield file.relative_to(STATIC).as_posix(), content
 
 
 def _unpacked(wheel: Path) -> "Iterator[tuple[str, bytes]]":

@@ -1,14 +1,16 @@
 """The packed extension: complete, the same each time, small, and with the licences of what it carries."""
 
 import ast
+import hashlib
 import re
+import struct
 import xml.etree.ElementTree as ET
 import zipfile
 
 import loftsheet
 import pytest
 
-from extension import interface, package
+from extension import icon, interface, package, publish
 from extension.setup_machine import ROOT
 
 LARGEST = 1.5e6  # bytes
@@ -156,6 +158,97 @@ def test_a_carried_package_has_its_licence_beside_it(packed, names, name, versio
     licences = [path for path in names if path.startswith(f"pythonpath/{folder}/") and "LICEN" in path.upper()]
     assert licences
     assert all(len(packed.read(licence)) > 200 for licence in licences)
+
+
+@pytest.mark.parametrize(("name", "version"), VENDORED)
+def test_a_carried_package_is_in_the_list_of_licences(packed, names, name, version):
+    listed = packed.read("licences-en.txt").decode()
+    line = re.search(rf"^- {name} {version}: (.+); (\S+)$", listed, re.M | re.I)
+    assert any(path.startswith(f"{line[2]}/LICEN") or f"{line[2]}/licenses/" in path for path in names)
+    text = "".join(
+        packed.read(path).decode() for path in names if path.startswith(line[2]) and "LICEN" in path.upper()
+    )
+    says = {
+        "MIT": "Permission is hereby granted, free of charge",
+        "BSD 3-Clause": "used to endorse or promote products",
+        "Python Software Foundation 2.0": "PYTHON SOFTWARE FOUNDATION LICENSE VERSION 2",
+    }
+    assert says[line[1]] in " ".join(text.replace("*", "").split())
+
+
+def test_what_is_shown_at_installation_begins_with_our_own_licence(packed):
+    own = (ROOT / "LICENSE").read_text(encoding="utf-8")
+    assert packed.read("licences-en.txt").decode().startswith(own)
+    licence = ET.fromstring(packed.read("description.xml")).find(
+        f"{DESCRIPTION}registration/{DESCRIPTION}simple-license"
+    )
+    assert licence[0].get("{http://www.w3.org/1999/xlink}href") == "licences-en.txt"
+    # "user" would keep root from installing for all; asked once, not at each update.
+    assert (licence.get("accept-by"), licence.get("suppress-on-update")) == ("admin", "true")
+
+
+def test_the_notes_are_those_of_this_version(packed):
+    notes = packed.read("release-notes-en.txt").decode()
+    assert notes.startswith(f"Loftsheet {loftsheet.__version__}\n")
+    assert len(notes) > 100
+
+
+@pytest.mark.parametrize(("path", "size"), icon.PICTURES.items(), ids=lambda one: getattr(one, "name", str(one)))
+def test_the_icon_is_a_png_of_the_right_size(path, size):
+    """The signature and the header of a PNG: ISO/IEC 15948:2004, 5.2 and 11.2.2."""
+    content = path.read_bytes()
+    assert content[:16] == b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR"
+    assert struct.unpack(">II", content[16:24]) == (size, size)
+
+
+@pytest.mark.office
+@pytest.mark.parametrize(("path", "size"), icon.PICTURES.items(), ids=lambda one: getattr(one, "name", str(one)))
+def test_the_icon_shows_what_is_drawn(office, tmp_path, path, size):
+    """Releases smooth edges in different ways, so most pixels must be the same, not all."""
+    icon.export(office, tmp_path / "fresh.png", size)
+    kept, fresh = pixels(office, path), pixels(office, tmp_path / "fresh.png")
+    assert len(kept) == len(fresh) > 3 * size * size
+    assert sum(abs(one - other) > 16 for one, other in zip(kept, fresh)) < 0.05 * len(kept)
+
+
+def pixels(office, path):
+    """A picture as the office reads it, one number for each of its parts red, green and blue."""
+    from extension.office import property_values, url
+
+    provider = office.create("com.sun.star.graphic.GraphicProvider")
+    return provider.queryGraphic(property_values(URL=url(path))).getDIB().value
+
+
+@pytest.mark.office
+def test_the_office_understands_what_the_extension_says_of_itself(office):
+    """As the Extension Manager shows it; and it asks for the licence to be accepted."""
+    import uno
+
+    manager = office.context.getValueByName("/singletons/com.sun.star.deployment.ExtensionManager")
+    command = uno.Any("com.sun.star.uno.XInterface", None)
+    installed = manager.getDeployedExtension("shared", "org.loftsheet", "", command.value)
+    assert installed.getPublisherInfo().First == "The Loftsheet developers"
+    assert installed.getVersion() == loftsheet.__version__
+    assert installed.getDisplayName() == "Loftsheet"
+    assert "A calculation aid, not a design approval." in installed.getDescription()
+    assert installed.getLicenseText().replace("\r\n", "\n") == package.licence()
+    shown = installed.getIcon(False)
+    assert (shown.SizePixel.Width, shown.SizePixel.Height) == (42, 42)
+
+
+@pytest.mark.office
+def test_a_site_gets_what_it_asks_for(extension_file):
+    sum_of_it = publish.checksum(extension_file).read_text(encoding="utf-8").split()
+    assert sum_of_it == [hashlib.sha256(extension_file.read_bytes()).hexdigest(), extension_file.name]
+    site = publish.for_a_site()
+    texts = {
+        file.name: file.read_text(encoding="utf-8") for file in site.iterdir() if file.suffix in (".txt", ".md")
+    }
+    assert set(texts) == {"summary.txt", "description.md", "release-notes.txt", "licences.txt"}
+    assert all(len(text) > 100 for text in texts.values())
+    assert "](" not in texts["description.md"] and "## Cautions" in texts["description.md"]
+    assert {picture.name for picture in (site / "pictures").iterdir()} >= {"stays.png", "menu.png", "mark-out.png"}
+    assert (site / "icon.png").exists()
 
 
 def test_nothing_is_packed_that_nobody_needs(names):
