@@ -65,8 +65,9 @@ def bolt_area(diameter: Bolt, pitch: Pitch, depth: Depth = 0.9382) -> SquareMill
     """Stress area of a thread.
 
     Formula: area = π/4 · (diameter − depth · pitch)²
-    Limits: depth 0.9382 is for metric threads; an inch thread (UN) takes 0.9743, with pitch 1/13 in for 13
-    threads in an inch. A pitch above a third of the diameter is an error.
+    Limits: depth 0.9382 is for metric threads; an inch thread (UN) takes 0.9743, with pitch 1/13 in for 13 threads
+    in an inch.
+    Errors: Err:502 for a pitch above a third of the diameter.
     Source: ISO 898-1 (metric); ASME B1.1 (inch).
     """
     if pitch > diameter / 3:
@@ -81,8 +82,8 @@ def bolt_core(diameter: Bolt, pitch: Pitch) -> Millimetres:
     """Core diameter of a thread, for bending where thread stands at the wall.
 
     Formula: core = diameter − 1.2269 · pitch
-    Limits: metric threads; an inch thread's core is a little thicker. A pitch above a third of the diameter
-    is an error.
+    Limits: metric threads; an inch thread's core is a little thicker.
+    Errors: Err:502 for a pitch above a third of the diameter.
     Source: ISO 68-1, ISO 724, thread geometry: 17/12 of the height of the basic triangle, √3/2 · pitch.
     """
     if pitch > diameter / 3:
@@ -98,9 +99,9 @@ def bolt_shear(
     """Shear that a bolt can carry.
 
     Formula: shear = factor · strength · area · planes / gamma
-    Limits: strength is the tensile strength. Factor 0.6 is for a plain shank and for steel grades 4.6, 5.6
-    and 8.8; with thread in the plane take 0.5 for stainless bolts and the other grades.
-    Source: EN 1993-1-8 table 3.4; 0.5 for stainless thread EN 1993-1-4, from memory.
+    Limits: strength is the tensile strength. Factor 0.6 is for a plain shank and for steel grades 4.6, 5.6 and
+    8.8; with thread in the plane take 0.5 for stainless bolts and the other grades.
+    Source: EN 1993-1-8:2005 table 3.4; 0.5 for stainless thread EN 1993-1-4, from memory.
     """
     shear = factor * strength * area * planes / gamma / 1000  # kN
     return shear
@@ -112,7 +113,7 @@ def bolt_tension(area: Area, strength: Strength, gamma: Gamma = 1.25) -> Kilonew
 
     Formula: tension = 0.9 · strength · area / gamma
     Limits: area is the stress area of the thread, strength the tensile strength; nut at least 0.8 diameters.
-    Source: EN 1993-1-8 table 3.4.
+    Source: EN 1993-1-8:2005 table 3.4.
     """
     tension = 0.9 * strength * area / gamma / 1000  # kN
     return tension
@@ -140,13 +141,13 @@ def bolt_capacity(
 ) -> Kilonewtons:
     """Tension of the stay at which the bolt is used up.
 
-    Formula: the smaller of 1 / √((arm/MR + sin(out_angle)/NR)² + (cos(out_angle)/VR)²) and
-    1 / (cos(out_angle)/VR + sin(out_angle)/(1.4 · NR)); MR, VR, NR are what the bolt can carry in bending,
-    shear and tension
-    Limits: the bolt alone carries the bending; the help of a tight stub on a hard pad is not counted. Bending
-    and pull are added, which is on the safe side for a round bar. The second rule governs only when the arm
-    is a few millimetres.
-    Source: EN 1993-1-8 table 3.10 (bending with shear) and table 3.4 (shear with tension); the pull added by
+    Formula: the smaller of 1 / √((arm/moment_capacity + sin(out_angle)/tension_capacity)² +
+    (cos(out_angle)/shear_capacity)²) and 1 / (cos(out_angle)/shear_capacity + sin(out_angle)/(1.4 ·
+    tension_capacity))
+    Limits: the bolt alone carries the bending; the help of a tight stub on a hard pad is not counted. Bending and
+    pull are added, which is on the safe side for a round bar. The second rule governs only when the arm is a few
+    millimetres.
+    Source: EN 1993-1-8:2005 table 3.10 (bending with shear) and table 3.4 (shear with tension); the pull added by
     our own derivation.
     """
     bending = arm / moment_capacity  # 1/kN
@@ -165,10 +166,9 @@ def pin_bending(
     """Bending moment that a pin or bolt can carry.
 
     Formula: moment = factor · π · diameter³ / 32 · yield_stress / gamma
-    Limits: where thread stands at the wall the diameter is the thread's core. Factor 1.5 leaves the pin bent
-    a little; 0.8 is for a pin that is to come out again, at the load in service. Above 1.7 (fully plastic)
-    is an error.
-    Source: EN 1993-1-8 table 3.10.
+    Limits: where thread stands at the wall the diameter is the thread's core. Factor 1.5 leaves the pin bent a
+    little; 0.8 is for a pin that is to come out again, at the load in service; 1.7 is fully plastic.
+    Source: EN 1993-1-8:2005 table 3.10.
     """
     section = pi * diameter**3 / 32  # mm³
     moment = factor * section * yield_stress / gamma / 1000  # N·m
@@ -182,7 +182,7 @@ def pin_bearing(diameter: Bolt, thickness: Thickness, yield_stress: Yield, gamma
     Formula: bearing = 1.5 · diameter · thickness · yield_stress / gamma
     Limits: yield stress of the softer of wall and pin; gamma 1.1 for aluminium. The wall as measured, doublers
     only where they are bonded or welded on.
-    Source: EN 1993-1-8 table 3.10; 1.1 EN 1999-1-1, from memory.
+    Source: EN 1993-1-8:2005 table 3.10; 1.1 EN 1999-1-1, from memory.
     """
     bearing = 1.5 * diameter * thickness * yield_stress / gamma / 1000  # kN
     return bearing
@@ -194,7 +194,7 @@ def pin_use(moment: Moment, moment_capacity: MomentCapacity, shear: Shear, shear
 
     Formula: use = (moment / moment_capacity)² + (shear / shear_capacity)²
     Limits: up to 1 passes. The pull along the pin is not in it; RIG.BOLT.CAPACITY counts that too.
-    Source: EN 1993-1-8 table 3.10.
+    Source: EN 1993-1-8:2005 table 3.10.
     """
     bent = moment / moment_capacity  # share
     sheared = shear / shear_capacity  # share
@@ -243,11 +243,11 @@ def rod_bearing(
 ) -> Megapascals:
     """Highest pressure of the bolt in the hole of the stub.
 
-    Formula: pressure = tension · cos(out_angle) / (bolt · grip) · (1 + 6 · e), or · 4 / (3 · (1 − 2 · e)) where
-    e is above 1/6; e = |arm / cos(out_angle) − pad − grip / 2| / grip
-    Limits: pressure spread as a straight line along the bolt; stub and bolt stiff; what the nut's clamping does
-    is left out. With e above 1/6 one end of the stub lifts off the bolt, which is questioned; from 1/2 on the pull
-    is off the end of the stub, which is refused.
+    Formula: pressure = tension · cos(out_angle) / (bolt · grip) · (1 + 6 · e), or · 4 / (3 · (1 − 2 · e)) where e
+    is above 1/6; e = |arm / cos(out_angle) − pad − grip / 2| / grip
+    Limits: pressure spread as a straight line along the bolt; stub and bolt stiff; what the nut's clamping does is
+    left out. With e above 1/6 one end of the stub lifts off the bolt, which is questioned.
+    Errors: Err:502 with e from 1/2 on: the pull is off the end of the stub.
     Source: statics; kern of a rectangle, and a triangle of pressure beyond it.
     """
     crossing = arm / cos(out_angle)  # mm
@@ -281,9 +281,9 @@ def bolt_length(
     """Length of the bolt, end to end.
 
     Formula: length = mast_width + sides · (pad + grip + outside) + ends
-    Limits: outside along the bolt: end plate / cos(bevel), the tapered washer's middle and the flat washers.
-    With one side, what lies under the nut on the bare mast is added to ends.
-    Source: geometry.
+    Limits: outside along the bolt: end plate / cos(bevel), the tapered washer's middle and the flat washers. With
+    one side, what lies under the nut on the bare mast is added to ends.
+    Source: geometry; a stub on either side is assumed.
     """
     one_side = pad + grip + outside  # mm
     total = mast_width + sides * one_side + ends  # mm
@@ -308,6 +308,7 @@ def bolt_ends(diameter: Bolt, pitch: Pitch, nuts: Nuts = 2.0, nut: NutHeight = 1
 
     Formula: ends = nuts · (nut · diameter + 2 · pitch)
     Limits: two turns of thread stand out beyond each nut; 1.2 diameters is a self-locking nut.
+    Errors: Err:502 for a pitch above a third of the diameter.
     Source: common practice, no source.
     """
     if pitch > diameter / 3:

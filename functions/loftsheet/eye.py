@@ -47,11 +47,11 @@ Inside = Annotated[float, length("inside length of the loop laid flat", most=10_
 def eye_reach(eye: Eye, rod: Rod, rope: Rope, sleeve: Sleeve = 1.0) -> Millimetres:
     """Distance from the rod's centre to the throat of an eye pulled taut over the rod.
 
-    Formula: reach = √(r² + leg²), leg the straight part with leg + r · (π − atan(leg/r)) = eye,
-    r = rod/2 + sleeve + rope/2; the same as 2 · eye = 2 · √(reach² − r²) + r · (π + 2 · asin(r/reach))
-    Limits: a round rod square to the eye, rope and sleeve that keep their size; no solution when the eye is
-    shorter than π · r and cannot close round the rod.
-    Source: geometry of two tangents to a circle, solved by Newton's steps.
+    Formula: reach = √(r² + leg²), leg the straight part with leg + r · (π − atan(leg/r)) = eye, r = rod/2 + sleeve
+    + rope/2
+    Limits: a round rod square to the eye, rope and sleeve that keep their size.
+    Errors: Err:523 where the eye is shorter than π · r and cannot close round the rod.
+    Source: geometry of two tangents to a circle, solved by Newton's steps; the sleeve is assumed.
     """
     radius = rod / 2 + sleeve + rope / 2  # mm
     closing = pi * radius  # mm
@@ -70,7 +70,8 @@ def eye_angle(eye: Eye, rod: Rod, rope: Rope, sleeve: Sleeve = 1.0) -> Degrees:
 
     Formula: throat_angle = 2 · asin(r / RIG.EYE.REACH), r = rod/2 + sleeve + rope/2
     Limits: as RIG.EYE.REACH; an eye that barely closes has 180°.
-    Source: geometry of two tangents to a circle.
+    Errors: Err:523 where the eye cannot close round the rod.
+    Source: geometry of two tangents to a circle; the sleeve is assumed.
     """
     radius = rod / 2 + sleeve + rope / 2  # mm
     reach = eye_reach(eye, rod, rope, sleeve)  # mm
@@ -84,7 +85,7 @@ def eye_length(rod: Rod, rope: Rope, max_angle: WidestThroat = 30.0, sleeve: Sle
 
     Formula: eye = r / tan(max_angle/2) + r · (π/2 + max_angle/2 in radians), r = rod/2 + sleeve + rope/2
     Limits: as RIG.EYE.REACH. Whether it passes over the end plate is for RIG.LOOP.FIT.
-    Source: geometry of two tangents to a circle; 30° is common practice.
+    Source: geometry of two tangents to a circle; 30° common practice, no source; the sleeve is assumed.
     """
     radius = rod / 2 + sleeve + rope / 2  # mm
     leg = radius / tan(max_angle / 2)  # mm
@@ -101,7 +102,7 @@ def eye_capacity(
 
     Formula: capacity = 2 · break_load · bend · uneven · cos(throat_angle/2)
     Limits: two legs; the splice below the throat and ageing are not in it, RIG.CAPACITY has them.
-    Source: statics; 0.9 for uneven legs is an assumption, common practice.
+    Source: statics; 0.9 for uneven legs is assumed.
     """
     leg_strength = break_load * bend * uneven  # kN
     capacity_of_eye = 2 * leg_strength * cos(throat_angle / 2)  # kN
@@ -131,11 +132,12 @@ def loop_fit(
 ) -> Words:
     """Whether the eye fits its rod, or in words all that hinders it.
 
-    Formula: it fits when eye ≥ π · r, r = rod/2 + sleeve + rope/2; when eye ≥ RIG.EYE.LENGTH; and when
-    2 · eye ≥ girth + 2π · (sleeve + rope/2)
+    Formula: it fits when eye ≥ π · r, r = rod/2 + sleeve + rope/2; when eye ≥ RIG.EYE.LENGTH; and when 2 · eye ≥
+    girth + 2π · (sleeve + rope/2)
     Limits: an end plate without a hollow in its outline, passed square through the eye. Without its girth the
     words are "fits; end plate not checked".
-    Source: geometry: a band at a distance round any outline without a hollow is longer by 2π times the distance.
+    Source: geometry: a band at a distance round any outline without a hollow is longer by 2π times the distance;
+    30° common practice, no source; the sleeve is assumed.
     """
     closing = pi * (rod / 2 + sleeve + rope / 2)  # mm
     narrow_enough = eye_length(rod, rope, max_angle, sleeve)  # mm
@@ -151,7 +153,7 @@ def loop_play(eye: Eye, rod: Rod, rope: Rope, sleeve: Sleeve = 1.0) -> Millimetr
 
     Formula: play = 2 · eye − 2π · r, r = rod/2 + sleeve + rope/2
     Limits: negative is what is missing for the eye to close round the rod.
-    Source: geometry.
+    Source: geometry; the sleeve is assumed.
     """
     radius = rod / 2 + sleeve + rope / 2  # mm
     play = 2 * eye - 2 * pi * radius  # mm
@@ -164,7 +166,7 @@ def sleeve_length(eye: Eye, gather: Gather = 0.15) -> Millimetres:
 
     Formula: sleeve = 2 · eye · (1 + gather)
     Limits: it covers the rope from throat mark to throat mark; a gather of 0 lies flat.
-    Source: common practice.
+    Source: common practice, no source; the gather is assumed.
     """
     sleeve_to_cut = 2 * eye * (1 + gather)  # mm
     return sleeve_to_cut
@@ -175,9 +177,10 @@ def grommet_cut(inside: Inside, rope: Rope, bury: Bury, take_up: TakeUp = 0.1, w
     """Rope to cut for an endless loop, its two ends buried past each other.
 
     Formula: cut = round + 2 · bury · (1 + take_up) + 2 · waste, round = 2 · inside + π · rope
-    Limits: lengths at the light measuring tension, set and stretch are not in it. Refused when round is less
-    than 2 · bury, for the buries would run into each other.
-    Source: geometry of a loop laid flat: its middle line is half a rope outside its inside.
+    Limits: lengths at the light measuring tension, set and stretch are not in it.
+    Errors: Err:502 where round is less than 2 · bury, for the buries would run into each other.
+    Source: geometry of a loop laid flat: its middle line is half a rope outside its inside; take_up and waste are
+    assumed.
     """
     once_round = 2 * inside + pi * rope  # mm
     if once_round < 2 * bury:
@@ -197,7 +200,8 @@ def grommet_capacity(
 
     Formula: capacity = 2 · break_load · the smaller of splice and bend · uneven
     Limits: two parallel legs; ageing is not in it. Splice and bend do not add up, only the worse one counts.
-    Source: published sling practice, the greater of the two reductions; 0.9 for uneven legs is an assumption.
+    Source: GL Noble Denton 0027/ND rev. 11 (2016) §7.6–7.7, the greater of the two reductions; 0.9 for the splice
+    the lower end of a published band (RIG.CAPACITY), 0.9 for uneven legs and no loss in the bend are assumed.
     """
     worse = min(splice, bend)  # share
     capacity_of_loop = 2 * break_load * worse * uneven  # kN

@@ -64,10 +64,11 @@ def rm_incline(weight: Weight, lever: Lever, heel: TestHeel) -> KilonewtonMetres
     """Righting moment at 30° of heel, from an inclining test.
 
     Formula: rm30 = weight · lever · sin(30°) / tan(heel)
-    Limits: heel 1° to 10°, and under 3° is questioned, as the angle cannot be read well enough. The
-    metacentric height is taken as the same up to 30°, which a beamy, light boat does not quite keep to.
-    Weight that was on the boat before is moved across the deck, not put aboard.
-    Source: any stability handbook: weight · lever = displacement · GM · tan(heel).
+    Limits: under 3° is questioned, as the angle cannot be read well enough. The metacentric height is taken as the
+    same up to 30°, which a beamy, light boat does not quite keep to. Weight that was on the boat before is moved
+    across the deck, not put aboard.
+    Source: the inclining experiment, in any handbook of ship stability: weight · lever = displacement ·
+    metacentric height · tan(heel).
     """
     heeling = weight * lever / 1000  # kN·m
     displacement_gm = heeling / tan(heel)  # kN·m
@@ -82,9 +83,9 @@ def shroud_total(
     """Tension of all shrouds of one side together.
 
     Formula: total = rm30 · factor / chainplate_out / cos(angle)
-    Limits: 1.5 stands for heel beyond 30°, it is no safety factor. At angle 0 the slope of the shrouds is
-    left out, as in the published rule: 10° would add 1.5 %.
-    Source: B. Toss, The Complete Rigger's Apprentice, 3rd ed. (2016), p. 146.
+    Limits: 1.5 stands for heel beyond 30°, it is no safety factor. At angle 0 the slope of the shrouds is left
+    out, as in the published rule: 10° would add 1.5 %.
+    Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146.
     """
     upright_pull = 1000 * rm30 * factor / chainplate_out  # kN
     total = upright_pull / cos(angle)  # kN
@@ -111,7 +112,7 @@ def mast_push(rm30: RightingMoment, chainplate_out: ChainplateOut, factor: PushF
 
     Formula: push = factor · rm30 / chainplate_out
     Limits: a rule of thumb for the whole of a usual rig, heel beyond 30° in it.
-    Source: B. Toss, The Complete Rigger's Apprentice, 3rd ed. (2016), p. 146.
+    Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146.
     """
     push = 1000 * factor * rm30 / chainplate_out  # kN
     return push
@@ -122,9 +123,9 @@ def pretension(load: Load, heel: TautHeel = 20.0, factor: HeelFactor = 1.5) -> K
     """Tension to set a shroud up to, so that the lee one just stays taut up to that heel.
 
     Formula: pretension = load · sin(heel) / (2 · factor · sin(30°))
-    Limits: load and factor as in RIG.SHROUD.TOTAL; righting moment as the sine of the heel; both sides
-    equally stiff.
-    Source: statics: windward gains what leeward loses.
+    Limits: load and factor as in RIG.SHROUD.TOTAL; righting moment as the sine of the heel; both sides equally
+    stiff.
+    Source: statics: windward gains what leeward loses; factor as RIG.SHROUD.TOTAL; 20° is assumed.
     """
     at_heel = load / factor * sin(heel) / sin(30)  # kN
     set_up = at_heel / 2  # kN
@@ -167,7 +168,7 @@ def lashing_share(parts: Parts, friction: Friction = 0.15) -> Share:
     Formula: share = (1 − 1/r) / (1 − r^−parts), r = exp(friction · π); 1/parts at no friction
     Limits: one line, hauled from one end, half a turn round a ring between two parts, before working evens the
     parts out. 0.07 suits polished rings.
-    Source: capstan equation.
+    Source: capstan equation; friction 0.15 is assumed.
     """
     hardest = hardest_share(parts, friction)  # share
     return hardest
@@ -180,9 +181,9 @@ def lashing_haul(
     """Pull of the hand on the tail of a lashing that sets a stay up to its tension.
 
     Formula: haul = tension · RIG.LASHING.SHARE(parts; friction) · exp(friction · π · half_turns)
-    Limits: the tail goes round that many more half turns after the last part: 1 where it passes a ring once more and
-    comes back towards the hand, 0 where it is pulled in line with the part. As RIG.LASHING.SHARE, before working
-    evens the parts out; a tackle or a winch on the tail pulls this much.
+    Limits: the tail goes round that many more half turns after the last part: 1 where it passes a ring once more
+    and comes back towards the hand, 0 where it is pulled in line with the part. As RIG.LASHING.SHARE, before
+    working evens the parts out; a tackle or a winch on the tail pulls this much.
     Source: capstan equation; friction 0.15 and one half turn are assumed.
     """
     last_part = tension * lashing_share(parts, friction)  # kN
@@ -197,10 +198,10 @@ def lashing_parts(
 ) -> Count:
     """Fewest parts of a lashing that give the margin.
 
-    Formula: the fewest parts for which load · RIG.LASHING.SHARE(parts; friction)
-    ≤ line_break · bend / required
-    Limits: up to 24 parts. With friction more parts help less and less. One part holds, but takes up nothing.
-    Source: capstan equation.
+    Formula: the fewest parts for which load · RIG.LASHING.SHARE(parts; friction) ≤ line_break · bend / required
+    Limits: With friction more parts help less and less. One part holds, but takes up nothing.
+    Errors: Err:523 where 24 parts are not enough.
+    Source: capstan equation; friction 0.15 and 0.8 for the bend round the ring are assumed.
     """
     each_part = line_break * bend / required  # kN
     most_share = each_part / load  # share
@@ -220,9 +221,9 @@ def lashing_gap(
     """Gap to leave for the lashing, so that there is room to take up.
 
     Formula: gap = length · (lasting_set + stretch) + left
-    Limits: set and stretch as shares of the length, from the bench to the working tension; creep over the
-    years is not in it.
-    Source: geometry; 60 mm common practice, no source.
+    Limits: set and stretch as shares of the length, from the bench to the working tension; creep over the years is
+    not in it.
+    Source: geometry; the 60 mm left are assumed.
     """
     taken_up = length * (lasting_set + stretch)  # mm
     gap = taken_up + left  # mm
@@ -234,9 +235,9 @@ def lashing_line(gap: Gap, parts: Parts, ring: Ring, tail: Tail = 1000.0) -> Mil
     """Length of line for a lashing.
 
     Formula: line = parts · (gap + π · ring / 2) + tail
-    Limits: gap from the centre of one ring to the other's, before it is taken up; both rings alike, the parts
-    side by side.
-    Source: geometry, half a turn for each part.
+    Limits: gap from the centre of one ring to the other's, before it is taken up; both rings alike, the parts side
+    by side.
+    Source: geometry, half a turn for each part; the tail is assumed.
     """
     one_part = gap + pi * ring / 2  # mm
     line = parts * one_part + tail  # mm

@@ -33,7 +33,7 @@ Heel = Annotated[float, angle("angle of heel", least=SMALLEST, most=90)]
 def rope_mass(length: StayLength, rope: Rope, k: RopeFactor = 0.58) -> Kilograms:
     """Mass of a rope.
 
-    Formula: mass = k · rope² (g/m) · length
+    Formula: mass = k · rope² · length, k · rope² in grams a metre
     Limits: dry 12-strand HMPE, length of rope cut, sleeves not counted; within about 5 %.
     Source: ISO 10325, from a draft adoption: k = 0.575 to 0.603.
     """
@@ -48,7 +48,7 @@ def wire_mass(length: StayLength, diameter: Wire, density: Density = 8000.0, fil
 
     Formula: mass = density · fill · π · diameter² / 4 · length
     Limits: stainless 1x19; the lay adds a few percent, terminals are not counted.
-    Source: geometry.
+    Source: geometry; the density from memory.
     """
     area = fill * pi * diameter**2 / 4  # mm²
     mass = density * area * length * 1e-9  # kg
@@ -59,10 +59,10 @@ def wire_mass(length: StayLength, diameter: Wire, density: Density = 8000.0, fil
 def rm_gain(mass: Saved, height: Height, heel: Heel = 30.0) -> KilonewtonMetres:
     """Righting moment gained by mass taken off aloft.
 
-    Formula: gain = mass · g · height · sin(heel)
+    Formula: gain = mass · 9.80665 · height · sin(heel)
     Limits: a mass small beside the boat's. As the boat rises a little, the exact lever is the height above the
     waterline, near which most sailing boats have their centre of gravity.
-    Source: statics.
+    Source: statics; 30° is assumed.
     """
     weight = mass * GRAVITY / 1000  # kN
     gain = weight * height / 1000 * sin(heel)  # kN·m

@@ -6,6 +6,7 @@
 
         Formula: face = rod / cos(bevel)
         Limits: round rod, plane cut.
+        Errors: Err:502 where …, only where the function itself refuses.
         Source: geometry.
         '''
         face_height = rod / cos(bevel)  # mm
@@ -29,6 +30,7 @@ from loftsheet.errors import BadInput
 from loftsheet.measure import Dimension
 
 SMALLEST = math.nextafter(0.0, 1.0)
+ALWAYS_REFUSED = "Err:502 (BadInput) for an argument that is missing, of the wrong kind or not allowed."
 UNOIDL_KEYWORDS = frozenset(
     re.findall(
         r"\w+",
@@ -139,6 +141,7 @@ class Calc:
     summary: str
     formula: str
     limits: str
+    errors: str
     source: str
 
     @functools.cached_property
@@ -259,6 +262,7 @@ def _declaration(name: str, group: str, function: Callable[..., Any], together: 
         summary=summary,
         formula=parts["Formula"],
         limits=parts["Limits"],
+        errors=parts.get("Errors", ""),
         source=parts["Source"],
     )
 
@@ -290,8 +294,10 @@ def _quantity(name: str, hint: Any) -> Quantity:
 
 
 def _doc_parts(name: str, function: Callable[..., Any]) -> "tuple[str, dict[str, str]]":
-    """Split a docstring into its first sentence and its Formula, Limits and Source."""
-    summary, *paragraphs = re.split(r"(?:^|\n+)(?=(?:Formula|Limits|Source):)", inspect.getdoc(function) or "")
+    """Split a docstring into its first sentence and its Formula, Limits, Errors (if it has its own) and Source."""
+    summary, *paragraphs = re.split(
+        r"(?:^|\n+)(?=(?:Formula|Limits|Errors|Source):)", inspect.getdoc(function) or ""
+    )
     parts = dict(" ".join(paragraph.split()).split(": ", 1) for paragraph in paragraphs)
     missing = [part for part in ("Formula", "Limits", "Source") if not parts.get(part)]
     if missing or not summary.strip():
@@ -309,13 +315,17 @@ def _document(declared: Calc) -> str:
         declared.usage(),
         *(f"    {argument.name}: {describe(argument)}" for argument in declared.arguments),
         f"    gives: {describe_result(declared.result)}",
-        "Errors: BadInput for an argument that is missing or not allowed; others as the limits say.",
     ]
     return "\n".join(lines)
 
 
 def _texts(declared: Calc) -> "list[tuple[str, str]]":
-    return [("Formula", declared.formula), ("Limits", declared.limits), ("Source", declared.source)]
+    return [
+        ("Formula", declared.formula),
+        ("Limits", declared.limits),
+        ("Errors", " ".join([ALWAYS_REFUSED if declared.arguments else "", declared.errors]).strip() or "none."),
+        ("Source", declared.source),
+    ]
 
 
 def describe(argument: Argument) -> str:

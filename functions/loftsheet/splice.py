@@ -60,7 +60,7 @@ def fid(rope: Rope, diameters: FidDiameters = 21.0) -> Millimetres:
 
     Formula: fid = diameters · rope
     Limits: instructions that count 7 circumferences mean 22 diameters, 4.7 % more; see which rule yours uses.
-    Source: trade rule.
+    Source: common practice, no source; B. Merry, The Splicing Handbook, p. 22 (edition not noted).
     """
     fid_length = diameters * rope  # mm
     return fid_length
@@ -71,10 +71,11 @@ def bury(rope: Rope, diameters: BuryDiameters = 72.0) -> Millimetres:
     """Length of tail buried in the standing part.
 
     Formula: bury = diameters · rope
-    Limits: 12-strand HMPE, tapered and lock-stitched. Fewer than 45 diameters is refused, fewer than 72 wants
-    a trial splice pulled first.
-    Source: published splicing rule for high-modulus 12-strand, 72 diameters; published pull tests with lock
-    stitching, 45 diameters.
+    Limits: 12-strand HMPE, tapered and lock-stitched. Fewer than 72 diameters want a trial splice pulled first,
+    and fewer than 45 are not allowed.
+    Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105: 72 diameters for high-modulus
+    12-strand; Practical Sailor, advice column on short splices: full strength from 45 diameters with lock
+    stitching.
     """
     buried = diameters * rope  # mm
     return buried
@@ -85,8 +86,8 @@ def taper(bury: Bury, share: TaperShare = 1 / 3) -> Millimetres:
     """Part of the buried tail that is tapered, measured from its tip.
 
     Formula: taper = share · bury
-    Limits: an untapered tail costs strength, in published pull tests 8 to 20 %.
-    Source: common practice for a third.
+    Limits: an untapered tail costs strength, 8 to 20 % in pull tests, from memory.
+    Source: common practice, no source, for a third.
     """
     tapered = share * bury  # mm
     return tapered
@@ -99,7 +100,8 @@ def bury_mark(bury: Bury, growth: Growth = 4 / 3) -> Millimetres:
     Formula: mark = growth · bury
     Limits: slack host, not yet filled: it grows fatter and shorter on to the tail, so that the mark lies beyond
     the tip of the tail in the end.
-    Source: published splicing rule, 4/3 of the tail.
+    Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 104: a third more than the tail, for
+    every braid.
     """
     mark = growth * bury  # mm
     return mark
@@ -110,8 +112,8 @@ def trial_takeup(host_before: HostBefore, host_after: HostAfter, bury: Bury) -> 
     """Take-up measured on a trial splice: what the buried tail shortens its host by, for each length buried.
 
     Formula: take_up = (host_before − host_after) / bury
-    Limits: the same two marks, either side of the whole bury, under the same tension before and after. The host
-    must have become shorter.
+    Limits: the same two marks, either side of the whole bury, under the same tension before and after.
+    Errors: Err:502 where the host did not become shorter, or the marks lie inside the bury.
     Source: definition.
     """
     if host_after >= host_before:
@@ -132,7 +134,8 @@ def trial_set(before: Before, after: After) -> Share:
     """Lasting stretch measured on a trial piece that was loaded and let down again.
 
     Formula: lasting_set = after / before − 1
-    Limits: both measured at the same light tension; the piece cannot have become shorter.
+    Limits: both measured at the same light tension.
+    Errors: Err:502 where the piece became shorter.
     Source: definition.
     """
     if after < before:
@@ -148,9 +151,9 @@ def trial_set(before: Before, after: After) -> Share:
 def bench_tension(rope: Rope) -> Kilonewtons:
     """Light tension under which rope is laid out on the bench and measured.
 
-    Formula: tension = 0.00138 · rope²
+    Formula: tension = 0.00138 · rope², in kN
     Limits: it takes the slack out and no stretch worth counting.
-    Source: 200 · D² pounds, D in inches, a cordage makers' rule (from memory).
+    Source: Cordage Institute CI 1500, from memory: 200 · diameter² pounds, the diameter in inches.
     """
     light_tension = 0.00138 * rope**2  # kN
     return light_tension
@@ -161,7 +164,8 @@ def span(centres: Centres, reach_a: ReachA, reach_b: ReachB, lower: Lower = 0.0)
     """Length of the stay from throat to throat.
 
     Formula: span = centres − reach_a − reach_b − lower
-    Limits: a straight stay at its working tension; something must be left between the throats.
+    Limits: a straight stay at its working tension.
+    Errors: Err:502 where nothing is left between the throats.
     Source: geometry.
     """
     throat_to_throat = centres - reach_a - reach_b - lower  # mm
@@ -187,10 +191,10 @@ def cut(
 
     Formula: cut = span/(1 + stretch) + 2 · (eye_a + eye_b) + 2 · bury · (1 + take_up) + 2 · waste
     Limits: measured at the light measuring tension. take_up and stretch come from a trial splice of this very
-    rope. A span under 2 · bury is refused, for the buries would meet; one under 8/3 · bury is questioned, for
-    the marks of the two splices overlap. Left to the lashing are the few millimetres by which the eyes stretch and
-    the doubled rope in the buries stretches less.
-    Source: the parts of the rope added up.
+    rope. A span under 8/3 · bury is questioned, for the marks of the two splices overlap. Left to the lashing are
+    the few millimetres by which the eyes stretch and the doubled rope in the buries stretches less.
+    Errors: Err:502 where the span is under 2 · bury, for the buries would meet.
+    Source: the parts of the rope added up; take_up and waste are assumed until a trial splice is measured.
     """
     if span < 2 * bury:
         raise BadInput(
@@ -218,14 +222,16 @@ def bench(
 ) -> Rows:
     """Every mark on the rope of a stay, in order: rows of its name and its distance from end A.
 
-    Formula: from either end: 0 the end, waste the tail's tip, + taper_share · bury the taper's start, waste +
-    bury the throat, + eye the crown, + 2 · eye the throat again; from there + bury/6 the lock stitch's end and
-    + growth · bury where the fid goes in; end B lies at RIG.CUT
+    Formula: from either end: 0 the end, waste the tail's tip, + taper_share · bury the taper's start, waste + bury
+    the throat, + eye the crown, + 2 · eye the throat again; from there + bury/6 the lock stitch's end and + growth
+    · bury where the fid goes in; the other end lies at RIG.CUT
     Limits: as RIG.CUT; unspliced rope at the light measuring tension. The waste is part of the cut length: mark
-    first, trim after the taper. growth must be more than 1 + take_up, or the tail would stick out where the fid
-    went in. Below 8/3 · bury of span the marks of the two splices overlap: mark the second splice when the
-    first is done. The lock stitch runs from the throat into the standing part.
-    Source: the parts of RIG.CUT one after the other; a sixth of the bury for the lock stitch is common practice.
+    first, trim after the taper. Below 8/3 · bury of span the marks of the two splices overlap: mark the second
+    splice when the first is done. The lock stitch runs from the throat into the standing part.
+    Errors: Err:502 where the span is under 2 · bury, or growth is not more than 1 + take_up: the tail would stick
+    out where the fid went in.
+    Source: the parts of RIG.CUT one after the other; growth as RIG.BURY.MARK; a third for the taper and a sixth of
+    the bury for the lock stitch are common practice, no source; take_up and waste are assumed.
     """
     if growth <= 1 + take_up:
         raise BadInput(

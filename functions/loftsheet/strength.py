@@ -79,7 +79,7 @@ def bend_wire(ratio: BendRatio) -> Share:
 
     Formula: left = 1 − 0.5/√ratio
     Limits: wire rope, ratio 1 or more. No data of HMPE.
-    Source: published rule for wire rope slings, IMCA M 179.
+    Source: GL Noble Denton 0027/ND rev. 11 (2016) §7.8, table 7-1, after IMCA M 179.
     """
     left = 1 - 0.5 / sqrt(ratio)  # share
     return left
@@ -92,11 +92,12 @@ def bend_rope(ratio: BendRatio, least: LeastRatio = 2.0, table: Optional[BendTab
     Formula: 1 from `least` upwards; below it a straight line between the rows of the maker's table; without a
     table 1 − 0.5/√ratio
     Limits: `table` is one range of two columns, ratio and efficiency, read row by row; rows wholly empty are
-    skipped, their order does not matter. Between its last row and `least` the last row counts, which is too
-    little rather than too much; below its first row nothing is known. A row at `least` or above that says less
-    than 1 is refused, and so is efficiency that falls while the ratio grows. Without a table the rule for wire
-    stands in; it is no data of HMPE.
-    Source: the rope's maker; full strength from 2 diameters as eyes are tested on posts of 2 or more, ISO 2307.
+    skipped, their order does not matter. Between its last row and `least` the last row counts, which is too little
+    rather than too much. Without a table the rule for wire stands in; it is no data of HMPE.
+    Errors: #N/A below the table's first row, where nothing is known; Err:502 for a table that is empty or half
+    empty, has a ratio twice, says less than 1 at `least` or above, or falls while the ratio grows.
+    Source: the rope's maker; full strength from 2 diameters as eyes are tested on posts of 2 or more, ISO
+    2307:2010, and GL Noble Denton 0027/ND rev. 11 (2016) §7.8.5.
     """
     rows = None if table is None else _bend_table(table, least)  # ratio and share
     left = _bend_left(ratio, least, rows)  # share
@@ -116,8 +117,9 @@ def capacity(
     Formula: capacity = the smallest of break_load · splice, eye_a and eye_b, times ageing
     Limits: the rope alone; bolt, rod, lashing and mast are links of their own. An eye left out is not looked at.
     splice is 1 where the break load was measured with splices.
-    Source: published sling practice, the worst place counts and not their product; 0.9 and 0.8 are assumptions
-    in common practice.
+    Source: GL Noble Denton 0027/ND rev. 11 (2016) §7.6–7.7: the worst place counts and not their product; 0.9 is
+    the lower end of what McCarthy & Starzinger (2010) and Garland, Pilkerton, Hartter (Oregon State University)
+    found; 0.8 is assumed.
     """
     new = _smallest(break_load * splice, eye_a, eye_b)  # kN
     aged = new * ageing  # kN
@@ -137,7 +139,7 @@ def margin(
 
     Formula: margin = RIG.CAPACITY / load
     Limits: as RIG.CAPACITY.
-    Source: definition.
+    Source: definition; splice and ageing as RIG.CAPACITY.
     """
     carried = capacity(break_load, splice, ageing, eye_a, eye_b)  # kN
     times = carried / load  # ratio
@@ -161,9 +163,10 @@ def weakest(name: Name, spare: Spare, links: Links = ()) -> Words:
     """Name of the link with the smallest spare.
 
     Formula: the name beside the smallest of all spares; of equal ones the first
-    Limits: names and spares in turn, each given by itself and never as a range. The first pair is always there;
-    of the others a blank one is skipped and half a pair refused. A sheet hands over an empty cell as 0, so that
-    an empty spare beside a name counts as 0, just enough.
+    Limits: names and spares in turn, each given by itself and never as a range. The first pair is always there; of
+    the others a blank one is skipped. A sheet hands over an empty cell as 0, so that an empty spare beside a name
+    counts as 0, just enough.
+    Errors: Err:502 for half a pair, or where every link is blank.
     Source: a chain is as strong as its weakest link.
     """
     weakest_name = _weakest((name, spare, *links))  # text
@@ -175,8 +178,8 @@ def need_strength(load: Load, required: Required, splice: Splice = 0.9, ageing: 
     """Break load of the rope that has the required margin.
 
     Formula: needed = load · required / (splice · ageing)
-    Limits: the rope between its eyes; the eyes and other links are not looked at. A margin under 2 is refused.
-    Source: RIG.MARGIN turned round.
+    Limits: the rope between its eyes; the eyes and other links are not looked at. A margin under 2 is not allowed.
+    Source: RIG.MARGIN turned round; splice and ageing as RIG.CAPACITY.
     """
     break_load_needed = load * required / (splice * ageing)  # kN
     return break_load_needed
@@ -188,11 +191,11 @@ def hold_limit(
 ) -> Share:
     """Share of the break load that may be held for long at a temperature, so that it creeps no faster.
 
-    Formula: held = limit · exp(−activation/(8.314e-3 · power) · (1/293.15 − 1/T)), T = temp + 273.15, and never
-    more than limit
+    Formula: held = limit · exp(−activation/(8.314e-3 · power) · (1/293.15 − 1/kelvin)), kelvin = temp + 273.15,
+    and never more than limit
     Limits: the shape of the curve only, the maker's figure wins. Colder than 20 °C gives no bonus.
-    Source: published creep physics, rate as load^power · exp(−activation/(gas constant · T)); 15 % at 20 °C is
-    published practice, power 5 an assumption.
+    Source: creep rate as load^power · exp(−activation/(8.314e-3 · kelvin)); activation O'Connor & Robbins (2020),
+    abstract; 15 % at 20 °C common practice, no source; power 5 is assumed.
     """
     kelvin = temp + FREEZING  # K
     inverse_gap = 1 / WARM - 1 / kelvin  # 1/K
@@ -207,7 +210,7 @@ def need_hold(held: Held, limit: HoldShare = 0.15) -> Kilonewtons:
 
     Formula: needed = held / limit
     Limits: limit by RIG.HOLD.LIMIT where it gets hot.
-    Source: published practice, creep speeds up at much above 15 % of break.
+    Source: common practice, no source: creep speeds up at much above 15 % of the break load.
     """
     break_load_needed = held / limit  # kN
     return break_load_needed
@@ -219,7 +222,7 @@ def need_stretch(wire_ea: Stiffness, ratio: StiffnessRatio = 37.5) -> Kilonewton
 
     Formula: needed = wire_ea / ratio
     Limits: the same length and load change for both; bedded-in rope, the splices' stretch is not counted.
-    Source: RIG.ROPE.EA turned round; 0.8 % at 30 % of break, published.
+    Source: RIG.ROPE.EA turned round, with its source.
     """
     break_load_needed = wire_ea / ratio  # kN
     return break_load_needed
@@ -229,9 +232,10 @@ def need_stretch(wire_ea: Stiffness, ratio: StiffnessRatio = 37.5) -> Kilonewton
 def rope_size(sizes: Sizes, break_loads: BreakLoads, needed: Needed) -> Millimetres:
     """Smallest size of rope in a table that has the break load needed.
 
-    Formula: the smallest size with break_load ≥ needed
-    Limits: two ranges of the same height; rows wholly empty are skipped, their order does not matter. Half a
-    row, or a size that stands twice, is refused. Not in the table when no size has it.
+    Formula: the smallest of sizes with a break load of needed or more
+    Limits: rows wholly empty are skipped, their order does not matter.
+    Errors: #N/A where no size has it; Err:502 where the ranges are of different height, a row is half empty, a
+    size stands twice, or the table is empty.
     Source: the rope's maker.
     """
     smallest_size = _smallest_size(_table(sizes, break_loads), needed)  # mm
@@ -244,7 +248,7 @@ def wire_break(diameter: Wire, grade: Grade = 1570.0, k: StrandFactor = 0.525) -
 
     Formula: break_load = k · diameter² · grade/1000
     Limits: new wire; grade in MPa; k = 0.525 is for 1x19.
-    Source: standard formula for wire rope; 1570 and 0.525 for stainless 1x19 strand from memory.
+    Source: K. Feyrer, Wire Ropes, table 1.9 (formula); 1570 and 0.525 for stainless 1x19 strand from memory.
     """
     break_load = k * diameter**2 * grade / 1000  # kN
     return break_load

@@ -56,9 +56,9 @@ Activation = Annotated[float, number("activation energy", measure.ENERGY, SMALLE
 def rope_ea(break_load: BreakLoad, ratio: StiffnessRatio = 37.5) -> Kilonewtons:
     """Stiffness EA of a rope, from its break load.
 
-    Formula: EA = ratio · break_load
-    Limits: bedded-in 12-strand HMPE: 37.5 is 0.8 % at 30 % of the break load. A new rope, or one at a lower
-    load, is softer; the maker's figure wins.
+    Formula: ea = ratio · break_load
+    Limits: bedded-in 12-strand HMPE: 37.5 is 0.8 % at 30 % of the break load. A new rope, or one at a lower load,
+    is softer; the maker's figure wins.
     Source: Garland, Pilkerton, Hartter, Oregon State University (stretch of 12-strand HMPE).
     """
     ea = ratio * break_load  # kN
@@ -69,9 +69,9 @@ def rope_ea(break_load: BreakLoad, ratio: StiffnessRatio = 37.5) -> Kilonewtons:
 def wire_ea(diameter: Wire, modulus: Modulus = 130.0, fill: Fill = 0.76) -> Kilonewtons:
     """Stiffness EA of a wire.
 
-    Formula: EA = modulus · fill · π · diameter² / 4
+    Formula: ea = modulus · fill · π · diameter² / 4
     Limits: stainless 1x19; 0.76 is 19/25, nineteen wires of a fifth of the diameter.
-    Source: geometry; modulus from memory (EN 1993-1-11 table 3.1).
+    Source: geometry; modulus from memory of EN 1993-1-11 table 3.1.
     """
     area = fill * pi * diameter**2 / 4  # mm²
     ea = modulus * area  # kN
@@ -144,11 +144,11 @@ def tension_pluck(length: StayLength, mass: MetreMass, frequency: Frequency) -> 
 
     Formula: tension = 4 · mass · length² · frequency²
     Limits: the lowest note, the length between the points that do not move. What weighs more than `mass` lowers
-    the note, and it reads low: sleeves, wet rope, and buried ends, which are double rope: 1 % low where each is
-    a tenth of the length, 9 % where each is a fifth. Bending stiffness raises the note, and it reads high:
-    wire of stiffness EI by about 4/length · √(EI/tension), worst in a short length; rope hardly at all.
-    Source: stretched string, f = √(tension/mass) / (2 · length); buried ends by Rayleigh's quotient, stiffness by the
-    first term for clamped ends, both derived here.
+    the note, and it reads low: sleeves, wet rope, and buried ends, which are double rope: 1 % low where each is a
+    tenth of the length, 9 % where each is a fifth. Bending stiffness raises the note, and it reads high: wire of
+    stiffness EI by about 4/length · √(EI/tension), worst in a short length; rope hardly at all.
+    Source: stretched string, f = √(tension/mass) / (2 · length); buried ends by Rayleigh's quotient, stiffness by
+    the first term for clamped ends, both derived here.
     """
     wave_speed = 2 * length * frequency / 1000  # m/s
     tension = mass * wave_speed**2 * 1e-6  # kN
@@ -190,12 +190,13 @@ def creep(
 ) -> Millimetres:
     """Lasting lengthening of a stay by creep.
 
-    Formula: creep = length · rate · years · (load / ref_load)^power
-    · exp(activation / R · (1 / ref_temp − 1 / temp)), temperatures in kelvin
-    Limits: steady creep only, refused above a tenth of the length, the same load and temperature all the time. The
-    rate, at ref_load and ref_temp, comes from the rope's maker; the other figures give the shape, and only
-    near the reference.
-    Source: Arrhenius; activation O'Connor & Robbins 2020 (abstract); power law common practice, no source.
+    Formula: creep = length · rate · years · (load / ref_load)^power · exp(activation / 8.314e-3 · (1 / ref_temp −
+    1 / temp)), temperatures in kelvin
+    Limits: steady creep only, the same load and temperature all the time. The rate, at ref_load and ref_temp,
+    comes from the rope's maker; the other figures give the shape, and only near the reference.
+    Errors: Err:502 above a tenth of the length, or where load, ref_load, power or temp, ref_temp are given by
+    half.
+    Source: Arrhenius; activation O'Connor & Robbins (2020), abstract; power law common practice, no source.
     """
     loaded = load_effect(load, ref_load, power)  # times
     warmed = temperature_effect(temp, ref_temp, activation)  # times

@@ -59,8 +59,9 @@ def stay_length(
 ) -> Millimetres:
     """Straight distance between the two ends of a stay or of one part of it.
 
-    Formula: length = √(Δfore² + Δout² + Δup²)
-    Limits: a straight part; a shroud over a spreader is two: mast to tip, tip to chainplate. The ends differ.
+    Formula: length = √((lower_fore − upper_fore)² + (lower_out − upper_out)² + (lower_up − upper_up)²)
+    Limits: a straight part; a shroud over a spreader is two: mast to tip, tip to chainplate.
+    Errors: Err:502 where both ends are the same point.
     Source: geometry.
     """
     fore = lower_fore - upper_fore  # mm
@@ -79,9 +80,9 @@ def stay_out(
     """Angle at which a stay leaves the mast face, in the athwartship plane.
 
     Formula: out_angle = atan2(lower_out − upper_out, upper_up − lower_up)
-    Limits: the lower end is below the upper and not inboard of it. For the bevel on an upright mast it is exact
-    also when the stay leads fore or aft; 3° of rake move that of an ordinary shroud by about a tenth of
-    a degree.
+    Limits: For the bevel on an upright mast it is exact also when the stay leads fore or aft; 3° of rake move that
+    of an ordinary shroud by about a tenth of a degree.
+    Errors: Err:502 where the lower end is not below the upper, or lies inboard of it.
     Source: geometry.
     """
     out = lower_out - upper_out  # mm
@@ -107,7 +108,8 @@ def stay_fore(
     """Angle between stay and mast in the fore-and-aft plane, positive when the lower end is forward.
 
     Formula: fore_angle = atan2(lower_fore − upper_fore, upper_up − lower_up) − rake
-    Limits: the lower end is below the upper.
+    Limits: a straight stay.
+    Errors: Err:502 where the lower end is not below the upper.
     Source: geometry.
     """
     fore = lower_fore - upper_fore  # mm
@@ -131,10 +133,11 @@ def stay_angle(
 ) -> Degrees:
     """True angle between a stay and the axis of the mast.
 
-    Formula: angle = atan2(across, down), with Δup = upper_up − lower_up; along the mast
-    down = Δfore · sin(rake) + Δup · cos(rake), square to it across = √(forward² + Δout²),
-    forward = Δfore · cos(rake) − Δup · sin(rake)
-    Limits: the lower end is below the upper.
+    Formula: angle = atan2(√(forward² + out²), down), down = fore · sin(rake) + drop · cos(rake), forward = fore ·
+    cos(rake) − drop · sin(rake), fore = lower_fore − upper_fore, out = lower_out − upper_out, drop = upper_up −
+    lower_up
+    Limits: a straight stay.
+    Errors: Err:502 where the lower end is not below the upper.
     Source: geometry of vectors.
     """
     fore = lower_fore - upper_fore  # mm
@@ -161,9 +164,11 @@ def stay_pull(
 ) -> Share:
     """Fore-and-aft pull of a stay, square to the mast, for each unit of its tension.
 
-    Formula: pull = |Δfore · cos(rake) − Δup · sin(rake)| / length, Δup = upper_up − lower_up
+    Formula: pull = |fore · cos(rake) − drop · sin(rake)| / RIG.STAY.LENGTH, fore = lower_fore − upper_fore, drop =
+    upper_up − lower_up
     Limits: a straight stay. Without the mast's rake it is the horizontal pull, and the mast takes none of it only
     where it is upright: with 1° of rake the balance of forestay and backstay comes out about a tenth wrong.
+    Errors: Err:502 where both ends are the same point.
     Source: statics.
     """
     fore = lower_fore - upper_fore  # mm
@@ -186,8 +191,10 @@ def stay_pull_fore(
 ) -> Share:
     """How much a stay pulls forward, square to the mast, for each unit of its tension; aft is negative.
 
-    Formula: pull = (Δfore · cos(rake) − Δup · sin(rake)) / length, Δup = upper_up − lower_up
+    Formula: pull = (fore · cos(rake) − drop · sin(rake)) / RIG.STAY.LENGTH, fore = lower_fore − upper_fore, drop =
+    upper_up − lower_up
     Limits: a straight stay. Its sign says which way the stay leads.
+    Errors: Err:502 where both ends are the same point.
     Source: statics.
     """
     fore = lower_fore - upper_fore  # mm
@@ -204,9 +211,10 @@ def stay_pull_out(
 ) -> Share:
     """How much a stay pulls outward, to its own side, for each unit of its tension; inward is negative.
 
-    Formula: pull = (lower_out − upper_out) / length
+    Formula: pull = (lower_out − upper_out) / RIG.STAY.LENGTH
     Limits: a straight stay, and a mast that does not lean to a side. Of a shroud over a spreader give one part:
     mast to tip, or tip to chainplate.
+    Errors: Err:502 where both ends are the same point.
     Source: statics.
     """
     outward = lower_out - upper_out  # mm
@@ -227,8 +235,10 @@ def stay_pull_down(
 ) -> Share:
     """How much a stay pushes down the mast, along its axis, for each unit of its tension; lifting is negative.
 
-    Formula: pull = (Δfore · sin(rake) + Δup · cos(rake)) / length, Δup = upper_up − lower_up
+    Formula: pull = (fore · sin(rake) + drop · cos(rake)) / RIG.STAY.LENGTH, fore = lower_fore − upper_fore, drop =
+    upper_up − lower_up
     Limits: a straight stay.
+    Errors: Err:502 where both ends are the same point.
     Source: statics.
     """
     fore = lower_fore - upper_fore  # mm

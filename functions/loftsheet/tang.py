@@ -1,8 +1,7 @@
 """Rod tang: the bevelled stub of round rod on the mast bolt, and the eye that drops over it.
 
-The mast face is vertical, the bolt square to it, and the rod's axis rises outboard by the bevel. Words of the
-formulas: R = rod/2, t = rope + 2·sleeve (the sleeved rope), face = height of the bevelled face, axis_length =
-top + R·tan(bevel), the stub's length on its axis.
+The mast face is vertical, the bolt square to it, and the rod's axis rises outboard by the bevel. Its length
+on the axis is top + rod/2 · tan(bevel).
 """
 
 from math import pi, sqrt
@@ -73,9 +72,10 @@ def bevel(out_angle: OutAngle, extra: ExtraAngle = 2.0) -> Degrees:
     """Bevel to saw, so that the rod's axis stands square to the stay or a little beyond.
 
     Formula: bevel = out_angle + extra
-    Limits: up to 25° free, above that questioned, above 35° refused. `extra` is the tolerance of the survey, so
-    that the eye is never led off the end; it is friction that holds the eye, not these degrees.
-    Source: geometry; common practice for `extra`.
+    Limits: up to 25° free, above that questioned. `extra` is the tolerance of the survey, so that the eye is never
+    led off the end; it is friction that holds the eye, not these degrees.
+    Errors: Err:502 where the bevel comes to more than 35°.
+    Source: geometry; 2° for `extra` and the limits of 25° and 35° are assumed.
     """
     bevel_angle = out_angle + extra  # °
     if bevel_angle > 35:
@@ -105,7 +105,7 @@ def top(
 
     Formula: top = t/2 · (1 + tan(45° + bevel/2)) + (eyes − 1) · t + clearance, t = rope + 2 · sleeve
     Limits: round rope that keeps its diameter; under load it flattens and needs the clearance.
-    Source: geometry of a circle in a corner of 90° − bevel.
+    Source: geometry of a circle in a corner of 90° − bevel; sleeve and clearance are assumed.
     """
     sleeved = rope + 2 * sleeve  # mm
     first_eye = sleeved / 2 * (1 + tan(45 + bevel / 2))  # mm
@@ -152,12 +152,13 @@ def hole(
 ) -> Millimetres:
     """Where to drill: from the top edge of the bevelled face down to the hole's centre.
 
-    Formula: the smallest of 0.45 · face (a little above the middle), R · cos(bevel) − top/2 · sin(bevel) (so
-    that the stub stays upright under load) and, with room given, the largest hole with RIG.TANG.GAP ≥ 0
-    Limits: room, rope, sleeve, plate and rise are given together or not at all. Err:523 when no hole is left.
-    It is the lowest hole allowed: where staying upright governs, RIG.TANG.UPRIGHT is then 0 and any hole higher
-    up is better for it.
-    Source: geometry; common practice for 0.45.
+    Formula: the smallest of 0.45 · RIG.TANG.FACE (a little above the middle), rod/2 · cos(bevel) − top/2 ·
+    sin(bevel) (so that the stub stays upright under load) and, with room given, the largest hole with RIG.TANG.GAP
+    ≥ 0
+    Limits: room, rope, sleeve, plate and rise are given together or not at all. It is the lowest hole allowed:
+    where staying upright governs, RIG.TANG.UPRIGHT is then 0 and any hole higher up is better for it.
+    Errors: Err:523 where no hole is left; Err:502 where room or what belongs to it is given by half.
+    Source: geometry; 0.45 common practice, no source.
     """
     above_middle = 0.45 * face(rod, bevel)  # mm
     stays_upright = rod / 2 * cos(bevel) - top / 2 * sin(bevel)  # mm
@@ -185,9 +186,9 @@ def gap_without_hole(room: Any, bevel: Any, top: Any, rope: Any, sleeve: Any, pl
 def upright(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
     """How far the load's point on the rod's axis lies below the bolt; positive stays the right way up.
 
-    Formula: upright = R · cos(bevel) − top/2 · sin(bevel) − hole
-    Limits: the load in the middle of the top. The hole is inside the rod at both ends. Negative: the stub flips
-    over under load.
+    Formula: upright = rod/2 · cos(bevel) − top/2 · sin(bevel) − hole
+    Limits: the load in the middle of the top. Negative: the stub flips over under load.
+    Errors: Err:502 where the hole comes out below the square end.
     Source: statics of a body hung on a pin.
     """
     deepest = deepest_hole(rod, bevel, top)  # mm
@@ -217,8 +218,9 @@ def ligament(hole: Hole, bolt_hole: BoltHole) -> Millimetres:
     """Rod that stands above the bolt at the mast.
 
     Formula: ligament = hole − bolt_hole/2
-    Limits: 0 or less is refused; under the larger of 0.75 · bolt_hole and 8 mm is questioned.
-    Source: geometry; common practice for the least.
+    Limits: under the larger of 0.75 · bolt_hole and 8 mm it is questioned.
+    Errors: Err:502 where nothing is left above the bolt hole.
+    Source: geometry; the least is common practice, no source.
     """
     above_bolt = hole - bolt_hole / 2  # mm
     if above_bolt <= 0:
@@ -234,7 +236,8 @@ def grip(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
     """Length of bolt inside the stub.
 
     Formula: grip = top · cos(bevel) + RIG.TANG.EXIT · sin(bevel)
-    Limits: the hole is inside the rod at both ends.
+    Limits: a straight hole, square to the mast.
+    Errors: Err:502 where the hole comes out below the square end.
     Source: geometry of a line and a cylinder cut by two planes.
     """
     exit_depth = exit_hole(rod, bevel, top, hole)  # mm
@@ -247,7 +250,8 @@ def exit_hole(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
     """Where the hole comes out, from the top of the square end; the end plate is drilled there too.
 
     Formula: exit = hole / cos(bevel) + top · tan(bevel)
-    Limits: the hole is inside the rod at both ends.
+    Limits: a straight hole, square to the mast.
+    Errors: Err:502 where the hole comes out below the square end.
     Source: geometry of a line and a cylinder cut by two planes.
     """
     deepest = deepest_hole(rod, bevel, top)  # mm
@@ -261,8 +265,9 @@ def exit_hole(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
 def ligament_end(rod: Rod, bevel: Bevel, top: Top, hole: Hole, bolt_hole: BoltHole) -> Millimetres:
     """Rod that stands below the bolt at the outer end.
 
-    Formula: ligament = rod − exit − bolt_hole/2 / cos(bevel)
-    Limits: 0 or less is refused.
+    Formula: ligament = rod − RIG.TANG.EXIT − bolt_hole/2 / cos(bevel)
+    Limits: a straight hole, square to the mast.
+    Errors: Err:502 where nothing is left below the bolt hole, or the hole comes out below the square end.
     Source: geometry.
     """
     exit_depth = exit_hole(rod, bevel, top, hole)  # mm
@@ -282,7 +287,7 @@ def rise(rope: Rope, sleeve: Sleeve = 1.0, extra: EndExtra = 3.0) -> Millimetres
 
     Formula: rise = rope + 2 · sleeve + extra
     Limits: one layer of sleeved rope.
-    Source: geometry; common practice for `extra`.
+    Source: geometry; sleeve and `extra` are assumed.
     """
     sleeved = rope + 2 * sleeve  # mm
     plate_rise = sleeved + extra  # mm
@@ -307,7 +312,7 @@ def gap(
     Limits: a level stop, the eye at the outer end where there is least room, and a top no shorter than
     RIG.TANG.TOP. Negative: it does not fit. With a plate, a positive gap smaller than the sleeved rope is
     questioned: the eye must then be put on before the plate.
-    Source: geometry.
+    Source: geometry; the sleeve is assumed.
     """
     sleeved = rope + 2 * sleeve  # mm
     eye_top = hole + (top - sleeved / 2) * sin(bevel) + sleeved / 2 * (1 + cos(bevel))  # mm
@@ -322,7 +327,7 @@ def wedge(washer: Washer, bevel: Bevel, thin: ThinEdge = 1.5) -> Millimetres:
 
     Formula: thick = thin + washer · tan(bevel)
     Limits: the washer is keyed, or the torque of the nut turns it.
-    Source: geometry.
+    Source: geometry; the thin edge is assumed.
     """
     thick_edge = thin + washer * tan(bevel)  # mm
     return thick_edge
@@ -332,8 +337,9 @@ def wedge(washer: Washer, bevel: Bevel, thin: ThinEdge = 1.5) -> Millimetres:
 def saddle(rod: Rod, half_fore: HalfFore, half_out: HalfOut) -> Millimetres:
     """Depth of the hollow to fill behind the stub on a curved mast.
 
-    Formula: saddle = half_out · (1 − √(1 − (R / half_fore)²))
-    Limits: an elliptical section, at the rod's edge; R is no more than half_fore.
+    Formula: saddle = half_out · (1 − √(1 − (rod/2 / half_fore)²))
+    Limits: an elliptical section, at the rod's edge.
+    Errors: Err:502 where the rod is wider than the mast.
     Source: geometry of the ellipse.
     """
     if rod / 2 > half_fore:
@@ -366,12 +372,13 @@ def arm(
 ) -> Millimetres:
     """Lever of the stay's pull on the bolt, about the bolt's centre at the mast face.
 
-    Formula: arm = pad · cos(out_angle) + seat · cos(bevel − out_angle) + R · sin(bevel − out_angle)
-    + hole · sin(out_angle); seat is top/2 if left out
+    Formula: arm = pad · cos(out_angle) + seat · cos(bevel − out_angle) + rod/2 · sin(bevel − out_angle) + hole ·
+    sin(out_angle); seat is top/2 if left out
     Limits: the worst case is seat = top − (rope + 2 · sleeve)/2, the eye at the end plate. The pull is taken
-    through the rod's axis square below the eye's middle, which gives the longer lever as long as the bevel is
-    no less than out_angle. The hole is inside the rod at both ends.
-    Source: statics.
+    through the rod's axis square below the eye's middle, which gives the longer lever as long as the bevel is no
+    less than out_angle.
+    Errors: Err:502 where the seat lies beyond the top, or the hole comes out below the square end.
+    Source: statics; no pad and the middle of the top are assumed.
     """
     seat_used = top / 2 if seat is None else seat  # mm
     if seat_used > top:
@@ -392,7 +399,9 @@ def drop(
 
     Formula: drop = RIG.EYE.REACH over the bolt − (RIG.TANG.UPRIGHT + RIG.EYE.REACH over the rod)
     Limits: the stay taken as hanging straight down. The eye keeps its length; the bolt's thread does not cut it.
-    Source: geometry.
+    Errors: Err:523 where the eye cannot close round the rod or the bolt; Err:502 where the hole comes out below
+    the square end.
+    Source: geometry; the sleeve is assumed.
     """
     over_rod = eye_reach(eye, rod, rope, sleeve)  # mm
     over_bolt = eye_reach(eye, bolt, rope, sleeve)  # mm
@@ -405,9 +414,9 @@ def drop(
 def mass(rod: Rod, bevel: Bevel, top: Top, density: Density = 1850.0) -> Kilograms:
     """Mass of the stub.
 
-    Formula: mass = density · π · R² · axis_length, axis_length = top + R · tan(bevel)
+    Formula: mass = density · π · (rod/2)² · (top + rod/2 · tan(bevel))
     Limits: the hole is not taken off.
-    Source: volume of an obliquely cut cylinder; 1850 kg/m³ is common for FR-4 (from memory).
+    Source: volume of an obliquely cut cylinder; 1850 kg/m³ for FR-4 from memory.
     """
     axis_length = top + rod / 2 * tan(bevel)  # mm
     volume = pi * (rod / 2) ** 2 * axis_length  # mm³
@@ -429,7 +438,7 @@ def need_rod(
     Limits: the hole at 0.45 of the bevelled face. To stay upright under load, or under a spreader, the hole must
     often be higher and the rod a little thicker: RIG.TANG.HOLE and RIG.TANG.LIGAMENT of the chosen rod decide.
     Strength is not looked at.
-    Source: geometry; the least ratio is the rope maker's, 3 is common practice.
+    Source: geometry; the least ratio is the rope maker's, 3 and a ligament of 8 mm are common practice, no source.
     """
     for_rope = least * rope  # mm
     for_ligament = (bolt_hole / 2 + ligament) * cos(bevel) / 0.45  # mm
@@ -441,10 +450,10 @@ def need_rod(
 def rod_pieces(stock: Stock, rod: Rod, bevel: Bevel, top: Top, kerf: Kerf = 3.0, hold: Hold = 0.0) -> Count:
     """Number of equal stubs out of one length of rod, bevels cut back to back.
 
-    Formula: 2 · ⌊(stock − hold) / pair⌋, pair = 2 · axis_length + kerf + kerf/cos(bevel); one more single if
-    base + kerf/cos(bevel) still fits into what is left
+    Formula: 2 · ⌊(stock − hold) / pair⌋, pair = 2 · axis_length + kerf + kerf/cos(bevel), axis_length = top +
+    rod/2 · tan(bevel); one more single if RIG.TANG.BASE + kerf/cos(bevel) still fits into what is left
     Limits: the rod starts with a square end; `hold` stays in the clamp. 0 stubs is an answer.
-    Source: geometry.
+    Source: geometry; the kerf is assumed.
     """
     usable = stock - hold  # mm
     axis_length = top + rod / 2 * tan(bevel)  # mm
@@ -460,12 +469,14 @@ def rod_lengths(
 ) -> Count:
     """Lengths of rod to buy for a list of different stubs of one diameter.
 
-    Formula: bevel by bevel, the longest first, each stub is put into the first length that still has room, back
-    to back with one of its bevel where there is one, as in RIG.ROD.PIECES
-    Limits: three ranges of the same height; rows empty in all three and rows of no stubs are skipped. Only
-    equal bevels share a cut. For equal stubs there is no better answer; for a mixed list a cleverer arrangement
-    may save a length. It is never fewer than the volume of the stubs asks for.
-    Source: first-fit decreasing, a standard method of packing.
+    Formula: bevel by bevel, the longest first, each stub is put into the first length that still has room, back to
+    back with one of its bevel where there is one, as in RIG.ROD.PIECES
+    Limits: rows empty in all three ranges and rows of no stubs are skipped. Only equal bevels share a cut. For
+    equal stubs there is no better answer; for a mixed list a cleverer arrangement may save a length. It is never
+    fewer than the volume of the stubs asks for.
+    Errors: Err:502 where the ranges are of different height, a row is half empty, or a stub is longer than the
+    rod.
+    Source: first-fit decreasing, a standard method of packing; kerf and hold are assumed.
     """
     lengths = lengths_needed(stock - hold, rod, bevels, tops, counts, kerf)  # count
     return lengths
@@ -475,9 +486,10 @@ def rod_lengths(
 def rod_wrap(rod: Rod, bevel: Bevel, points: Points = 25.0) -> Rows:
     """Cutting template to wrap around the rod: rows of the distance round it and the height of the cut there.
 
-    Formula: distance = R · φ, height = R · tan(bevel) · (1 − cos φ), φ from the short side once round
+    Formula: distance = rod/2 · φ, height = rod/2 · tan(bevel) · (1 − cos φ), φ from the short side once round, in
+    radians for the distance
     Limits: a template without thickness; paper adds about 0.3 mm to the way round.
-    Source: geometry of an obliquely cut cylinder.
+    Source: geometry of an obliquely cut cylinder; 25 points are assumed.
     """
     rows = wrap_rows(rod, bevel, points)  # mm
     return rows

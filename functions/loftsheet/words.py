@@ -31,9 +31,10 @@ def read(text: MeasureText, unit: UnitText) -> Ratio:
     """Read a measure in words as a plain number of a unit.
 
     Formula: value = the text's number · the text's unit / unit
-    Limits: a number, then its unit: 12.5 mm, 12,5 mm, 3/8 in, 5 ft 3 1/2 in, 4500 lb. What can mean two things,
-    such as 1,500 mm or a ton, is refused. The text's unit must be of the same kind as the one asked for; a mass
-    where a force is asked for means its weight.
+    Limits: a number, then its unit: 12.5 mm, 12,5 mm, 3/8 in, 5 ft 3 1/2 in, 4500 lb. A mass where a force is
+    asked for means its weight.
+    Errors: Err:502 for what can mean two things, such as 1,500 mm or a ton, for a unit that is not known, and for
+    one of another kind than asked for.
     Source: NIST SP 811 Appendix B, for the units.
     """
     value = measure.read_in(text, unit)  # number
@@ -48,6 +49,7 @@ def show(value: PlainValue, unit: UnitText, denominator: Optional[Denominator] =
     Limits: the unit says what the value is, so mm is due for in, ft and "ft in", kg for lb, kN for lbf, kN·m for
     ft·lbf, N·m for in·lbf, MPa for ksi, °C for °F. Rounded to six digits, or to the nearest fraction. Feet with a
     fraction are feet and inches, "ft" without one is decimal feet; RIG.READ reads each of them back.
+    Errors: Err:502 for a unit that is not known, and for a denominator with another unit than inches or feet.
     Source: NIST SP 811 Appendix B, for the units.
     """
     words = measure.show(value, unit, denominator)  # text
@@ -66,6 +68,7 @@ def check(
 
     Formula: words = "" when least ≤ cell ≤ most, else what is wrong and by how much
     Limits: least and most are plain numbers in the cell's own unit, left out where there is no such limit.
+    Errors: Err:502 where least is above most, or a range is given.
     Source: none needed.
     """
     if least is not None and most is not None and least > most:
@@ -80,6 +83,7 @@ def working(cell: Explained) -> Words:
 
     Formula: words = the steps of the function in the cell, with the numbers of this very calculation
     Limits: literals, references, names and these functions are followed; other expressions stay as written.
+    Errors: Err:502 for what is no cell.
     Source: none needed.
     """
     if not isinstance(cell, CellView):

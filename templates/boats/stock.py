@@ -6,6 +6,7 @@ Row = "dict[str, Any]"
 
 INVENTED = "invented: replace by the maker's certificate"
 STRAND = "from memory of the EN series: replace by the maker's figures"
+SHARES = "B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), fig. 5-25, from memory; rough, questioned for lowers"
 THREAD = "ISO 898-1, ISO 3506-1 (proof stress from memory)"
 
 
@@ -68,8 +69,7 @@ def ring(groove: float, hole: float, load: float) -> "dict[str, Any]":
 
 
 def share(name: str, part: float, of: int) -> "dict[str, Any]":
-    source = "published, rough; for lowers to be questioned"
-    return {"name": name, "share": part, "of": of, "source": source}
+    return {"name": name, "share": part, "of": of, "source": SHARES}
 
 
 def sundry(name: str, per: float, each: str, unit: str, exactly: str = "") -> "dict[str, Any]":

@@ -1,4 +1,4 @@
-"""Bolt, mast wall and rod: published worked examples, and the same numbers by another route."""
+"""Bolt, mast wall and rod: rules of the standards worked by hand, and the same numbers by another route."""
 
 from math import cos, pi, radians, sin, tan
 
@@ -34,7 +34,7 @@ arms = st.floats(5, 80)
 capacities = st.floats(20, 500)
 
 
-# ISO 898-1: nominal stress areas of coarse threads, printed to three digits.
+# ISO 898-1, table of nominal stress areas of coarse threads, to three digits (page not noted).
 @pytest.mark.parametrize(
     ("diameter", "pitch", "area"),
     [(10, 1.5, 58.0), (12, 1.75, 84.3), (14, 2, 115), (16, 2, 157), (20, 2.5, 245)],
@@ -44,14 +44,16 @@ def test_stress_area_of_metric_threads(diameter, pitch, area):
 
 
 def test_stress_area_of_an_inch_thread():
-    # ASME B1.1: 1/2-13 UNC has 0.1419 in²; its formula takes 0.9743/13 in off the diameter.
+    # ASME B1.1, table of tensile stress areas (page not noted): 1/2-13 UNC has 0.1419 in²; its formula takes
+    # 0.9743/13 in off the diameter.
     assert bolt_area("1/2 in", "1/13 in", 0.9743) / 25.4**2 == pytest.approx(0.1419, abs=5e-5)
     # The metric formula would call the same bolt 1.3 % stronger than it is.
     assert bolt_area("1/2 in", "1/13 in") / 25.4**2 > 0.1419 * 1.01
 
 
 def test_core_of_a_metric_thread():
-    # ISO 68-1, ISO 724: d3 of M12 x 1.75 is 9.853 mm; 17/24 of the triangle's height is cut off on each side.
+    # ISO 68-1 and ISO 724, basic profile and dimensions of metric threads: d3 of M12 x 1.75 is 9.853 mm; 17/24 of
+    # the triangle's height is cut off on each side.
     assert bolt_core(12, 1.75) == pytest.approx(9.853, abs=5e-4)
     height = 1.75 / 2 / tan(radians(30))
     assert bolt_core(12, 1.75) == pytest.approx(12 - 2 * 17 / 24 * height, abs=1e-4)
@@ -64,7 +66,7 @@ def test_diameter_and_pitch_exchanged_are_refused(function):
 
 
 def test_bolt_in_shear_and_in_tension():
-    # EN 1993-1-8 table 3.4, worked examples: M20, thread in the shear plane.
+    # EN 1993-1-8:2005 table 3.4 by hand: M20 8.8 and 4.6, thread in the shear plane, 0.6·800·245/1.25 and so on.
     assert bolt_shear(245, 800) == pytest.approx(94.08)
     assert bolt_shear(245, 400) == pytest.approx(47.04)
     assert bolt_tension(245, 400) == pytest.approx(70.56)
@@ -73,11 +75,11 @@ def test_bolt_in_shear_and_in_tension():
 
 
 def test_pin_of_16_mm():
-    # EN 1993-1-8 table 3.10, worked sheet: fy 235, fu 360 MPa.
+    # EN 1993-1-8:2005 table 3.10 by hand, S235 (fy 235, fu 360 MPa): 1.5·402.1 mm³·235/1.15 and so on.
     assert bolt_shear(pi * 16**2 / 4, 360) == pytest.approx(34.74, abs=0.01)
     assert pin_bending(16, 235, 1.15) == pytest.approx(123.3, abs=0.05)
     assert pin_bending(16, 235, 1, 0.8) == pytest.approx(75.6, abs=0.05)
-    # The same sheet without its partial factor, which is then 1.
+    # The same with a partial factor of 1.
     assert pin_bending(16, 235) == pytest.approx(123.3 * 1.15, abs=0.1)
 
 
@@ -98,13 +100,13 @@ def test_factors_beyond_full_plasticity_are_refused():
 
 
 def test_bearing_of_a_pin_in_a_wall():
-    # EN 1993-1-8 table 3.10: 1.5·t·d·fy/γ; a 12 mm bolt in 4 mm of 6082-T6 (250 MPa, EN 755-2), by hand.
+    # EN 1993-1-8:2005 table 3.10 by hand, 1.5·t·d·fy/γ: a 12 mm bolt in 4 mm of 6082-T6 (250 MPa, EN 755-2).
     assert pin_bearing(12, 4, 250, 1.1) == pytest.approx(16.364, abs=5e-4)
     assert pin_bearing(12, 4, 250) == pytest.approx(18)
 
 
 def test_pin_use_at_its_limits():
-    # EN 1993-1-8 table 3.10: a quarter of a circle; a 3-4-5 triangle lies on it.
+    # EN 1993-1-8:2005 table 3.10: a quarter of a circle; a 3-4-5 triangle lies on it.
     assert pin_use(60, 100, 8, 10) == pytest.approx(1)
     assert pin_use(100, 100, 1e-9, 10) == pytest.approx(1)
     assert pin_use(1e-9, 100, 10, 10) == pytest.approx(1)
@@ -112,7 +114,7 @@ def test_pin_use_at_its_limits():
 
 @given(arms, out_angles, capacities, capacities, capacities)
 def test_capacity_uses_up_the_pin(arm, out_angle, moment_capacity, shear_capacity, tension_capacity):
-    """Root finding on the published interaction, the pull added to the bending."""
+    """Root finding on the rule of EN 1993-1-8:2005 table 3.10, the pull added to the bending."""
 
     def left(tension):
         pull = tension * sin(radians(out_angle)) / tension_capacity
@@ -122,7 +124,7 @@ def test_capacity_uses_up_the_pin(arm, out_angle, moment_capacity, shear_capacit
     by_bending = brentq(left, 1e-6, 2_000, xtol=1e-12, rtol=1e-12)
     capacity = bolt_capacity(arm, out_angle, moment_capacity, shear_capacity, tension_capacity)
     assert capacity <= by_bending * (1 + 1e-9)
-    # EN 1993-1-8 table 3.4, shear with tension: Fv/FvR + Ft/(1.4·FtR) ≤ 1; one of the two rules is used up.
+    # EN 1993-1-8:2005 table 3.4, shear with tension: Fv/FvR + Ft/(1.4·FtR) ≤ 1; one of the two rules is used up.
     shear_and_tension = (
         capacity * cos(radians(out_angle)) / shear_capacity
         + capacity * sin(radians(out_angle)) / tension_capacity / 1.4

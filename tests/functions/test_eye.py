@@ -1,4 +1,4 @@
-"""Eye and loop, against geometry by other routes and published statics."""
+"""Eye and loop, against geometry by other routes and statics of the handbooks."""
 
 from math import acos, asin, inf, isclose, nextafter, pi, radians, sin, sqrt, tan
 
@@ -43,7 +43,8 @@ def open_belt(large: float, small: float, centres: float) -> "tuple[float, float
 
 
 def test_open_belt_of_the_textbook():
-    # Shigley, Mechanical Engineering Design, ch. 17, flexible elements, solution set: 18 in, 6 in, 96 in.
+    # Shigley, Mechanical Engineering Design, ch. 17 (flexible elements), solutions (edition not noted): 18, 6, 96
+    # in.
     belt, wrap, small_wrap = open_belt(18, 6, 96)
     assert belt == pytest.approx(230.074, abs=0.0005)
     assert (wrap, small_wrap) == pytest.approx((3.266674, 3.016511), abs=5e-7)
@@ -125,26 +126,29 @@ def test_inches_give_what_millimetres_give():
 
 @pytest.mark.parametrize("rope", [3, 4, 5, 6, 7, 8])
 def test_an_eye_of_five_fittings_is_not_wide(rope):
-    # US Navy NSTM ch. 613 (1999) ¶613-2.5.1, as quoted: five times the fitting preferred, 16 mm → 80 mm.
+    # US Navy, Naval Ships' Technical Manual, ch. 613 (1999), ¶613-2.5.1, as quoted elsewhere: five times the
+    # fitting preferred, 16 mm → 80 mm.
     assert eye_angle(80, 16, rope, 0) < 30
 
 
 @pytest.mark.parametrize("rope", [6, 8, 10, 12])
 def test_the_least_eye_of_the_standard_closes_round_its_least_post(rope):
-    # ISO 2307:2010: post of 2 rope diameters or more, eye, closed, of 6 or more.
+    # ISO 2307:2010, Fibre ropes, eyes on the posts of a test: post of 2 rope diameters or more, eye, closed, of 6
+    # or more.
     assert loop_play(6 * rope, 2 * rope, rope, 0) > 0
 
 
 @pytest.mark.parametrize("from_vertical, leg", [(30, 1154.7), (60, 2000)])
 def test_two_leg_bridle(from_vertical, leg):
-    # Michigan State University, hitch-use guidance: 2,000 lb on two legs.
+    # Michigan State University, guidance on sling hitches (page not noted): 2,000 lb on two legs.
     pounds = leg_load("2000 lbf", 2 * from_vertical) / 4.4482216152605e-3
     assert pounds == pytest.approx(leg, abs=0.05)
 
 
 @pytest.mark.parametrize("from_horizontal, factor", [(60, 1.154), (45, 1.414), (30, 2.0)])
 def test_load_factor_by_the_angle_from_horizontal(from_horizontal, factor):
-    # Michigan State University, hitch-use guidance; its factors are cut off after three decimals.
+    # Michigan State University, guidance on sling hitches (page not noted); its factors are cut off after three
+    # decimals.
     assert leg_load(10, 180 - 2 * from_horizontal) == pytest.approx(factor * 5, abs=0.005)
 
 
@@ -239,7 +243,7 @@ def test_the_buries_of_a_grommet_do_not_run_into_each_other():
 
 @given(st.floats(1, 500), st.floats(0.3, 1), st.floats(0.3, 1))
 def test_a_grommet_has_the_greater_of_two_reductions(break_load, splice, bend):
-    # GL Noble Denton 0027/ND rev. 11 §7.6–7.7: the greater of termination and bending factor, never both.
+    # GL Noble Denton 0027/ND rev. 11 (2016) §7.6–7.7: the greater of termination and bending factor, never both.
     factor = max(1 / splice, 1 / bend)
     assert grommet_capacity(break_load, splice, bend, 1) == pytest.approx(2 * break_load / factor)
     assert isclose(grommet_capacity(break_load, splice, bend), 1.8 * break_load / factor)

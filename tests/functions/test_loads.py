@@ -1,4 +1,4 @@
-"""Loads: published rules, statics by vectors and springs, and the capstan equation part by part."""
+"""Loads: rules of the handbooks, statics by vectors and springs, and the capstan equation part by part."""
 
 from math import cos, exp, pi, radians, sin, tan
 
@@ -32,7 +32,8 @@ part_counts = st.integers(1, 24)
 
 @given(st.floats(10, 300), st.floats(300, 2_000), st.floats(1.5, 9.5))
 def test_inclining_a_boat_of_known_stability(displacement, gm, heel):
-    # Any stability handbook: weight·lever = displacement·GM·tan heel; righting moment displacement·GM·sin heel.
+    # Statics of the inclining experiment, in any handbook of ship stability: weight·lever = displacement·GM·tan
+    # heel; the righting moment is displacement·GM·sin heel.
     lever = 3_000
     weight = displacement * gm * tan(radians(heel)) / lever
     expected = displacement * gm / 1000 * sin(radians(30))
@@ -51,8 +52,8 @@ def test_inclining_heel_out_of_range_is_refused(heel):
         rm_incline(3, 1600, heel)
 
 
-def test_shrouds_and_mast_as_published():
-    # B. Toss, The Complete Rigger's Apprentice, 3rd ed. (2016), p. 146.
+def test_shrouds_and_mast_of_the_handbook():
+    # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146.
     assert shroud_total("50000 ft lbf", "5.5 ft") * kilo / lbf == pytest.approx(13_636, abs=0.5)
     assert mast_push("50000 ft lbf", "5.5 ft") * kilo / lbf == pytest.approx(25_273, abs=0.5)
     assert mast_push("6925 kg·m", "1.67 m") * kilo / g == pytest.approx(11_528, abs=0.5)
@@ -128,7 +129,7 @@ def test_lashing_share_part_by_part(parts, friction):
 
 @given(st.floats(0.5, 50), part_counts, frictions, st.integers(0, 6))
 def test_haul_half_turn_by_half_turn(tension, parts, friction, half_turns):
-    """From the hand inwards: each half turn round a ring lets through 1/exp(μπ), and the parts add up to the stay."""
+    """From the hand inwards each half turn lets through 1/exp(μπ); the parts add up to the stay."""
     hand = lashing_haul(tension, parts, friction, half_turns)
     pulls = [hand / exp(friction * pi) ** (half_turns + part) for part in range(parts)]
     assert sum(pulls) == pytest.approx(tension)
@@ -143,7 +144,7 @@ def test_haul_by_hand():
 
 
 def test_five_turns_by_the_capstan_equation():
-    # Textbook capstan equation: μ 0.6, 5 turns → 153,552,935. Two parts have half a turn between them.
+    # Capstan equation by hand: e^(0.6 · 2π · 5) = 153,552,935. Two parts have half a turn between them.
     hard = lashing_share(2, 0.6)
     half_turn = hard / (1 - hard)
     assert half_turn**10 == pytest.approx(153_552_935, rel=1e-8)
@@ -164,8 +165,8 @@ def test_more_parts_ease_the_hardest_and_friction_burdens_it(parts, friction):
 
 
 def test_strands_together_against_the_strength_needed():
-    # Practical Sailor, advice column: strands together about 160 % of the strength needed. A band only: four to
-    # six parts over polished rings, with 0.8 for the bend round them.
+    # Practical Sailor, advice column on lashings (issue not noted): strands together about 160 % of the strength
+    # needed. A band only: four to six parts over polished rings, with 0.8 for the bend round them.
     for parts in (4, 5, 6):
         together = parts * lashing_share(parts, 0.07) / 0.8
         assert 1.3 < together < 2.1

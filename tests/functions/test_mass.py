@@ -9,14 +9,15 @@ from scipy.constants import foot, g, lbf
 
 
 @pytest.mark.parametrize(("reference", "grams"), [(6, 20.7), (20, 232), (96, 5560)])
-def test_rope_mass_lies_in_the_published_band(reference, grams):
-    # ISO 10325, from a draft adoption: linear density of 12-strand HMPE rope. A band: k is 0.575 to 0.603.
+def test_rope_mass_lies_in_the_band_of_the_standard(reference, grams):
+    # ISO 10325 (HMPE ropes), from a draft adoption, page not noted: linear density of 12-strand. A band: k 0.575
+    # to 0.603.
     assert 1000 * rope_mass(1_000, reference) == pytest.approx(grams, rel=0.05)
     assert 0.575 <= grams / reference**2 <= 0.6035
 
 
 def test_rope_mass_by_hand():
-    # k between the two ends of the published band: 25 m of 10 mm at 58 g/m.
+    # By hand, k between the two ends of that band: 25 m of 10 mm at 58 g/m.
     assert rope_mass(25_000, 10) == pytest.approx(1.45)
     assert rope_mass(25_000, 10, 0.6) == pytest.approx(1.5)
 
@@ -37,8 +38,8 @@ def test_rope_weighs_less_than_wire_of_its_own_size(length, diameter):
     assert wire_mass(*in_feet, "8 g/cm³") == pytest.approx(wire_mass(length, diameter), rel=1e-8)
 
 
-def test_mass_saved_aloft_as_published():
-    # Published example, arithmetic: 90 lb off at 25 ft above the centre of gravity, 30° → 1,125 ft·lb.
+def test_mass_saved_aloft_by_hand():
+    # An example from memory, its place not noted, and by hand: 90 lb off at 25 ft, sin 30° is 0.5 → 1,125 ft·lb.
     gained = rm_gain("90 lb", "25 ft")
     assert gained * 1000 / (foot * lbf) == pytest.approx(1_125)
 

@@ -2,6 +2,7 @@
 
 import ast
 import inspect
+import re
 import textwrap
 from typing import Annotated, Any, Optional
 
@@ -208,8 +209,73 @@ def test_docstring_and_signature_agree(name):
     assert list(signature.parameters) == [argument.name for argument in declared.arguments]
     for argument in declared.arguments:
         assert f"{argument.name}: {describe(argument)}" in wrapped.__doc__
-    for part in ("Formula: ", "Limits: ", "Source: ", declared.usage()):
+    for part in ("Formula: ", "Limits: ", "Errors: ", "Source: ", declared.usage()):
         assert part in wrapped.__doc__
+
+
+CELLS = {BadInput: "Err:502", NoSolution: "Err:523", NotInTable: "#N/A"}
+MODULES = ("survey", "tang", "bolt", "eye", "splice", "strength", "stretch", "loads", "mass", "words")
+TOLD = [name for name in CALCS if CALCS[name].function.__module__.split(".")[1] in MODULES]
+
+
+def raised(function, seen=None):
+    """What a function raises by itself, and by what it calls of ours."""
+    seen = set() if seen is None else seen
+    seen.add(function)
+    found = set()
+    for part in ast.walk(ast.parse(textwrap.dedent(inspect.getsource(function)))):
+        if isinstance(part, ast.Raise) and isinstance(part.exc, ast.Call):
+            found.add(eval(ast.unparse(part.exc.func), function.__globals__))
+        if isinstance(part, ast.Call):
+            called = eval(ast.unparse(part.func), function.__globals__) if _is_global(part, function) else None
+            called = called.calc.function if hasattr(called, "calc") else called
+            ours = inspect.isfunction(called) and called.__module__ in OF_CALCS
+            found |= raised(called, seen) if ours and called not in seen else set()
+    return found
+
+
+def _is_global(call, function):
+    return isinstance(call.func, ast.Name) and call.func.id in function.__globals__
+
+
+OF_CALCS = {calc.function.__module__ for calc in CALCS.values()} | {"loftsheet.stubs"}
+
+
+@pytest.mark.parametrize("name", TOLD)
+def test_docstring_names_the_errors_that_it_raises(name):
+    declared = CALCS[name]
+    by_group = {BadInput} if declared.together else set()
+    due = {CELLS[error] for error in raised(declared.function) | by_group}
+    assert due <= {cell for cell in CELLS.values() if cell in declared.errors}, due
+    assert " refused" not in declared.limits, "what is refused stands under Errors"
+    assert "Err:" not in declared.limits
+
+
+FUNCTIONS_OF_MATHS = {"sin", "cos", "tan", "asin", "atan", "atan2", "exp", "max"}
+
+
+@pytest.mark.parametrize("name", TOLD)
+def test_docstring_defines_every_symbol_of_its_formula(name):
+    """A letter, a word in capitals or with an underscore: an argument, or the formula says what it is."""
+    declared = CALCS[name]
+    plain = re.sub(r"RIG(\.[A-Z]+)+|8\.314e-3|'s\b", "", declared.formula)
+    symbols = set(re.findall(r"\b(?:[A-Za-zα-ω]|[A-Z]{2,}|\w+_\w+)\b", plain)) - {"a", "π"}
+    symbols |= set(re.findall(r"\b[a-z_]+(?=\()", plain)) - FUNCTIONS_OF_MATHS
+    known = {argument.name for argument in declared.arguments}
+    defined = {symbol for symbol in symbols if re.search(rf"\b{symbol} (=|is|from|the) ", plain)}
+    assert symbols <= known | defined, symbols - known - defined
+
+
+WITHOUT_SOURCE = re.compile(r"(geometry|statics|definition|none needed)[^;:,]*\.")
+
+
+@pytest.mark.parametrize("name", TOLD)
+def test_source_is_named_and_a_default_has_one_or_is_assumed(name):
+    declared = CALCS[name]
+    assert "published" not in declared.source or "(RIG." in declared.source, "say where"
+    assert "common practice" not in declared.source.replace("common practice, no source", "")
+    if any(argument.default for argument in declared.arguments):
+        assert not WITHOUT_SOURCE.fullmatch(declared.source), declared.source
 
 
 @pytest.mark.parametrize("name", CALCS)

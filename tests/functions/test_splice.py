@@ -1,4 +1,4 @@
-"""Splice: published rules, and the bench marks spliced together again by hand."""
+"""Splice: rules of the handbooks, and the bench marks spliced together again by hand."""
 
 from fractions import Fraction
 from math import pi
@@ -35,17 +35,18 @@ stays = st.fixed_dictionaries(STAY).filter(lambda stay: stay["span"] >= 2 * stay
 
 @pytest.mark.parametrize("rope, tail", [(6, 432), (8, 576), (10, 720), (12, 864)])
 def test_bury_of_high_modulus_rope(rope, tail):
-    # B. Toss, The Complete Rigger's Apprentice, 3rd ed. (2016) pp. 104–105
+    # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105
     assert bury(rope) == tail
 
 
 def test_where_the_tail_goes_in():
-    # B. Toss, The Complete Rigger's Apprentice, 3rd ed. (2016) pp. 104–105
+    # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 104: a third more than the tail, for every
+    # braid
     assert bury_mark(432) == pytest.approx(576)
 
 
 def test_a_fid_and_three_and_a_half():
-    # trade rule; Merry, The Splicing Handbook, p. 22
+    # common practice, no source; B. Merry, The Splicing Handbook, p. 22 (edition not noted)
     assert fid(6) == 126
     assert 3.5 * fid(6) == 441
 
@@ -59,9 +60,9 @@ def test_seven_circumferences_are_more_than_a_fid(rope):
 
 
 def test_the_shortest_bury_with_full_strength():
-    # Practical Sailor, advice column on short splices: 45 diameters with lock stitching
+    # Practical Sailor, advice column on short splices (issue not noted): 45 diameters with lock stitching
     assert bury(10, 45) == 450
-    # B. Toss, pp. 104–105: 24 diameters are for ordinary single braid, not for this rope
+    # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105: 24 diameters are for ordinary braid
     for diameters in (24, 44.9, 0):
         with pytest.raises(BadInput, match="from 45"):
             bury(10, diameters)

@@ -1,4 +1,4 @@
-"""Strength: published factors, the statics behind the margins, and tables as makers print them."""
+"""Strength: factors of the standards, the statics behind the margins, and tables as makers print them."""
 
 import numpy as np
 import pytest
@@ -118,20 +118,22 @@ def test_bend_is_rod_over_rope(rod, rope):
 
 
 def test_a_rope_measured_with_its_splices_has_no_further_factor():
-    # GL Noble Denton 0027/ND rev. 11 §7: no further factor where the rope was tested with its splice
+    # GL Noble Denton 0027/ND rev. 11 (2016) §7: no further factor where the rope was tested with its splice
     assert capacity(80, 1, 1) == 80
 
 
 @given(loads, shares, shares, st.floats(0.3, 1), st.floats(5, 60))
 def test_the_worst_place_of_the_rope_counts_and_no_product(break_load, splice, ageing, bend, throat):
-    # GL Noble Denton 0027/ND rev. 11 §7.6–7.7: the greater of the termination and the bending factor, never both
+    # GL Noble Denton 0027/ND rev. 11 (2016) §7.6–7.7: the greater of the termination and the bending factor, never
+    # both
     eye = eye_capacity(break_load, bend, throat)
     for eyes in ((eye, None), (None, eye), (eye, eye), (2 * eye, eye)):
         assert capacity(break_load, splice, ageing, *eyes) == pytest.approx(ageing * min(break_load * splice, eye))
 
 
-def test_the_usual_splice_lies_in_the_published_band():
-    # McCarthy & Starzinger 2010; Garland, Pilkerton, Hartter, Oregon State University: 0.9–1.0
+def test_the_usual_splice_lies_in_the_band_of_two_test_series():
+    # McCarthy & Starzinger (2010); Garland, Pilkerton, Hartter, Oregon State University (pages
+    # not noted): 0.9–1.0
     assert 0.9 <= capacity(80, ageing=1) / 80 <= 1.0
 
 
@@ -234,7 +236,7 @@ def test_a_link_that_is_just_enough_counts():
 
 
 def test_ten_degrees_more_and_seven_times_the_creep():
-    # O'Connor & Robbins 2020 (abstract): about 145 kJ/mol, 20 → 30 °C is ×7.1; creep grows as load^power
+    # O'Connor & Robbins (2020), abstract: about 145 kJ/mol, 20 → 30 °C is ×7.1; creep grows as load^power
     assert (hold_limit(20) / hold_limit(30)) ** 5 == pytest.approx(7.1, abs=0.05)
     assert (hold_limit(20, 0.15, 3) / hold_limit(30, 0.15, 3)) ** 3 == pytest.approx(7.1, abs=0.05)
 
@@ -252,7 +254,7 @@ def test_at_the_limit_it_creeps_as_at_twenty_degrees(temp, limit, power, activat
 
 @given(st.floats(-30, 20))
 def test_the_cold_gives_no_bonus(temp):
-    # B. Toss, The Complete Rigger's Apprentice, 3rd ed. (2016) p. 146: creep speeds up much above 15 % of break
+    # common practice, no source: creep speeds up much above 15 % of break, and nobody allows more in the cold
     assert hold_limit(temp) == 0.15
 
 
@@ -264,8 +266,8 @@ def test_a_held_load_stays_under_its_limit(held, temp):
     assert need_hold(held, limit) >= need_hold(held)
 
 
-def test_stretch_of_the_rope_as_published():
-    # Garland, Pilkerton, Hartter: 0.8 % at 30 % of break
+def test_stretch_of_the_rope_as_measured():
+    # Garland, Pilkerton, Hartter, Oregon State University (page not noted): 0.8 % at 30 % of break
     break_load = need_stretch(3000)
     assert 0.3 * break_load / 3000 == pytest.approx(0.008)
 
@@ -312,12 +314,12 @@ def test_rope_tables_that_are_none(sizes, breaks, words):
 
 
 def test_break_load_of_wire_rope():
-    # Feyrer, Wire Ropes, table 1.9: K 0.356, d 10, Rr 1770 → 63.01 kN
+    # K. Feyrer, Wire Ropes, table 1.9 (edition not noted): K 0.356, d 10, Rr 1770 → 63.01 kN
     assert wire_break(10, 1770, 0.356) == pytest.approx(63.01, abs=0.005)
 
 
 def test_break_load_of_a_strand():
-    # EN series, K ≈ 0.525 and grade 1570, from memory
+    # from memory of the EN series: K ≈ 0.525 and grade 1570 for 1x19
     assert wire_break(8) == pytest.approx(52.75, abs=0.005)
 
 

@@ -1,4 +1,4 @@
-"""Stretch, temperature and creep: published values, spring models and numeric integration."""
+"""Stretch, temperature and creep: measured values, spring models and numeric integration."""
 
 import numpy as np
 import pytest
@@ -28,8 +28,9 @@ temps = st.floats(-20, 60)
 
 
 @given(st.floats(5, 500), lengths)
-def test_rope_stretches_as_published(break_load, length):
-    # Garland, Pilkerton, Hartter: 12-strand HMPE stretches 0.8 % at 30 % of its break load.
+def test_rope_stretches_as_measured(break_load, length):
+    # Garland, Pilkerton, Hartter, Oregon State University (page not noted): 12-strand HMPE stretches 0.8 % at 30 %
+    # of its break load.
     assert stretch(0.3 * break_load, length, rope_ea(break_load)) == pytest.approx(0.008 * length)
 
 
@@ -56,7 +57,8 @@ def test_stretch_is_that_of_parts_in_a_row(load, length, ea, more):
 
 
 def test_warming_an_aluminium_mast_and_an_hmpe_stay():
-    # Arithmetic on published rates (Aluminum Association 6061-T6; Govaert et al., Polymer 1992, along the chain):
+    # Arithmetic on the rates of the Aluminum Association (typical values, 6061-T6) and of Govaert et al., Polymer
+    # (1992), along the chain:
     # 12 m, 20 K warmer: stay 2.88 mm shorter, mast 5.664 mm longer, together 8.544 mm.
     assert temp_tighten(12_000, 12_000, 20) == pytest.approx(8.544)
     assert temp_tighten(12_000, 12_000, 20, 0) == pytest.approx(2.88)
@@ -156,7 +158,7 @@ def test_creep_at_the_makers_own_figures():
 
 
 def test_creep_ten_degrees_warmer():
-    # O'Connor & Robbins 2020 (abstract), about 145 kJ/mol: 20 → 30 °C is 7.1 times faster. Shape only.
+    # O'Connor & Robbins (2020), abstract, about 145 kJ/mol: 20 → 30 °C is 7.1 times faster. Shape only.
     cold = creep(12_000, 0.0002, 5, temp=20, ref_temp=20)
     assert creep(12_000, 0.0002, 5, temp=30, ref_temp=20) / cold == pytest.approx(7.1, abs=0.05)
     assert creep(12_000, 0.0002, 5, temp="86 °F", ref_temp="68 °F") / cold == pytest.approx(7.1, abs=0.05)

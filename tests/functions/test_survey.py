@@ -1,4 +1,4 @@
-"""Survey: angles and lengths of stays by vectors in space, and published statics."""
+"""Survey: angles and lengths of stays by vectors in space, and statics."""
 
 from math import cos, radians, sin, sqrt, tan
 

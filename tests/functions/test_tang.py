@@ -1,4 +1,4 @@
-"""Rod tang: the stub as a cylinder in space cut by two planes, and published mitres."""
+"""Rod tang: the stub as a cylinder in space cut by two planes, and the mitres of pipe fitters."""
 
 from math import cos, pi, radians, sin, sqrt, tan
 
@@ -102,8 +102,8 @@ def stubs(draw):
 
 
 @pytest.mark.parametrize("short_side", [5, 14, 300])
-def test_pipe_mitre_of_the_handbook(short_side):
-    # Pipe fitter's three-piece bend, handbook method (also US Navy NAVEDTRA 14251, mitred pipe layout): outside
+def test_mitre_of_a_pipe(short_side):
+    # Mitred three-piece bend, method of US Navy NAVEDTRA 14251 (pipe layout; page not noted), by hand: outside
     # diameter 168 mm at 15°, half cut-back 22.51 mm, long less short side 45.02 mm.
     assert base(168, 15, short_side) - short_side == pytest.approx(45.02, abs=0.005)
     length_on_axis = mass(168, 15, short_side) / mass(168, 0, 1)
@@ -132,7 +132,7 @@ def test_mass_by_integrating_the_volume(rod, bevel, top):
 
 
 def test_a_round_bar_weighs_what_a_round_bar_weighs():
-    # NIST SP 811: 1 lb/ft³ is 16.01846 kg/m³.
+    # NIST SP 811, App. B: 1 lb/ft³ is 16.01846 kg/m³.
     assert mass(100, 0, 100, 1_000) == pytest.approx(pi / 4)
     assert mass(100, 0, 100, "62.42796 lb/ft3") == pytest.approx(pi / 4, rel=1e-6)
     assert mass(*BLANK) == mass(*BLANK, 1_850)

@@ -40,7 +40,7 @@ def test_a_function_outside_any_schedule_is_explained_too(screen):
     words, _ = explained(screen, book)
     assert "3/8 in" in words
     assert "Result: 9.525" in words
-    assert "Result: 685.8 mm" in words  # 72 · 9.525, B. Toss (2016) pp. 104-105 for 72
+    assert "Result: 685.8 mm" in words  # 72 · 9.525, B. Toss (2016) p. 105 for 72
 
 
 def test_a_plain_formula_says_what_its_column_means_and_what_it_is_made_from(screen, shown_demo):
