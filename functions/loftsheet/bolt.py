@@ -231,7 +231,7 @@ def mast_bearing(tension: Tension, out_angle: OutAngle, arm: Arm, mast_width: Ma
 
 
 def highest_pressure(mean: float, off: float) -> float:
-    """The pressure at the end that is pressed most, the pull being off the middle by that share of the length."""
+    """Pressure at the pressed end: mean · (1 + 6 · off), or mean · 4 / (3 · (1 − 2 · off)) above 1/6."""
     if off <= 1 / 6:
         return mean * (1 + 6 * off)
     return 4 * mean / (3 * (1 - 2 * off))

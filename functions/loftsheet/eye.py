@@ -59,7 +59,7 @@ def eye_reach(eye: Eye, rod: Rod, rope: Rope, sleeve: Sleeve = 1.0) -> Millimetr
         raise NoSolution(
             f"an eye of {eye:g} mm cannot close round the rod; it needs {_up(closing)} mm or more, make it longer"
         )
-    leg = radius * _leg_in_radii(eye / radius)  # mm
+    leg = radius * leg_in_radii(eye / radius)  # mm
     reach = hypot(radius, leg)  # mm
     return reach
 
@@ -143,7 +143,7 @@ def loop_fit(
     narrow_enough = eye_length(rod, rope, max_angle, sleeve)  # mm
     clearance_round = 2 * pi * (sleeve + rope / 2)  # mm
     over_plate = None if girth is None else (girth + clearance_round) / 2  # mm
-    verdict = _verdict(eye, closing, max_angle, narrow_enough, over_plate)  # text
+    verdict = fit_in_words(eye, closing, max_angle, narrow_enough, over_plate)  # text
     return verdict
 
 
@@ -208,8 +208,8 @@ def grommet_capacity(
     return capacity_of_loop
 
 
-def _leg_in_radii(eye_in_radii: float) -> float:
-    """Solve leg − atan(leg) = eye − π by Newton's steps; from above they come down on it and never pass it."""
+def leg_in_radii(eye_in_radii: float) -> float:
+    """The straight leg in radii, with leg − atan(leg) = eye in radii − π, by Newton's steps from above."""
     surplus = eye_in_radii - pi
     leg = surplus + pi / 2
     for _ in range(64):
@@ -220,9 +220,10 @@ def _leg_in_radii(eye_in_radii: float) -> float:
     return leg
 
 
-def _verdict(
+def fit_in_words(
     eye: float, closing: float, max_angle: float, narrow_enough: float, over_plate: Optional[float]
 ) -> str:
+    """ "fits", or every hindrance with the eye that would do."""
     if eye < closing:
         return f"cannot close round the rod: the eye needs {_up(max(narrow_enough, over_plate or 0.0))} mm or more"
     hindrances = []

@@ -147,7 +147,7 @@ def backstay(forestay: Forestay, forestay_pull: ForestayPull, backstay_pull: Bac
 
 
 def hardest_share(parts: float, friction: float) -> float:
-    """Share of the load on the part next to the hand, each part pulling less by half a turn's friction."""
+    """Share of the load on the part next to the hand: (1 − 1/r) / (1 − r^−parts), r = exp(friction · π)."""
     half_turn = friction * pi
     if half_turn == 0:
         return 1 / parts

@@ -239,17 +239,17 @@ def bench(
             " fid went in, give a larger growth"
         )
     end_b = cut(span, eye_a, eye_b, bury, stretch, take_up, waste)  # mm
-    marks_a = _marks(eye_a, bury, waste, taper_share, growth)  # mm
-    marks_b = _marks(eye_b, bury, waste, taper_share, growth)  # mm
-    rows = _in_order(marks_a, marks_b, end_b)  # mm
+    marks_a = marks_of_end(eye_a, bury, waste, taper_share, growth)  # mm
+    marks_b = marks_of_end(eye_b, bury, waste, taper_share, growth)  # mm
+    rows = in_order(marks_a, marks_b, end_b)  # mm
     return rows
 
 
 Marks = tuple[tuple[str, float], ...]
 
 
-def _marks(eye: float, bury: float, waste: float, taper_share: float, growth: float) -> Marks:
-    """The marks of one end, measured from it."""
+def marks_of_end(eye: float, bury: float, waste: float, taper_share: float, growth: float) -> Marks:
+    """Name and distance of each mark of one end, measured from that end."""
     tail_throat = waste + bury
     standing_throat = tail_throat + 2 * eye
     return (
@@ -264,8 +264,8 @@ def _marks(eye: float, bury: float, waste: float, taper_share: float, growth: fl
     )
 
 
-def _in_order(marks_a: Marks, marks_b: Marks, end_b: float) -> Marks:
-    """Both ends' marks from end A on; sorted, for those of a short stay overlap."""
+def in_order(marks_a: Marks, marks_b: Marks, end_b: float) -> Marks:
+    """The marks of both ends measured from end A, the nearest first, for those of a short stay overlap."""
     from_a = [(name.format("A"), distance) for name, distance in marks_a]
     from_b = [(name.format("B"), end_b - distance) for name, distance in reversed(marks_b)]
     return tuple(sorted(from_a + from_b, key=lambda mark: mark[1]))

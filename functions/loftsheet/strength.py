@@ -99,8 +99,8 @@ def bend_rope(ratio: BendRatio, least: LeastRatio = 2.0, table: Optional[BendTab
     Source: the rope's maker; full strength from 2 diameters as eyes are tested on posts of 2 or more, ISO
     2307:2010, and GL Noble Denton 0027/ND rev. 11 (2016) §7.8.5.
     """
-    rows = None if table is None else _bend_table(table, least)  # ratio and share
-    left = _bend_left(ratio, least, rows)  # share
+    rows = None if table is None else read_bend_table(table, least)  # ratio and share
+    left = left_in_bend(ratio, least, rows)  # share
     return left
 
 
@@ -121,7 +121,7 @@ def capacity(
     the lower end of what McCarthy & Starzinger (2010) and Garland, Pilkerton, Hartter (Oregon State University)
     found; 0.8 is assumed.
     """
-    new = _smallest(break_load * splice, eye_a, eye_b)  # kN
+    new = smallest_given(break_load * splice, eye_a, eye_b)  # kN
     aged = new * ageing  # kN
     return aged
 
@@ -169,7 +169,7 @@ def weakest(name: Name, spare: Spare, links: Links = ()) -> Words:
     Errors: Err:502 for half a pair, or where every link is blank.
     Source: a chain is as strong as its weakest link.
     """
-    weakest_name = _weakest((name, spare, *links))  # text
+    weakest_name = smallest_spare((name, spare, *links))  # text
     return weakest_name
 
 
@@ -238,7 +238,7 @@ def rope_size(sizes: Sizes, break_loads: BreakLoads, needed: Needed) -> Millimet
     size stands twice, or the table is empty.
     Source: the rope's maker.
     """
-    smallest_size = _smallest_size(_table(sizes, break_loads), needed)  # mm
+    smallest_size = first_strong_enough(read_table(sizes, break_loads), needed)  # mm
     return smallest_size
 
 
@@ -254,12 +254,13 @@ def wire_break(diameter: Wire, grade: Grade = 1570.0, k: StrandFactor = 0.525) -
     return break_load
 
 
-def _smallest(first: float, *others: Optional[float]) -> float:
+def smallest_given(first: float, *others: Optional[float]) -> float:
+    """The smallest of those that are given."""
     return min([first, *(other for other in others if other is not None)])
 
 
-def _table(keys: Column, values: Column) -> Table:
-    """The rows of two columns, the smallest key first."""
+def read_table(keys: Column, values: Column) -> Table:
+    """The rows of two columns that are filled, the smallest key first."""
     if len(keys) != len(values):
         raise BadInput(f"the columns have {len(keys)} and {len(values)} cells; give two of the same height")
     rows = []
@@ -277,7 +278,8 @@ def _table(keys: Column, values: Column) -> Table:
     return rows
 
 
-def _smallest_size(rows: Table, needed: float) -> float:
+def first_strong_enough(rows: Table, needed: float) -> float:
+    """The first size, from the smallest up, with that break load or more."""
     for size, break_load in rows:
         if break_load >= needed:
             return size
@@ -287,8 +289,9 @@ def _smallest_size(rows: Table, needed: float) -> float:
     )
 
 
-def _bend_table(cells: Column, least: float) -> Table:
-    rows = _table(cells[0::2], cells[1::2])
+def read_bend_table(cells: Column, least: float) -> Table:
+    """The maker's rows of ratio and efficiency, by ratio."""
+    rows = read_table(cells[0::2], cells[1::2])
     for diameters, left in rows:
         if diameters < 1 or left > 1:
             raise BadInput(
@@ -308,7 +311,8 @@ def _bend_table(cells: Column, least: float) -> Table:
     return rows
 
 
-def _bend_left(ratio: float, least: float, rows: Optional[Table]) -> float:
+def left_in_bend(ratio: float, least: float, rows: Optional[Table]) -> float:
+    """All from `least` up, below it on straight lines between the rows, without rows by RIG.BEND.WIRE."""
     if ratio >= least:
         return 1.0
     if rows is None:
@@ -323,7 +327,8 @@ def _bend_left(ratio: float, least: float, rows: Optional[Table]) -> float:
     return rows[-1][1]
 
 
-def _weakest(cells: "tuple[Any, ...]") -> str:
+def smallest_spare(cells: "tuple[Any, ...]") -> str:
+    """The name beside the smallest spare, the first of equal ones."""
     pairs = zip(cells[0::2], [*cells[1::2], None])
     links = [link for link in (_link(name, spare) for name, spare in pairs) if link]
     if not links:

@@ -159,14 +159,14 @@ MOST_CREEP = 0.1  # of the length; a rope that has crept so far is at its end
 
 
 def load_effect(load: Optional[float], ref_load: Optional[float], power: Optional[float]) -> float:
-    """How many times faster a rope creeps at `load` than at `ref_load`."""
+    """How many times faster it creeps than at ref_load: (load / ref_load)^power; 1 where they are left out."""
     if load is None or ref_load is None or power is None:
         return 1.0
     return float((load / ref_load) ** power)
 
 
 def temperature_effect(temp: Optional[float], ref_temp: Optional[float], activation: float) -> float:
-    """How many times faster a rope creeps at `temp` than at `ref_temp`."""
+    """How many times faster it creeps than at ref_temp, by Arrhenius; 1 where they are left out."""
     if temp is None or ref_temp is None:
         return 1.0
     return exp(activation / GAS_CONSTANT * (1 / (ref_temp + FREEZING) - 1 / (temp + FREEZING)))

@@ -175,7 +175,7 @@ def hole(
 
 
 def gap_without_hole(room: Any, bevel: Any, top: Any, rope: Any, sleeve: Any, plate: Any, rise: Any) -> float:
-    """What would be left under the stop if the hole were at the very edge: also the deepest hole allowed."""
+    """What is left under the stop with a hole at the very edge, which is also the deepest hole that fits."""
     sleeved = rope + 2 * sleeve
     over_eye = (top - sleeved / 2) * sin(bevel) + sleeved / 2 * (1 + cos(bevel))
     over_plate = (top + plate) * sin(bevel) + rise * cos(bevel)
@@ -200,7 +200,7 @@ def upright(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
 
 
 def deepest_hole(rod: float, bevel: float, top: float) -> float:
-    """The hole that would come out at the very bottom of the square end."""
+    """The hole that would come out at the very bottom: rod · cos(bevel) − top · sin(bevel)."""
     return rod * cos(bevel) - top * sin(bevel)
 
 

@@ -5,6 +5,7 @@ that the working cannot drift from the calculation.
 """
 
 import ast
+import functools
 import inspect
 import io
 import sys
@@ -12,7 +13,6 @@ import textwrap
 import tokenize
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
 from itertools import zip_longest
 from types import FrameType
 from typing import Any, Optional
@@ -22,6 +22,7 @@ from loftsheet.measure import digits, with_unit
 from loftsheet.registry import Argument, Calc, Quantity
 
 NO_UNIT = ("", "-", "ratio", "share", "count", "text", "rows", "number")
+OURS, DEGREES = "loftsheet.", "loftsheet.degrees"
 UNKNOWN = object()  # the value of an expression that only the office can compute
 
 
@@ -30,6 +31,7 @@ class Step:
     name: str
     expression: str
     unit: str
+    helpers: "tuple[str, ...]" = ()
 
 
 @dataclass(frozen=True)
@@ -88,9 +90,9 @@ def run(calc: Calc, given: Sequence[Any]) -> Outcome:
         sys.setprofile(before)
 
 
-@cache
+@functools.cache
 def steps(function: Callable[..., Any]) -> "tuple[Step, ...]":
-    """The named steps of a calculation function, each with its expression and its unit, from its source."""
+    """The named steps of a calculation function from its source: expression, unit, what a helper in it does."""
     source = textwrap.dedent(inspect.getsource(function))
     units = {
         token.end[0]: token.string.lstrip("# ")
@@ -98,10 +100,31 @@ def steps(function: Callable[..., Any]) -> "tuple[Step, ...]":
         if token.type == tokenize.COMMENT
     }
     return tuple(
-        Step(ast.unparse(line.targets[0]), _expression(line.value, function), units.get(line.end_lineno or 0, ""))
+        Step(
+            ast.unparse(line.targets[0]),
+            _expression(line.value, function),
+            units.get(line.end_lineno or 0, ""),
+            tuple(_helpers(line.value, function)),
+        )
         for line in ast.parse(source).body[0].body  # type: ignore[attr-defined]
         if isinstance(line, ast.Assign)
     )
+
+
+def _helpers(value: ast.expr, function: Callable[..., Any]) -> "Iterator[str]":
+    """What each helper in an expression does, by the first sentence of its own docstring."""
+    names = dict.fromkeys(ast.unparse(part.func) for part in ast.walk(value) if isinstance(part, ast.Call))
+    for name in names:
+        called = _called(name, function)
+        module = getattr(called, "__module__", None) or ""
+        if not hasattr(called, "calc") and module.startswith(OURS) and module != DEGREES:
+            yield f"{name}: {' '.join((inspect.getdoc(called) or '').split())}"
+
+
+def _called(name: str, function: Callable[..., Any]) -> Any:
+    """What a name, with dots or without, means in the module of a function."""
+    first, *others = name.split(".")
+    return functools.reduce(lambda of, one: getattr(of, one, None), others, function.__globals__.get(first))
 
 
 def _expression(value: ast.expr, function: Callable[..., Any]) -> str:
@@ -154,6 +177,7 @@ def _step_lines(calc: Calc, outcome: Outcome) -> "Iterator[str]":
     for step in steps(calc.function):
         if step.name in outcome.named:
             yield f"{step.name} = {step.expression} = {shown_value(outcome.named[step.name], step.unit)}"
+            yield from (f"  {helper}" for helper in step.helpers)
 
 
 def _last_line(calc: Calc, outcome: Outcome) -> str:

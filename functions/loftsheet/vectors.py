@@ -21,19 +21,23 @@ def line(start: Vector, end: Vector) -> Vector:
 
 
 def size(one: Vector) -> float:
+    """Length of a vector."""
     return hypot(*one)
 
 
 def dot(one: Vector, other: Vector) -> float:
+    """Scalar product of two vectors."""
     return sum(a * b for a, b in zip(one, other))
 
 
 def cross(one: Vector, other: Vector) -> Vector:
+    """Vector product of two vectors."""
     (a, b, c), (d, e, f) = one, other
     return (b * f - c * e, c * d - a * f, a * e - b * d)
 
 
 def total(one: Vector, other: Vector) -> Vector:
+    """Sum of two vectors."""
     return (one[0] + other[0], one[1] + other[1], one[2] + other[2])
 
 

@@ -125,6 +125,50 @@ def test_an_argument_that_is_an_error_stops_the_call():
     assert line(working_of_next, "Not computed here: ") == "Not computed here: an argument is an error"
 
 
+def calls(function):
+    """The names of what is called in the steps of a function."""
+    parts = [part for step in steps(function) for part in ast.walk(ast.parse(step.expression.replace("^", "**")))]
+    return {ast.unparse(part.func) for part in parts if isinstance(part, ast.Call)}
+
+
+KNOWN = {
+    "abs",
+    "asin",
+    "atan2",
+    "cos",
+    "exp",
+    "float",
+    "int",
+    "hypot",
+    "max",
+    "min",
+    "radians",
+    "sin",
+    "sqrt",
+    "tan",
+}
+
+
+@pytest.mark.parametrize("name", CALCS)
+def test_a_helper_says_itself_in_a_line(name):
+    said = {
+        helper.split(": ")[0]: helper.split(": ")[1]
+        for step in steps(CALCS[name].function)
+        for helper in step.helpers
+    }
+    ours = {called for called in calls(CALCS[name].function) - KNOWN if not called.startswith("RIG.")}
+    assert set(said) == ours
+    for helper, words in said.items():
+        assert words and not helper.startswith("_")
+        assert len(f"{helper}: {words}") < 150, "one line"
+
+
+def test_the_line_of_a_helper_stands_below_its_step():
+    lines = working(CALCS["RIG.LASHING.SHARE"], (4.0,)).splitlines()
+    (at,) = (at for at, text in enumerate(lines) if text.startswith("hardest = hardest_share("))
+    assert lines[at + 1].startswith("  hardest_share: Share of the load on the part next to the hand")
+
+
 def test_a_power_is_written_as_in_a_spreadsheet():
     text = working(CALCS["RIG.STAY.LENGTH"], EXAMPLES["RIG.STAY.LENGTH"])
     assert "fore^2" in line(text, "length = ")
