@@ -1,0 +1,44 @@
+"""Every limit and default of every argument is written out in limits.txt: none can change unseen.
+
+(0, 100] is above 0 and up to 100, [0, 20] has 0 in it, ± is both signs; then the unit, "whole" where a broken number
+is refused, and = the default.
+"""
+
+from pathlib import Path
+
+import pytest
+from loftsheet import CALCS
+from loftsheet.registry import SMALLEST, Quantity
+
+LIMITS = Path(__file__).with_name("limits.txt").read_text(encoding="utf-8")
+PINNED = dict(line.split(": ", 1) for line in LIMITS.splitlines())
+
+
+def limits_of(quantity: Quantity) -> str:
+    if quantity.dimension is None:
+        return quantity.form
+    least, most = quantity.least, quantity.most
+    if least == -most:
+        span = f"±{most:g}"
+    else:
+        span = f"{'(0' if least == SMALLEST else f'[{least:g}'}, {most:g}]"
+    return " ".join([span, quantity.unit, "whole" if quantity.whole else ""]).strip().replace("  ", " ")
+
+
+def written(calc) -> str:
+    """The limits of a function's arguments as they stand above."""
+    parts = []
+    for argument in calc.arguments:
+        default = "" if argument.default in (None, ()) else f" = {argument.default}"
+        column = " column" if argument.quantity.form == "column" else ""
+        parts.append(f"{argument.name} {limits_of(argument.quantity)}{column}{default}")
+    return "; ".join(parts) or "none"
+
+
+@pytest.mark.parametrize("name", PINNED)
+def test_limits_and_defaults_are_what_is_written_out(name):
+    assert written(CALCS[name]) == PINNED[name]
+
+
+def test_every_function_has_its_limits_written_out():
+    assert set(PINNED) <= set(CALCS)
