@@ -35,6 +35,8 @@ def case_effort(shares: Shares, heights: Heights) -> Millimetres:
     Formula: effort = Σ share · height
     Limits: two ranges of the same number of cells in the same order; the shares make 1. Heights above the
     waterline.
+    Errors: Err:502 where shares and heights differ in number, the shares do not make 1, a height is blank beside
+    its share, or all of the force is at the waterline.
     Source: statics.
     """
     effort = spread(shares, heights)  # mm
@@ -51,8 +53,8 @@ def case_force(
 
     Formula: side_force = factor · rm30 · sin(heel) / sin(30°) / effort
     Limits: steady heel; a gust or a wave is more, and the margin is for that. Righting moment as the sine of the
-    heel. `factor` stands for heel beyond 30°, as in RIG.SHROUD.TOTAL, and is refused beside a heel above 30°:
-    that would count it twice.
+    heel. `factor` stands for heel beyond 30°, as in RIG.SHROUD.TOTAL.
+    Errors: Err:502 for a factor above 1 beside a heel above 30°, which would count that heel twice.
     Source: statics, side force times height makes the righting moment; a headsail alone and a reefed main alone
     with factor 1 after the Nordic boat standard as in L. Larsson and R. Eliasson, Principles of Yacht Design,
     from memory.
@@ -86,9 +88,9 @@ def case_lowers(side_force: OwnForce, tension: Over, above: OutAbove, below: Out
     """Side pull that the lowers owe in a sail case: the sails' and the push of the spreader.
 
     Formula: side_pull = side_force + tension · (above − below)
-    Limits: lowers that meet the mast at the spreaders; one tension above and below the tip; the mast as hinged
-    there. Where two shrouds go over these spreaders the result for the one is the side_force for the other.
-    Negative: the shroud pulls the tip out, and the lowers owe nothing.
+    Limits: lowers that meet the mast at the spreaders; one tension above and below the tip, so a spreader that
+    halves its shroud's angle; the mast as hinged there. Where two shrouds go over these spreaders the result for
+    the one is the side_force for the other. Negative: the shroud pulls the tip out, and the lowers owe nothing.
     Source: statics.
     """
     push = tension * (above - below)  # kN
@@ -97,7 +99,7 @@ def case_lowers(side_force: OwnForce, tension: Over, above: OutAbove, below: Out
 
 
 def spread(shares: "tuple[Optional[float], ...]", heights: "tuple[Optional[float], ...]") -> float:
-    """The sum of shares times heights; a blank share is none, a blank height with a share is refused."""
+    """The sum of each share times its height."""
     if len(shares) != len(heights):
         raise BadInput(f"there are {len(shares)} shares and {len(heights)} heights; give a height for each share")
     given = sum(one or 0.0 for one in shares)

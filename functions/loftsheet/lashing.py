@@ -42,8 +42,9 @@ SQUEEZED = 1e-9  # so that a line of 6 mm goes seven times through 18 mm, howeve
 def lashing_hole(parts: Parts, line: Line) -> Millimetres:
     """Smallest round hole, in a ring or a chainplate, through which the parts of a lashing go.
 
-    Formula: hole = line · n, n by how often the line passes it: half the parts rounded down and once more; 1
-    pass 1, 2 2, 3 2.155, 4 2.414, 5 2.701, 6 and 7 3, 8 3.305, 9 3.613, 10 3.813, 11 3.924, 12 4.030, 13 4.236
+    Formula: hole = line · ratio, ratio by how often the line passes, half the parts rounded down and once more:
+    1 pass 1, 2 passes 2, 3 2.155, 4 2.414, 5 2.701, 6 and 7 3, 8 3.305, 9 3.613, 10 3.813, 11 3.924, 12 4.030,
+    13 4.236
     Limits: a line that keeps its round; the once more is its made-fast end or its tail. Nothing else in the
     hole.
     Source: densest packing of equal circles in a circle, as in R. L. Graham et al., Dense packings of congruent
@@ -75,7 +76,7 @@ def lashing_close(gap: Gap, ring: Groove, rope: Rope, edge: Edge = 0.0, sleeve: 
     Limits: gap from the middle of the ring to that of the hole or ring at the other end; the eye lies round the
     ring on the side of the lashing. At a second ring with an eye edge is its ring/2 + rope + 2 · sleeve, at a
     chainplate from the hole's middle to its rim. Negative: they would meet before.
-    Source: geometry.
+    Source: geometry; a sleeve of 1 mm is assumed.
     """
     below_ring = ring / 2 + rope + 2 * sleeve  # mm
     close = gap - below_ring - edge  # mm
@@ -83,5 +84,5 @@ def lashing_close(gap: Gap, ring: Groove, rope: Rope, edge: Edge = 0.0, sleeve: 
 
 
 def most_passes(hole: float, line: float) -> float:
-    """How often the line goes through the hole, up to as often as 24 parts need."""
+    """How often the line goes through: the most passes whose smallest hole is no larger than this one."""
     return float(sum(one * line <= hole * (1 + SQUEEZED) for one in HOLES))

@@ -24,6 +24,7 @@ def tube_area(width: Width, fore_and_aft: ForeAndAft, wall: Wall) -> SquareMilli
     Limits: one ellipse inside another, with `wall` between them at the four ends of the axes. A tube whose wall
     is as thick all round has up to 3 % more while no side is more than twice the other. Luff groove, doublers
     and holes are not in it; the mast maker's figure wins.
+    Errors: Err:502 where two walls are thicker than the tube.
     Source: geometry of the ellipse.
     """
     if 2 * wall > min(width, fore_and_aft):
@@ -42,6 +43,7 @@ def tube_inertia(bent: Bent, across: Across, wall: Wall) -> CentimetresToTheFour
     Limits: one ellipse inside another, as RIG.TUBE.AREA; a wall as thick all round gives up to 4 % more while no
     side is more than twice the other. For bending athwartships `bent` is the mast's width, for bending fore and
     aft its fore-and-aft size. Luff groove and holes are not in it; the mast maker's figure wins.
+    Errors: Err:502 where two walls are thicker than the tube.
     Source: geometry of the ellipse.
     """
     if 2 * wall > min(bent, across):

@@ -51,10 +51,11 @@ def pair_tension(
     """Tension of one of two lowers of a side, as their leads divide the side pull that they hold together.
 
     Formula: tension = side_pull · |other_fore| / (|other_fore| · pull_out + |pull_fore| · other_out); with the
-    tension of the other it makes T₁ · out₁ + T₂ · out₂ = side_pull and T₁ · fore₁ + T₂ · fore₂ = 0
-    Limits: both at nearly one height of the mast, pulls square to it. Refused where both lead forward or both
-    aft, for then no two tensions balance fore and aft, and where both lead straight abeam, for then stiffness
-    divides the pull. A mast held fore and aft by other stays at that height may share otherwise.
+    tension of the other one it makes the side pull outward and nothing fore and aft
+    Limits: both at nearly one height of the mast, pulls square to it. A mast that other stays hold fore and aft
+    at that height may share otherwise.
+    Errors: Err:523 where both lead forward or both aft, for then no two tensions balance fore and aft, and where
+    both lead straight abeam, for then their stiffness divides the pull.
     Source: statics.
     """
     if pull_fore * other_fore > 0:
@@ -74,8 +75,8 @@ def stay_balance(tension: Tension, pull_fore: PullFore, other_fore: OtherFore) -
     Formula: balancing = tension · |pull_fore| / |other_fore|
     Limits: pulls square to the mast, by RIG.STAY.PULL.FORE with its rake; both meet the mast at nearly one
     height and nothing else helps. Forestay and backstay, inner forestay and the runner that is set. For two
-    backstays side by side it is what they hold together. Refused where both lead forward or both aft, or the
-    other one leads neither way.
+    backstays side by side it is what they hold together.
+    Errors: Err:523 where both lead forward or both aft, or the other one leads neither way.
     Source: statics: no pull is left square to the mast.
     """
     if pull_fore * other_fore > 0:
@@ -107,6 +108,8 @@ def split_angle(
     Formula: angle between upper part and the sum of both legs, each a line of length 1 from its upper end down
     Limits: 0 is balance. A split that hangs on nothing else moves until it is there, so what misses it by more
     than a degree or two was measured or typed wrong. Without another leg the two are each other's mirror.
+    Errors: Err:502 where two of the points are the same, or some of another leg is missing. Err:523 where the
+    legs lead straight away from each other.
     Source: statics: three forces on one point.
     """
     upper_line = vectors.line((upper_fore, upper_out, upper_up), (split_fore, split_out, split_up))  # share
@@ -138,11 +141,12 @@ def split_tension(
 ) -> Kilonewtons:
     """Tension of one leg of a split stay that balances its upper part together with the other leg.
 
-    Formula: leg = tension · (a − c · b) / (1 − c²); a and b are the cosines between the upper part's line and
-    the leg's and the other leg's, c that between the two legs
+    Formula: leg = tension · (own − apart · other) / (1 − apart²), own the cosine between the lines of upper part
+    and leg, other the same of the other leg, apart the cosine between the two legs
     Limits: exact where upper part and legs lie in one plane, as RIG.SPLIT.ANGLE tells of legs that are alike;
-    else the balance in the plane of the legs. Refused where a leg would have to push. Without another leg the
-    two are each other's mirror.
+    else the balance in the plane of the legs. Without another leg the two are each other's mirror.
+    Errors: Err:502 where two of the points are the same, or some of another leg is missing. Err:523 where this
+    leg would have to push, or both legs lead one way.
     Source: statics: three forces on one point.
     """
     upper_line = vectors.line((upper_fore, upper_out, upper_up), (split_fore, split_out, split_up))  # share
@@ -169,7 +173,8 @@ def split_fore(upper_fore: Fore, upper_up: Up, leg_fore: LegFore, leg_up: LegUp,
     """Fore position at which a stay split on the centreline balances its two legs, which are alike.
 
     Formula: fore = upper_fore + (leg_fore − upper_fore) · (upper_up − split_up) / (upper_up − leg_up)
-    Limits: legs mirrored port and starboard, the split between upper end and chainplates in height.
+    Limits: legs mirrored port and starboard.
+    Errors: Err:502 where the split is not between chainplates and upper end in height.
     Source: geometry: at equal tension two like legs pull towards the point midway between their lower ends.
     """
     if not leg_up < split_up < upper_up:
@@ -186,6 +191,7 @@ def pull_sum(pulls_fore: PullsFore, pulls_out: PullsOut, pulls_up: PullsUp) -> K
     Formula: held = √((Σ pulls_fore)² + (Σ pulls_out)² + (Σ pulls_up)²)
     Limits: three ranges of one height, a row for each stay, or three numbers. The pulls are those of one case,
     at one time. Port and starboard do not share a chainplate, so each side is summed by itself.
+    Errors: Err:502 where the ranges differ in height, or a row is blank in part.
     Source: statics.
     """
     total = vectors.of_columns(pulls_fore, pulls_out, pulls_up)  # kN
@@ -199,6 +205,7 @@ def pull_lean_fore(pulls_fore: PullsFore, pulls_out: PullsOut, pulls_up: PullsUp
 
     Formula: lean = atan2(Σ pulls_fore, Σ pulls_up)
     Limits: as RIG.PULL.SUM; seen from the side. A chainplate stands in line with what pulls on it.
+    Errors: Err:502 as RIG.PULL.SUM. Err:523 where the pulls come to nothing.
     Source: statics.
     """
     total = vectors.of_columns(pulls_fore, pulls_out, pulls_up)  # kN
@@ -214,6 +221,7 @@ def pull_lean_out(pulls_fore: PullsFore, pulls_out: PullsOut, pulls_up: PullsUp)
 
     Formula: lean = atan2(Σ pulls_out, Σ pulls_up)
     Limits: as RIG.PULL.SUM; seen from the bow. A chainplate stands in line with what pulls on it.
+    Errors: Err:502 as RIG.PULL.SUM. Err:523 where the pulls come to nothing.
     Source: statics.
     """
     total = vectors.of_columns(pulls_fore, pulls_out, pulls_up)  # kN
@@ -234,8 +242,10 @@ def angle_between(
 ) -> Degrees:
     """Angle between two directions in space.
 
-    Formula: angle = atan2(|a × b|, a · b), a = (fore, outward, up), b the other
+    Formula: angle = atan2(|one × other|, one · other), one = (fore, outward, up), other = (other_fore,
+    other_out, other_up)
     Limits: 0 to 180°; only the directions count, the lengths do not. Of a stay give lower end less upper end.
+    Errors: Err:502 where one of the two has no length.
     Source: geometry of vectors.
     """
     if not (any((fore, outward, up)) and any((other_fore, other_out, other_up))):
@@ -255,7 +265,7 @@ def same_way_words(pull_fore: float, other_fore: float) -> str:
 def other_leg(
     leg: vectors.Vector, fore: Optional[float], out: Optional[float], up: Optional[float]
 ) -> vectors.Vector:
-    """Lower end of the other leg: what was given of it, else the mirror of this one."""
+    """Lower end of the other leg, where none is given this one's mirrored to the other side."""
     if fore is None or out is None or up is None:
         return (leg[0], -leg[1], leg[2])
     return (fore, out, up)

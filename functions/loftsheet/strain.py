@@ -99,14 +99,15 @@ def relax_time(
 ) -> TimeInYears:
     """Time until creep has taken a stay's tension down to a share of what it was set up to, half of it by default.
 
-    Formula: time = tension / ea / r · (left^(1 − power) − 1) / (power − 1), r = rate · (tension /
-    ref_load)^power · exp(activation / R · (1 / ref_temp − 1 / temp)), temperatures in kelvin, R the gas constant
-    8.314e-3 kJ/(mol·K); at power 1 ln(1/left) in place of the fraction. Without ref_load and power the rate
-    stays as it is: time = tension / ea / r · (1 − left)
+    Formula: time = tension / ea / r · (left^(1 − power) − 1) / (power − 1), at power 1 tension / ea / r ·
+    ln(1/left), without ref_load and power tension / ea / r · (1 − left); r = rate · (tension / ref_load)^power ·
+    exp(activation / 8.314e-3 · (1 / ref_temp − 1 / temp)) is the creep at first, temperatures in kelvin
     Limits: ends that do not move: as mast and hull give, it takes longer. Steady creep only; what set is still
     in the rope goes sooner and faster. One temperature all the time, by RIG.CREEP.TEMP. Without ref_load and
     power the rate must be that at this very tension.
-    Source: relaxation, d(tension)/dt = −ea · creep rate; shape of the rate as RIG.CREEP.
+    Errors: Err:502 where only part of ref_load and power, or of temp and ref_temp, is given.
+    Source: relaxation, d(tension)/dt = −ea · creep rate, derived here; shape of the rate and activation as
+    RIG.CREEP; half is assumed.
     """
     loaded = load_effect(tension, ref_load, power)  # times
     warmed = temperature_effect(temp, ref_temp, activation)  # times
@@ -135,10 +136,14 @@ def relax_left(
 ) -> Kilonewtons:
     """Tension that creep has left of what a stay was set up to, after a time; 0 means slack.
 
-    Formula: left = tension · (1 + (power − 1) · x)^(−1 / (power − 1)), x = r · years · ea / tension, r as in
-    RIG.RELAX.TIME; at power 1 tension · exp(−x); without ref_load and power tension · (1 − x), not below 0
+    Formula: left = tension · (1 + (power − 1) · x)^(−1 / (power − 1)), at power 1 tension · exp(−x), without
+    ref_load and power tension · (1 − x) and not below 0; x = r · years · ea / tension, r = rate · (tension /
+    ref_load)^power · exp(activation / 8.314e-3 · (1 / ref_temp − 1 / temp)) is the creep at first, temperatures
+    in kelvin
     Limits: as RIG.RELAX.TIME.
-    Source: relaxation, d(tension)/dt = −ea · creep rate; shape of the rate as RIG.CREEP.
+    Errors: Err:502 where only part of ref_load and power, or of temp and ref_temp, is given.
+    Source: relaxation, d(tension)/dt = −ea · creep rate, derived here; shape of the rate and activation as
+    RIG.CREEP.
     """
     loaded = load_effect(tension, ref_load, power)  # times
     warmed = temperature_effect(temp, ref_temp, activation)  # times
@@ -155,9 +160,10 @@ def slack_heel(tension: Rests, load: Load, factor: HeelFactor = 1.5) -> Degrees:
 
     Formula: heel = asin(tension · factor · 2 · sin(30°) / load)
     Limits: load and factor as in RIG.SHROUD.TOTAL; RIG.PRETENSION turned round. Given cold: the tension that
-    RIG.TENSION.EXPECTED leaves. Righting moment as the sine of the heel, so beyond 45° it is only "late".
-    Refused where the shroud would stay taut at any heel.
-    Source: statics: windward gains what leeward loses.
+    RIG.TENSION.EXPECTED leaves. Righting moment as the sine of the heel, so a result above 45° says no more than
+    late.
+    Errors: Err:523 where the shroud stays taut at any heel.
+    Source: statics, windward gains what leeward loses; factor as RIG.SHROUD.TOTAL.
     """
     sine = tension * factor * 2 * sin(30) / load  # ratio
     if sine > 1:
@@ -173,12 +179,12 @@ def slack_heel(tension: Rests, load: Load, factor: HeelFactor = 1.5) -> Degrees:
 def creep_temp(temps: Temps, activation: Activation = 145.0) -> Celsius:
     """Steady temperature at which a rope creeps as much as in all these temperatures together.
 
-    Formula: temp = 1 / (1/T₀ − R/activation · ln(mean of exp(activation/R · (1/T₀ − 1/T)))), in kelvin, T₀ the
-    highest T, R the gas constant 8.314e-3 kJ/(mol·K)
-    Limits: equal times, such as twelve months; a blank cell is refused. Warm weeks weigh far more than cool
-    ones, and so do warm hours: monthly means leave out the swing between day and night and in a month, so give
-    hotter and cooler cells of each month, or the mean of its days' highs. Temperatures of the stay, in the sun
-    above the air's.
+    Formula: temp = 1 / (1 / hottest − 8.314e-3 / activation · ln(mean of exp(activation / 8.314e-3 · (1 /
+    hottest − 1 / each)))), each of the temps and hottest the highest of them, all in kelvin
+    Limits: equal times, such as twelve months. Warm weeks weigh far more than cool ones, and so do warm hours:
+    monthly means leave out the swing between day and night, so give hotter and cooler cells of each month, or
+    the mean of its days' highs. Temperatures of the stay, in the sun above the air's.
+    Errors: Err:502 for a cell that is blank.
     Source: Arrhenius; activation O'Connor & Robbins 2020 (abstract).
     """
     temp = weighted_temp(temps, activation)  # °C
@@ -200,7 +206,7 @@ def tension_expected(
     Formula: expected = max(0, tension + RIG.TENSION.CHANGE of RIG.TEMP.TIGHTEN)
     Limits: as both: mast and hull do not give, so the change is an upper bound. Age comes first, by
     RIG.RELAX.LEFT.
-    Source: thermal expansion and Hooke's law.
+    Source: thermal expansion and Hooke's law; rates as RIG.TEMP.TIGHTEN.
     """
     tighter = temp_tighten(mast_length, stay_length, change, mast_rate, stay_rate)  # mm
     gained = tension_change(tighter, stay_length, ea)  # kN
@@ -213,9 +219,9 @@ def stay_sag(tension: Tension, length: StayLength, side_load: SideLoad) -> Milli
     """Sag of a stay in its middle, under a load spread evenly along it.
 
     Formula: sag = side_load · length² / (8 · tension)
-    Limits: a parabola, so sag up to a tenth of the length. The load is what acts across the stay: a luff's pull,
-    wind, or its own weight, mass of a metre · 9.81 · sine of its lean from upright. Tension is that under the
-    load.
+    Limits: a parabola, for a taut stay. The load is what acts across it: a luff's pull, wind, or its own weight,
+    mass of a metre · 9.81 · sine of its lean from upright. Tension is that under the load.
+    Errors: Err:502 where the sag comes to more than a tenth of the length.
     Source: statics of a flat cable.
     """
     sag = side_load * length**2 * 1e-6 / (8 * tension)  # mm
@@ -235,7 +241,8 @@ def stay_note(tension: Tension, length: StayLength, mass: MetreMass) -> Hertz:
     Limits: the lowest note, the length between the points that do not move; RIG.TENSION.PLUCK turned round.
     Buried ends weigh double: they lower it by less than 1 % while each is under a tenth of the length, by 5 % at
     a fifth. Bending stiffness, worst in wire and in short lengths, raises it. Sleeves and wet rope weigh more.
-    Source: stretched string, f = √(T/m) / (2L).
+    Source: stretched string, f = √(tension/mass) / (2 · length); buried ends by the numbers of a string in
+    pieces.
     """
     wave_speed = sqrt(tension * 1e6 / mass)  # m/s
     frequency = wave_speed / (2 * length / 1000)  # Hz
@@ -248,10 +255,11 @@ def trial_ea(
 ) -> Kilonewtons:
     """Stiffness EA of a rope, from a trial piece pulled at two loads.
 
-    Formula: EA = (load_high − load_low) · length_low / (length_high − length_low)
+    Formula: ea = (load_high − load_low) · length_low / (length_high − length_low)
     Limits: bedded in: pull it several times above the higher load first. Pull at the few per cent of break at
     which a rig lives, where rope is softer than at 30 %. Marks clear of the buried ends. Read lengths that
     differ by at least twenty times what the tape can be read to.
+    Errors: Err:502 where the higher load or its length is not above the lower one.
     Source: Hooke's law.
     """
     if load_high <= load_low:
@@ -264,14 +272,14 @@ def trial_ea(
 
 
 def decay(left: float, power: Optional[float]) -> float:
-    """How many times as long as at the first rate it takes until that share is left; no power, a steady rate."""
+    """Years for each year of first stretch over first rate: (left^(1 − power) − 1) / (power − 1)."""
     slowing = (power or 0.0) - 1
     longer = -log(left)
     return expm1(slowing * longer) / slowing if slowing else longer
 
 
 def decayed(crept: float, power: Optional[float]) -> float:
-    """The share that is left where creep at the first rate would be that many times the first stretch."""
+    """Share left of the tension: (1 + (power − 1) · crept)^(−1 / (power − 1)), 0 where it is slack."""
     slowing = (power or 0.0) - 1
     if slowing * crept <= -1:
         return 0.0
@@ -279,7 +287,8 @@ def decayed(crept: float, power: Optional[float]) -> float:
 
 
 def weighted_temp(temps: "tuple[Optional[float], ...]", activation: float) -> float:
-    """The one temperature with the mean creep of all; counted from the hottest, so that nothing overflows."""
+    """The temperature whose creep, by Arrhenius, is the mean of theirs."""
+    # Counted from the hottest, so that nothing overflows.
     known = [FREEZING + one for one in temps if one is not None]
     if not known or len(known) < len(temps):
         raise BadInput(f"{len(temps) - len(known)} of {len(temps)} temperatures are blank; fill in all of them")
