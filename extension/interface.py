@@ -7,6 +7,7 @@ and texts that the Function Wizard shows.
 import xml.etree.ElementTree as ET
 from collections.abc import Mapping
 
+from loftsheet.examples import example
 from loftsheet.registry import Argument, Calc, Quantity, describe
 
 from extension.loftsheet_office.signature import IMPLEMENTATION, takes_document
@@ -53,7 +54,7 @@ def _type(argument: Argument) -> str:
 def _describe_function(node: ET.Element, calc: Calc) -> None:
     _text(node, "DisplayName", calc.name)
     _text(node, "CompatibilityName", calc.name)
-    _text(node, "Description", f"{calc.summary} Gives {_result(calc.result)}.")
+    _text(node, "Description", f"{calc.summary} Gives {_result(calc.result)}. Example: {example(calc.name)}")
     # Calc knows only categories of its own.
     _value(node, "Category", "Add-In")
     parameters = _node(node, "Parameters")

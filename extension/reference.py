@@ -4,17 +4,21 @@ from itertools import groupby
 from pathlib import Path
 
 from loftsheet import CALCS
+from loftsheet.examples import EXAMPLES, example
 from loftsheet.registry import Calc
+from loftsheet.trace import shown_value
 
 BEGIN, END = "<!-- functions -->\n", "<!-- end of functions -->"
 
 
 def table() -> str:
-    """Every function by group: how it is typed, the unit of its result, and what it gives."""
+    """Every function by group: how it is typed, the unit of its result, what it gives, and an example."""
     parts = []
     for group, functions in groupby(CALCS.values(), key=lambda calc: calc.group):
-        rows = "".join(f"| `{calc.usage()}` | {_unit(calc)} | {calc.summary} |\n" for calc in functions)
-        parts.append(f"\n### {group}\n\n| function | gives | meaning |\n|---|---|---|\n{rows}")
+        rows = "".join(
+            f"| `{calc.usage()}` | {_unit(calc)} | {calc.summary} | {_example(calc)} |\n" for calc in functions
+        )
+        parts.append(f"\n### {group}\n\n| function | gives | meaning | example |\n|---|---|---|---|\n{rows}")
     return "".join(parts) + "\n"
 
 
@@ -33,6 +37,13 @@ def put(readme: Path, begin: str, end: str, content: str) -> bool:
         unfinished.write_text(fresh, encoding="utf-8")
         unfinished.replace(readme)
     return fresh != text
+
+
+def _example(calc: Calc) -> str:
+    """The invented example and what comes out; of a text of many lines the first."""
+    first, *further = shown_value(calc.call(*EXAMPLES[calc.name]), calc.result.unit).splitlines()
+    typed = example(calc.name).replace("|", "\\|")
+    return f"`{typed}` → {first}{' …' + first[:1] if further else ''}"
 
 
 def _unit(calc: Calc) -> str:

@@ -27,6 +27,7 @@ from typing import Any, Optional, TypeVar, Union, get_args, get_type_hints
 
 from loftsheet import measure
 from loftsheet.errors import BadInput
+from loftsheet.examples import example
 from loftsheet.measure import Dimension
 
 SMALLEST = math.nextafter(0.0, 1.0)
@@ -315,6 +316,7 @@ def _document(declared: Calc) -> str:
         declared.usage(),
         *(f"    {argument.name}: {describe(argument)}" for argument in declared.arguments),
         f"    gives: {describe_result(declared.result)}",
+        f"Example: {example(declared.name)}",
     ]
     return "\n".join(lines)
 

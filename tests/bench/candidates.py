@@ -6,12 +6,12 @@ from typing import Any, Callable, Union
 
 from com.sun.star.sheet.FillDirection import TO_BOTTOM
 from loftsheet import CALCS
+from loftsheet.examples import EXAMPLES
 from loftsheet.registry import Calc
 
 from extension.loftsheet_office.signature import stored_name
 from templates.writer import letter
 from tests.bench import echo
-from tests.functions.examples import EXAMPLES
 
 CELLS = 5_000
 RESULT = 60  # column

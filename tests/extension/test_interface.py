@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from loftsheet import CALCS
+from loftsheet.examples import example
 from loftsheet.registry import UNOIDL_KEYWORDS, describe
 
 from extension import interface
@@ -111,7 +112,9 @@ def test_every_text_is_there(texts):
         node = texts[calc.uno_name]
         assert _value(node, "DisplayName") == _value(node, "CompatibilityName") == calc.name
         assert _value(node, "Description").startswith(f"{calc.summary} Gives {calc.result.text}")
-        assert calc.result.unit in (*interface.WITHOUT_UNIT, *_value(node, "Description")[:-1].split())
+        gives, shown = _value(node, "Description").split(". Example: ")
+        assert calc.result.unit in (*interface.WITHOUT_UNIT, *gives.split())
+        assert shown == example(calc.name)
         assert _value(node, "Category") == "Add-In"
         parameters = next(child for child in node if child.get(NAME) == "Parameters")
         for argument, parameter in zip(calc.arguments, parameters):

@@ -66,7 +66,7 @@ def guard(event, given):
 EVERYTHING = """
 from loftsheet import CALCS
 from loftsheet.trace import working
-from tests.functions.examples import EXAMPLES
+from loftsheet.examples import EXAMPLES
 sys.addaudithook(guard)
 for name, given in EXAMPLES.items():
     CALCS[name].call(*given)

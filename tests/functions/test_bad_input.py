@@ -10,9 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from loftsheet import CALCS
 from loftsheet.errors import BadInput, NoSolution, NotInTable
+from loftsheet.examples import EXAMPLES
 from loftsheet.registry import SMALLEST
-
-from tests.functions.examples import EXAMPLES
 
 HUGE = 10**400
 NO_NUMBER = {

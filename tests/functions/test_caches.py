@@ -4,8 +4,7 @@ import functools
 import sys
 
 from loftsheet import CALCS, measure
-
-from tests.functions.examples import EXAMPLES
+from loftsheet.examples import EXAMPLES
 
 CACHED = type(functools.lru_cache(len))
 MOST = 5_000

@@ -10,8 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from loftsheet import CALCS
 from loftsheet.command import call, main, value
-
-from tests.functions.examples import EXAMPLES
+from loftsheet.examples import EXAMPLES
 
 
 def as_word(argument):

@@ -1,7 +1,7 @@
 """Every limit and default of every argument is written out in limits.txt: none can change unseen.
 
-(0, 100] is above 0 and up to 100, [0, 20] has 0 in it, ± is both signs; then the unit, "whole" where a broken number
-is refused, and = the default.
+(0, 100] is above 0 and up to 100, [0, 20] has 0 in it, ± is both signs; then the unit, "whole" where a broken
+number is refused, and = the default.
 """
 
 from pathlib import Path
@@ -18,10 +18,8 @@ def limits_of(quantity: Quantity) -> str:
     if quantity.dimension is None:
         return quantity.form
     least, most = quantity.least, quantity.most
-    if least == -most:
-        span = f"±{most:g}"
-    else:
-        span = f"{'(0' if least == SMALLEST else f'[{least:g}'}, {most:g}]"
+    bottom = "(0" if least == SMALLEST else f"[{least:g}"
+    span = f"±{most:g}" if least == -most else f"{bottom}, {most:g}]"
     return " ".join([span, quantity.unit, "whole" if quantity.whole else ""]).strip().replace("  ", " ")
 
 

@@ -9,12 +9,12 @@ from typing import Annotated, Any, Optional
 import pytest
 from loftsheet import CALCS, measure, registry
 from loftsheet.errors import BadInput, NoSolution, NotInTable
+from loftsheet.examples import EXAMPLES, example
+from loftsheet.formula import parse
 from loftsheet.quantities import Bevel, Millimetres, Rod, Rope, length
 from loftsheet.registry import Quantity, calc, describe
 from loftsheet.tang import face
 from loftsheet.trace import steps
-
-from tests.functions.examples import EXAMPLES
 
 ENDS = "upper_fore; upper_out; upper_up; lower_fore; lower_out; lower_up"
 CUT = "span; eye_a; eye_b; bury; stretch; [take_up=0.1]; [waste=50]"
@@ -185,6 +185,26 @@ def test_nothing_is_declared_outside_the_contract():
 
 def test_each_function_has_an_example():
     assert set(EXAMPLES) == set(NAMES)
+
+
+@pytest.mark.parametrize("name", [name for name in CALCS if name != "RIG.WORKING"])
+def test_an_example_stands_in_the_docstring_and_reads_as_what_is_called(name):
+    wrapped = getattr(inspect.getmodule(CALCS[name].function), CALCS[name].function.__name__)
+    assert f"Example: {example(name)}" in wrapped.__doc__
+    called = parse(f"={example(name)}")
+    assert called.calc is CALCS[name]
+    assert len(called.parts) == len(EXAMPLES[name])
+    for part, given in zip(called.parts, EXAMPLES[name]):
+        rows = part.written.strip("{}").split("|")
+        taken = [[float(cell) for cell in row.split(";")] for row in rows] if part.kind == "other" else part.value
+        assert taken == ([list(row) for row in given] if isinstance(given, tuple) else given)
+
+
+def test_the_example_of_a_cell_and_of_none():
+    assert example("RIG.WORKING") == "RIG.WORKING(A1)"
+    assert example("RIG.CHECK") == 'RIG.CHECK("rope"; 8; 9; 14; "mm")'
+    assert example("RIG.BEND.ROPE") == "RIG.BEND.ROPE(1.5; 2; {1;0.5|2;1})"
+    assert example("RIG.NOT.THERE") == ""
 
 
 @pytest.mark.parametrize("name", CALCS)

@@ -7,11 +7,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from loftsheet.errors import BadInput
+from loftsheet.examples import BLANK
 from loftsheet.tang import base, mass, rod_lengths, rod_pieces, rod_wrap
 from scipy.optimize import brentq
 from shapely import Polygon, affinity
-
-from tests.functions.examples import BLANK
 
 rods = st.floats(20, 80)
 bevels = st.floats(0, 35)

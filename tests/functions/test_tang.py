@@ -8,6 +8,7 @@ from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from loftsheet.bolt import bolt_length
 from loftsheet.errors import BadInput, NoSolution
+from loftsheet.examples import BLANK, STUB
 from loftsheet.eye import eye_length
 from loftsheet.tang import (
     arm,
@@ -35,8 +36,6 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 from shapely import LineString, Point, Polygon, affinity
 from shapely.ops import unary_union
-
-from tests.functions.examples import BLANK, STUB
 
 OUT, UP, FORE = np.eye(3)
 rods = st.floats(15, 120)

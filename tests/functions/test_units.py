@@ -3,8 +3,7 @@
 import pytest
 import scipy.constants as constants
 from loftsheet import CALCS
-
-from tests.functions.examples import EXAMPLES
+from loftsheet.examples import EXAMPLES
 
 # For each plain unit another one and its size in the plain unit.
 OTHERS = {

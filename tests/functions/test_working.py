@@ -8,10 +8,10 @@ import textwrap
 import pytest
 from loftsheet import CALCS
 from loftsheet.errors import BadInput, CellError
+from loftsheet.examples import EXAMPLES
 from loftsheet.trace import run, shown_value, steps
 from loftsheet.working import CellView, explain, origin, working
 
-from tests.functions.examples import EXAMPLES
 from tests.functions.sheet import Cell, Sheet
 
 WRONG, NONE = CellError(502, "Err:502"), CellError(32767, "#N/A")

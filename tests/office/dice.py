@@ -4,7 +4,7 @@ import math
 import os
 import random
 
-from tests.functions.examples import EXAMPLES
+from loftsheet.examples import EXAMPLES
 
 LONG = "12 mm and so on " * 4_000
 WILD_NUMBERS = (0.0, -0.0, -1.0, 0.5, 5e-324, 1e300, -1e300, 45_000.0, 1e9, math.pi)

@@ -4,10 +4,10 @@ import zipfile
 
 import pytest
 from loftsheet import CALCS
+from loftsheet.examples import EXAMPLES
 from loftsheet.registry import describe
 
 from extension.loftsheet_office.signature import stored_name
-from tests.functions.examples import EXAMPLES
 from tests.office.cells import Raw, Refused, in_cell, outcome, pure, same, write
 
 pytestmark = pytest.mark.office

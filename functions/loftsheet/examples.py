@@ -1,10 +1,27 @@
-"""One call of every function that is right; other tests vary it.
+"""One call of every function that is right: shown with it, and varied by the tests.
 
 Invented numbers that follow from one another: the cap shroud of *Marrowick*, 10 mm rope on a stub of 50 mm rod, an
 M16 bolt through a mast 110 mm wide.
 """
 
-from tests.functions.sheet import Cell
+from dataclasses import dataclass
+from typing import Any
+
+from loftsheet.measure import digits
+
+
+@dataclass(frozen=True)
+class TypedCell:
+    """A cell with nothing around it, as its working sees it."""
+
+    address: str
+    formula: str
+    value: float
+    error: None = None
+
+    def resolve(self, name: str) -> None:
+        return None
+
 
 UPPER, LOWER = (-225.0, 55.0, 12_900.0), (-150.0, 1_202.0, 6_560.0)  # on the mast, at the spreader's tip
 ENDS = UPPER + LOWER
@@ -18,7 +35,7 @@ TENSION = 9.1
 SPLIT = (-227.0, 0.0, 12_998.0, -4_320.0, 0.0, 3_200.0, -5_580.0, 705.0, 190.0)  # upper end, split, leg
 PULLS = (((0.3,), (0.9,)), ((-0.3,), (-1.0,)), ((8.5,), (4.4,)))  # fore, out and up, of two stays
 
-EXAMPLES = {
+EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     # Survey
     "RIG.MAST.FORE": (12_900.0, 1.0, 0.0),
     "RIG.MAST.UP": (12_900.0, 1.0, 0.0),
@@ -169,7 +186,22 @@ EXAMPLES = {
     # Words and units
     "RIG.READ": ("3/8 in", "mm"),
     "RIG.SHOW": (9.525, "in", 16.0),
-    "RIG.CHECK": ("rope", 10.0, 9.0, 14.0, "mm"),
-    "RIG.WORKING": (Cell("A1", "=ORG.LOFTSHEET.RIG.BURY(10)", 720.0),),
+    "RIG.CHECK": ("rope", 8.0, 9.0, 14.0, "mm"),
+    "RIG.WORKING": (TypedCell("A1", "=ORG.LOFTSHEET.RIG.BURY(10)", 720.0),),
     "RIG.VERSION": (),
 }
+
+
+def example(name: str) -> str:
+    """The example of a function as it is typed, "" where there is none; {1|2} is a range of two rows."""
+    given = EXAMPLES.get(name)
+    return "" if given is None else f"{name}({'; '.join(typed(one) for one in given)})"
+
+
+def typed(value: Any) -> str:
+    """A value as it stands in a formula."""
+    if isinstance(value, tuple):
+        return f"{{{'|'.join(';'.join(typed(cell) for cell in row) for row in value)}}}"
+    if isinstance(value, TypedCell):
+        return value.address
+    return f'"{value}"' if isinstance(value, str) else digits(value)
