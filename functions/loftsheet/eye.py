@@ -166,7 +166,7 @@ def sleeve_length(eye: Eye, gather: Gather = 0.15) -> Millimetres:
 
     Formula: sleeve = 2 · eye · (1 + gather)
     Limits: it covers the rope from throat mark to throat mark; a gather of 0 lies flat.
-    Source: common practice, no source; the gather is assumed.
+    Source: definition of the gather; common practice, no source, and 0.15 is assumed.
     """
     sleeve_to_cut = 2 * eye * (1 + gather)  # mm
     return sleeve_to_cut

@@ -223,7 +223,7 @@ def lashing_gap(
     Formula: gap = length · (lasting_set + stretch) + left
     Limits: set and stretch as shares of the length, from the bench to the working tension; creep over the years is
     not in it.
-    Source: geometry; the 60 mm left are assumed.
+    Source: definition of what is taken up; the 60 mm left are assumed.
     """
     taken_up = length * (lasting_set + stretch)  # mm
     gap = taken_up + left  # mm

@@ -87,7 +87,7 @@ def taper(bury: Bury, share: TaperShare = 1 / 3) -> Millimetres:
 
     Formula: taper = share · bury
     Limits: an untapered tail costs strength, 8 to 20 % in pull tests, from memory.
-    Source: common practice, no source, for a third.
+    Source: definition; a third common practice, no source.
     """
     tapered = share * bury  # mm
     return tapered

@@ -179,7 +179,7 @@ def need_strength(load: Load, required: Required, splice: Splice = 0.9, ageing: 
 
     Formula: needed = load · required / (splice · ageing)
     Limits: the rope between its eyes; the eyes and other links are not looked at. A margin under 2 is not allowed.
-    Source: RIG.MARGIN turned round; splice and ageing as RIG.CAPACITY.
+    Source: definition, RIG.MARGIN turned round; splice and ageing as RIG.CAPACITY.
     """
     break_load_needed = load * required / (splice * ageing)  # kN
     return break_load_needed
@@ -210,7 +210,8 @@ def need_hold(held: Held, limit: HoldShare = 0.15) -> Kilonewtons:
 
     Formula: needed = held / limit
     Limits: limit by RIG.HOLD.LIMIT where it gets hot.
-    Source: common practice, no source: creep speeds up at much above 15 % of the break load.
+    Source: definition of the limit; 15 % common practice, no source: creep speeds up at much above that share of
+    the break load.
     """
     break_load_needed = held / limit  # kN
     return break_load_needed

@@ -98,7 +98,7 @@ def version() -> Words:
 
     Formula: words = the version
     Limits: none.
-    Source: none needed.
+    Source: definition.
     """
     words = __version__  # text
     return words

@@ -219,6 +219,16 @@ def test_play_is_nothing_for_an_eye_that_just_closes(rod, rope, sleeve):
     assert loop_play(closing * 0.9, rod, rope, sleeve) < 0
 
 
+@given(rods, ropes, sleeves, st.floats(1.1, 5))
+def test_play_is_what_the_drawn_ring_leaves(rod, rope, sleeve, fullness):
+    """Once round by the outline of a disc as thick as rod and sleeve, grown by half the rope."""
+    once_round = (
+        Point(0, 0).buffer(rod / 2 + sleeve, quad_segs=2000).buffer(rope / 2, quad_segs=2000).exterior.length
+    )
+    eye = fullness * once_round / 2
+    assert loop_play(eye, rod, rope, sleeve) == pytest.approx(2 * eye - once_round, rel=1e-5, abs=1e-3)
+
+
 def test_sleeve_covers_both_legs_and_some_gather():
     # common practice, no source
     assert sleeve_length(150, 0) == 300

@@ -514,6 +514,9 @@ def test_a_range_is_read_in_reading_order_and_keeps_its_blank_cells():
     column = Quantity("sizes", measure.LENGTH, 0.0, 100.0, form="column")
     assert column.read(((1.0, ""), ("1/2 in", None))) == (1.0, None, 12.7, None)
     assert column.read(6.0) == (6.0,)
+    # A single row may come without the brackets of its row.
+    assert column.read((6.0, "", None, "1/2 in")) == (6.0, None, None, 12.7)
+    assert column.read([[6.0], 7.0]) == (6.0, 7.0)
 
 
 @pytest.mark.parametrize("least, allowed", [(0, "from 0"), (5, "from 5"), (None, "above 0")])

@@ -181,6 +181,12 @@ def test_two_equal_rows_are_one_of_twice_as_many():
     assert rod_lengths(500, 50, column(12.3, 12.3), column(14, 14), column(20, 20), 3, 0) == one_row == 2
 
 
+def test_the_longest_stubs_go_in_first():
+    # By hand: 60 + 40, 60 + 40 and 50 + 50 fill three lengths; taken as they stand, 40 + 40, 60, 60 and 50 + 50
+    # are four. Square stubs, two cuts of 2 mm in each length.
+    assert rod_lengths(104, 50, column(0, 0, 0), column(40, 60, 50), column(2, 2, 2), 2, 0) == 3
+
+
 def test_equal_bevels_are_cut_back_to_back_though_tops_differ():
     # By hand: 2 · 50·tan 12.3° more if each of the four had a slanted cut of its own.
     two_pairs = 2 * (14 + 24) + 2 * 50 * tan(radians(12.3)) + 2 * (3 + 3 / cos(radians(12.3)))

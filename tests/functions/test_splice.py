@@ -3,6 +3,7 @@
 from fractions import Fraction
 from math import pi
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -108,6 +109,15 @@ def test_a_trial_that_cannot_be():
 @given(st.integers(5000, 20_000), st.integers(50, 300), st.integers(50, 300), st.integers(0, 300))
 def test_all_that_lies_between_the_centres(centres, reach_a, reach_b, lower):
     assert reach_a + span(centres, reach_a, reach_b, lower) + reach_b + lower == centres
+
+
+def test_span_between_two_throats_in_space():
+    """The throats as points on the line between two fittings; toggle and lashing lie below the lower one."""
+    upper, lower = np.array([-225.0, 55.0, 12_900.0]), np.array([-205.0, 1_480.0, -48.0])
+    along = (lower - upper) / np.linalg.norm(lower - upper)
+    throats = upper + 122 * along, lower - (60 + 98) * along
+    expected = np.linalg.norm(throats[1] - throats[0])
+    assert span(float(np.linalg.norm(lower - upper)), 122, 98, 60) == pytest.approx(expected)
 
 
 def test_a_stay_with_nothing_between_its_throats():

@@ -85,6 +85,15 @@ def test_tension_change_undoes_its_own_stretch(strain, length, ea):
     assert tension_change(-stretched, length, ea) == pytest.approx(-tension)
 
 
+def test_a_bar_between_two_walls_that_cools():
+    # Thermal stress E·α·ΔT, any textbook on strength of materials: steel of 200 GPa and 11.7e-6/K, 50 K colder,
+    # has 117 MPa; 100 mm² of it pull 11.7 kN. Set up to 20 kN and warmed as much it keeps 8.3 kN.
+    shorter = 1_000 * 11.7e-6 * 50
+    assert tension_change(shorter, 1_000, 200 * 100) == pytest.approx(11.7)
+    assert tension_after(20, shorter, 1_000, 200 * 100) == pytest.approx(8.3)
+    assert temp_tighten(1_000, 1_000, -50, 0, 11.7) == pytest.approx(shorter)
+
+
 def test_warm_stay_tightens_by_its_own_spring():
     # Arithmetic by hand: 8.544 mm in 12 m is 0.712 per mille; times 2,000 kN.
     assert tension_change(temp_tighten(12_000, 12_000, 20), 12_000, 2_000) == pytest.approx(1.424)

@@ -435,6 +435,13 @@ def test_gap_is_what_the_outline_leaves_below_the_stop(room, bevel, rope, sleeve
     assert left == pytest.approx(room - (down + highest), abs=1e-4)
 
 
+@given(ropes, sleeves, st.floats(0, 20))
+def test_the_end_plate_stands_above_the_drawn_eye(rope, sleeve, extra):
+    """A rope in its sleeve that lies on the rod, drawn as a disc on a line."""
+    lying = Point(0, rope / 2 + sleeve).buffer(rope / 2, quad_segs=200).buffer(sleeve, quad_segs=200)
+    assert rise(rope, sleeve, extra) == pytest.approx(lying.bounds[3] + extra, rel=1e-3)
+
+
 def test_the_end_plate_stands_higher_than_the_eye():
     assert rise(10, 1, 0) == 12
     assert rise(10) == rise(10, 1, 3) == 15

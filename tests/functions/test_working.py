@@ -208,6 +208,13 @@ def test_a_profile_that_was_set_before_is_set_again():
         sys.setprofile(None)
 
 
+def test_rows_are_shown_by_their_cells_or_their_number():
+    assert shown_value((1.5, "", None, 2.0), "mm") == "1.5 mm; blank; blank; 2 mm"
+    assert shown_value(((1.5,), (2.0,)), "mm") == "1.5 mm; 2 mm"
+    assert shown_value(((1.0, 2.0), (3.0, 4.0), (5.0, 6.0)), "mm") == "3 rows of 2"
+    assert shown_value(()) == "nothing"
+
+
 def test_a_step_with_a_range_is_shown():
     text = working(CALCS["RIG.ROPE.SIZE"], (((6.0,), ("",), (10.0,)), ((40.0,), ("",), (100.0,)), 60.0))
     assert line(text, "sizes = ").startswith("sizes = 6 mm; blank; 10 mm")
@@ -371,6 +378,14 @@ def test_an_error_is_followed_to_the_cell_where_it_begins():
     assert text.splitlines()[1] == "The error begins in E9 and comes by F9."
     assert "rope = B9 (blank) = 0 mm" in text
     assert "0 mm was given" in line(text, "Refused: ")
+
+
+def test_the_cells_between_are_named_in_the_order_in_which_the_error_comes():
+    made = sheet()
+    bury(made, "=RIG.BURY(B9)", error=WRONG, address="E9")
+    for cell, before in (("F9", "E9"), ("G9", "F9"), ("H9", "G9"), ("I9", "H9")):
+        made.put(cell, formula=f"={before}+1", error=WRONG)
+    assert explain(made.at("I9")).splitlines()[1] == "The error begins in E9 and comes by F9, G9, H9."
 
 
 def test_an_error_of_the_next_cell_is_followed_too():
