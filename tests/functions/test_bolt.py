@@ -61,8 +61,10 @@ def test_core_of_a_metric_thread():
 
 @pytest.mark.parametrize("function", [bolt_area, bolt_core, bolt_ends])
 def test_diameter_and_pitch_exchanged_are_refused(function):
-    with pytest.raises(BadInput, match="third of the diameter"):
-        function(1.75, 5)
+    for pitch in (3.1, 5):
+        with pytest.raises(BadInput, match="third of the diameter 9 mm"):
+            function(9, pitch)
+    assert function(9, 3) and function(9, 2.9)
 
 
 def test_bolt_in_shear_and_in_tension():
@@ -131,6 +133,11 @@ def test_capacity_uses_up_the_pin(arm, out_angle, moment_capacity, shear_capacit
     )
     assert shear_and_tension <= 1 + 1e-9
     assert capacity == pytest.approx(by_bending) or shear_and_tension == pytest.approx(1)
+
+
+def test_capacity_without_a_lever_is_ruled_by_shear():
+    # EN 1993-1-8:2005 table 3.4 by hand, 45°: 0.70711·F/20 + 0.70711·F/(1.4·30) = 1 → F = 19.160.
+    assert bolt_capacity(1e-9, 45, 1e6, 20, 30) == pytest.approx(19.160, abs=5e-4)
 
 
 def test_capacity_of_a_usual_bolt_is_ruled_by_bending():
@@ -238,14 +245,22 @@ def test_rod_bearing_beyond_the_kern_by_equilibrium(tension, bolt, grip, off):
 
 @pytest.mark.parametrize("crossing", [-0.01, 20.01])
 def test_a_pull_off_the_end_of_the_stub_is_refused(crossing):
-    with pytest.raises(BadInput, match="middle of the stub"):
+    with pytest.raises(BadInput, match=r"10\.01 mm from the middle of the stub.*the grip, 10 mm"):
         rod_bearing(10, 12, 12, 20, (5 + crossing) * cos(radians(12)), 5)
+
+
+def test_a_pull_at_the_very_end_of_the_stub_is_refused():
+    with pytest.raises(BadInput, match="middle of the stub"):
+        rod_bearing(10, 0, 12, 20, 20)
+    assert rod_bearing(10, 0, 12, 20, 19.9) > 0
 
 
 def test_rod_bearing_doubles_at_the_edge_of_the_kern():
     # Kern of a rectangle: at a sixth the far edge is just unloaded and the near one bears twice the mean.
     assert rod_bearing(12, 0, 12, 20, 10) == pytest.approx(50)
     assert rod_bearing(12, 0, 12, 20, 10 + 20 / 6 - 1e-9) == pytest.approx(100)
+    # Within the kern the pressure is a straight line still: 1 + 6 · 0.15.
+    assert rod_bearing(12, 0, 12, 20, 10 + 0.15 * 20) == pytest.approx(95)
 
 
 @given(st.floats(1, 200), st.floats(4, 20), st.floats(15, 80))

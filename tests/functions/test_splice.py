@@ -101,6 +101,7 @@ def test_a_trial_that_cannot_be():
             trial_takeup(1000, after, 500)
     with pytest.raises(BadInput, match="outside the bury"):
         trial_takeup(600, 490, 500)
+    assert trial_takeup(600, 500, 500) == pytest.approx(0.2)
     with pytest.raises(BadInput, match="makes it longer"):
         trial_set(1000, 999)
     assert trial_set(1000, 1000) == 0
@@ -124,6 +125,7 @@ def test_a_stay_with_nothing_between_its_throats():
     for lower in (100, 101):
         with pytest.raises(BadInput, match="above 0"):
             span(300, 100, 100, lower)
+    assert span(300, 100, 100, 99.5) == 0.5
 
 
 def test_a_cut_length_added_up_by_hand():
@@ -186,12 +188,12 @@ def test_the_marks_of_a_long_stay_in_the_order_of_the_work():
 def test_buries_that_meet_are_refused():
     assert cut(1440, 140, 140, 720, 0.02) > 1440
     for function in (cut, bench):
-        with pytest.raises(BadInput, match="would meet"):
+        with pytest.raises(BadInput, match="would meet; it must be at least 1440 mm"):
             function(1439.9, 140, 140, 720, 0.02)
 
 
 def test_the_tail_must_not_stick_out_where_the_fid_went_in():
-    with pytest.raises(BadInput, match="stick out"):
+    with pytest.raises(BadInput, match=r"1 \+ take-up, 1\.2; the tail would stick out"):
         bench(9000, 140, 140, 720, 0.02, 0.2, 50, 1 / 3, 1.2)
     assert bench(9000, 140, 140, 720, 0.02, 0.2, 50, 1 / 3, 1.21)
 

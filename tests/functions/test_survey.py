@@ -190,14 +190,15 @@ def test_units_of_points():
 
 
 @pytest.mark.parametrize("function", [stay_out, stay_fore, stay_angle])
-@pytest.mark.parametrize("lower_up, words", [(1_000, "0 mm above"), (1_250, "250 mm above")])
+@pytest.mark.parametrize("lower_up, words", [(1_000, " 0 mm above"), (1_250, " 250 mm above")])
 def test_a_lower_end_that_is_not_below_is_refused(function, lower_up, words):
     with pytest.raises(BadInput, match=words):
         function(0, 0, 1_000, 0, 100, lower_up)
+    assert function(0, 0, 1_000, 0, 0, 999.5) == 0
 
 
 def test_a_lower_end_inboard_of_the_upper_is_refused():
-    with pytest.raises(BadInput, match="50 mm inboard"):
+    with pytest.raises(BadInput, match=" 50 mm inboard"):
         stay_out(0, 100, 1_000, 0, 50, 0)
     assert stay_out(0, 100, 1_000, 300, 100, 0) == 0
 

@@ -46,6 +46,7 @@ class Mutant:
     node: Any
     field: str
     changed: Any
+    statement: ast.stmt
 
     @property
     def line(self) -> int:
@@ -67,21 +68,24 @@ class Mutant:
         after = ast.unparse(ast.fix_missing_locations(self.node))
         setattr(self.node, self.field, kept)
         place = f"{self.module}.{self.function}".rstrip(".")
-        return f"{place}: {before.splitlines()[0]} → {after.splitlines()[0]}"
+        within = ast.unparse(self.statement).splitlines()[0]
+        return f"{place}: {before.splitlines()[0]} → {after.splitlines()[0]} in {within}"
 
 
 def mutants(module: str, source: str) -> "list[Mutant]":
     """Every mutant of a module, in the order of its lines."""
     tree = ast.parse(source)
     return [
-        Mutant(module, function, tree, node, field, changed)
-        for node, function in _nodes(tree)
+        Mutant(module, function, tree, node, field, changed, statement)
+        for node, function, statement in _nodes(tree)
         for field, changed in _changes(node)
     ]
 
 
-def _nodes(parent: ast.AST, function: str = "", name: str = "") -> "Iterator[tuple[ast.AST, str]]":
-    """All nodes that may be changed, each with the function in whose body it stands."""
+def _nodes(
+    parent: ast.AST, function: str = "", name: str = "", statement: Any = None
+) -> "Iterator[tuple[ast.AST, str, ast.stmt]]":
+    """All nodes that may be changed, each with the function in whose body it stands and its statement."""
     for field, value in ast.iter_fields(parent):
         for node in value if isinstance(value, list) else [value]:
             if not isinstance(node, ast.AST) or isinstance(node, ast.Assert) or field in LEFT_ALONE:
@@ -91,8 +95,9 @@ def _nodes(parent: ast.AST, function: str = "", name: str = "") -> "Iterator[tup
             )
             # The default of an argument is worked out on import, as what stands in no function.
             body = name if isinstance(parent, ast.FunctionDef) and field == "body" else function
-            yield node, body
-            yield from _nodes(node, body, inside if not function else name)
+            within = node if isinstance(node, ast.stmt) else statement
+            yield node, body, within
+            yield from _nodes(node, body, inside if not function else name, within)
 
 
 def _changes(node: ast.AST) -> "Iterator[tuple[str, Any]]":

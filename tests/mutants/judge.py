@@ -30,6 +30,7 @@ FURTHER = {
     "stubs": ("test_rod",),
     "registry": ("test_registry", "test_limits", "test_bad_input"),
     "quantities": ("test_limits", "test_registry"),
+    "survey": ("test_survey", "test_statics"),
     "degrees": ("test_survey", "test_tang", "test_eye"),
     "errors": ("test_registry", "test_words"),
     "trace": ("test_working",),
