@@ -98,6 +98,16 @@ def test_an_eye_that_just_closes_has_its_throat_on_the_rod(rod, rope, sleeve):
         eye_angle(closing * 0.999, rod, rope, sleeve)
 
 
+def test_an_eye_that_closes_to_the_last_digit():
+    # r is 10 mm: half the rope round it is 31.4… mm, and the eye has no legs.
+    closing = pi * 10
+    assert eye_reach(closing, 10, 10, 0) == pytest.approx(10)
+    assert loop_fit(closing, 10, 10, 0).startswith("throat wider")
+    assert loop_fit(nextafter(closing, 0), 10, 10, 0).startswith("cannot close")
+    with pytest.raises(NoSolution, match=r"needs 31\.5 mm or more"):
+        eye_reach(nextafter(closing, 0), 10, 10, 0)
+
+
 @given(st.floats(0.1, 20), st.floats(0.1, 10))
 def test_a_very_long_eye_is_two_legs_and_half_a_turn(rod, rope):
     radius = middle_line(rod, rope, 0)
@@ -195,7 +205,24 @@ def test_fit_says_all_that_hinders():
     both = loop_fit(100, 40, 9, 1, 300)
     assert "throat wider" in both and "end plate" in both
     assert loop_fit(70, 40, 9).startswith("cannot close")
+    # r is 25.5 mm with the sleeve, so that 80.11 mm close and 79.9 do not.
+    assert loop_fit(79.9, 40, 9).startswith("cannot close")
+    assert loop_fit(80.2, 40, 9).startswith("throat wider")
     assert loop_fit(needed, 40, 9, max_angle=25).startswith("throat wider than 25°")
+
+
+def test_the_eye_that_would_do_is_named_in_tenths_rounded_up():
+    # By hand: 31/tan 15° + 31 · (π/2 + 0.2618) = 172.504; over a girth of 400 mm (400 + 12π)/2 = 218.85.
+    assert "needs 172.6 mm or more" in loop_fit(170, 50, 10)
+    assert loop_fit(90, 50, 10) == "cannot close round the rod: the eye needs 172.6 mm or more"
+    assert loop_fit(90, 50, 10, girth=400) == "cannot close round the rod: the eye needs 218.9 mm or more"
+    assert loop_fit(90, 50, 10, girth=50) == "cannot close round the rod: the eye needs 172.6 mm or more"
+
+
+def test_an_eye_that_just_passes_over_its_plate():
+    just = (100 + 2 * pi * 5) / 2
+    assert loop_fit(just, 5, 10, 0, 100, 150) == "fits"
+    assert "end plate" in loop_fit(nextafter(just, 0), 5, 10, 0, 100, 150)
 
 
 @given(rods, ropes, sleeves, st.floats(5, 60))
@@ -247,8 +274,13 @@ def test_once_round_a_grommet_is_the_outline_of_its_flat_inside_grown_by_half_a_
 def test_the_buries_of_a_grommet_do_not_run_into_each_other():
     room = (2 * 400 + pi * 8) / 2
     assert grommet_cut(400, 8, room) > 4 * room
-    with pytest.raises(BadInput, match="two buries"):
+    with pytest.raises(BadInput, match=r"once round is 825\.1 mm and two buries are 825\.333 mm"):
         grommet_cut(400, 8, room + 0.1)
+
+
+def test_a_grommet_added_up_by_hand():
+    # 2 · 600 + 6π = 1218.85 round, 2 · 432 · 1.1 = 950.4 in the buries, 2 · 50 to trim.
+    assert grommet_cut(600, 6, 432) == pytest.approx(2269.25, abs=0.005)
 
 
 @given(st.floats(1, 500), st.floats(0.3, 1), st.floats(0.3, 1))

@@ -195,6 +195,8 @@ def test_a_lashing_that_24_parts_cannot_make_strong_enough():
         lashing_parts(10, 3.75, 1, bend=1)
     # Without friction 25 parts would do, and are too many.
     assert lashing_parts(24, 1.001, 1, 0, 1) == 24
+    assert lashing_parts(4, 1, 1, 0, 1) == 4
+    assert lashing_parts(1, 1, 1, 0, 1) == 1
     with pytest.raises(NoSolution):
         lashing_parts(25, 1, 1, 0, 1)
 

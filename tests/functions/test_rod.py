@@ -187,6 +187,13 @@ def test_the_longest_stubs_go_in_first():
     assert rod_lengths(104, 50, column(0, 0, 0), column(40, 60, 50), column(2, 2, 2), 2, 0) == 3
 
 
+def test_the_bevel_with_the_longest_stub_goes_in_first():
+    # By hand: a stub of 80 mm leaves some 60 of 150 mm, room for one of 30; a pair of 30 first leaves no room for it.
+    assert rod_lengths(150, 20, column(20, 10), column(30, 80), column(2, 2), 2, 0) == 2
+    # The longest of a bevel decides, not its shortest: three of 60 mm, with 30 mm beside two of them, 20 beside one.
+    assert rod_lengths(120, 20, column(20, 10, 10), column(30, 60, 20), column(2, 3, 1), 2, 0) == 3
+
+
 def test_equal_bevels_are_cut_back_to_back_though_tops_differ():
     # By hand: 2 · 50·tan 12.3° more if each of the four had a slanted cut of its own.
     two_pairs = 2 * (14 + 24) + 2 * 50 * tan(radians(12.3)) + 2 * (3 + 3 / cos(radians(12.3)))

@@ -93,6 +93,8 @@ def test_a_thicker_rod_never_leaves_less(ratio, more):
         ((("", ""),), "empty"),
         (((0.5, 0.6), (1.5, 0.8)), "ratios from 1"),
         (((1.0, 60.0), (1.5, 80.0)), "efficiencies up to 1"),
+        (((1.0, 0.5), (1.5, 1.5)), "efficiencies up to 1"),
+        (((1.0, 0.5), (2.0, 0.95)), "least 2 says full strength"),
         (((0.6, 1.0), (0.8, 1.5)), "in this order"),
         (((1.0, 0.8), (1.5, 0.6)), "must grow"),
         (((1.0, 0.6), (3.0, 0.95)), "least 2 says full strength"),
@@ -104,6 +106,11 @@ def test_tables_that_are_none(table, words):
     for ratio in (1.2, 10):
         with pytest.raises(BadInput, match=words):
             bend_rope(ratio, 2, table)
+
+
+def test_a_table_may_reach_full_strength_and_stand_still():
+    assert bend_rope(1.5, 2, ((1.0, 0.5), (2.0, 1.0), (3.0, 1.0))) == 0.75
+    assert bend_rope(1.25, 2, ((1.0, 0.8), (1.5, 0.8))) == pytest.approx(0.8)
 
 
 def test_below_the_first_row_nothing_is_known():

@@ -339,6 +339,14 @@ def test_a_hole_that_comes_out_below_the_square_end_is_refused(function, rod, be
         function(rod, bevel, short_side, deepest - 0.01)
 
 
+def test_a_hole_that_comes_out_too_low_is_told_from_a_stub_that_is_too_long():
+    # rod · cos 35° is 16.383 mm, and half a millimetre is left of it with 27.69 mm on top, nothing with 29.
+    with pytest.raises(BadInput, match=r"hole 5 mm comes out below .* less than 0\.5\d* mm down"):
+        upright(20, 35, 27.69, 5)
+    with pytest.raises(BadInput, match="no hole comes out inside"):
+        upright(20, 35, 29, 5)
+
+
 @given(rods, bevels, tops, st.one_of(st.none(), st.tuples(st.floats(10, 120), ropes, sleeves, st.floats(0, 10))))
 def test_hole_is_the_lowest_that_meets_every_condition(rod, bevel, short_side, stop):
     def meets(down):
@@ -389,6 +397,7 @@ def test_no_hole_is_left_under_a_low_spreader():
         hole(*BLANK, 10, 10, 1, 0, 0)
     with pytest.raises(NoSolution, match=r" 0 mm under the stop"):
         hole(50, 0, 15, 12, 10, 1, 0, 0)
+    assert hole(50, 0, 15, 12.5, 10, 1, 0, 0) == 0.5
 
 
 @given(ropes, st.floats(4, 30), bevels, st.floats(2, 5), st.floats(4, 15))
