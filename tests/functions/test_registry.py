@@ -234,11 +234,6 @@ def test_docstring_and_signature_agree(name):
 
 
 CELLS = {BadInput: "Err:502", NoSolution: "Err:523", NotInTable: "#N/A"}
-MODULES = (
-    *("survey", "tang", "bolt", "eye", "splice", "strength", "stretch", "loads", "mass", "words"),
-    *("statics", "cases", "strain", "lashing", "section"),
-)
-TOLD = [name for name in CALCS if CALCS[name].function.__module__.split(".")[1] in MODULES]
 
 
 def raised(function, seen=None):
@@ -264,7 +259,7 @@ def _is_global(call, function):
 OF_CALCS = {calc.function.__module__ for calc in CALCS.values()} | {"loftsheet.stubs"}
 
 
-@pytest.mark.parametrize("name", TOLD)
+@pytest.mark.parametrize("name", CALCS)
 def test_docstring_names_the_errors_that_it_raises(name):
     declared = CALCS[name]
     by_group = {BadInput} if declared.together else set()
@@ -277,7 +272,7 @@ def test_docstring_names_the_errors_that_it_raises(name):
 FUNCTIONS_OF_MATHS = {"sin", "cos", "tan", "asin", "atan", "atan2", "exp", "ln", "max"}
 
 
-@pytest.mark.parametrize("name", TOLD)
+@pytest.mark.parametrize("name", CALCS)
 def test_docstring_defines_every_symbol_of_its_formula(name):
     """A letter, a word in capitals or with an underscore: an argument, or the formula says what it is."""
     declared = CALCS[name]
@@ -292,7 +287,7 @@ def test_docstring_defines_every_symbol_of_its_formula(name):
 WITHOUT_SOURCE = re.compile(r"(geometry|statics|definition|none needed)[^;:,]*\.")
 
 
-@pytest.mark.parametrize("name", TOLD)
+@pytest.mark.parametrize("name", CALCS)
 def test_source_is_named_and_a_default_has_one_or_is_assumed(name):
     declared = CALCS[name]
     assert "published" not in declared.source or "(RIG." in declared.source, "say where"
