@@ -1,5 +1,6 @@
 """A function from the terminal: plain numbers out, or one line with the reason and exit code 2."""
 
+import io
 import subprocess
 import sys
 from pathlib import Path
@@ -9,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from loftsheet import CALCS
-from loftsheet.command import call, main, value
+from loftsheet.command import HOW_TO, call, main, value
 from loftsheet.examples import EXAMPLES
 
 
@@ -42,6 +43,13 @@ def test_a_whole_number_has_no_point_and_a_broken_one_all_its_digits():
     assert call(["RIG.BURY", "9"]) == ("648", 0)
     assert call(["RIG.BURY", "9.5", "45.5"]) == ("432.25", 0)
     assert call(["RIG.SPREADER.RISE", "0", "0"]) == ("0", 0)
+    assert call(["RIG.MAST.FORE", "0", "2", "-0"]) == ("0", 0), "no minus before a zero"
+
+
+def test_a_name_that_is_like_others_is_answered_with_five_of_them_and_a_strange_one_with_how_to():
+    known = call(["RIG.TANG.WEIGHT", "9"])[0].split("close to it: ")[1].split(", ")
+    assert len(known) == 5 and set(known) <= set(CALCS)
+    assert call(["BERRY", "9"])[0].endswith(HOW_TO)
 
 
 def test_names_in_any_case():
@@ -78,6 +86,7 @@ def test_a_word_that_starts_with_a_minus_is_a_value(minus):
         ("6|8|10", ((6.0,), (8.0,), (10.0,))),
         ("6; 8", ((6.0, 8.0),)),
         ("a;b", "a;b"),
+        ("a;1", "a;1"),
     ],
 )
 def test_how_a_word_is_read(word, read):
@@ -112,6 +121,13 @@ def test_bad_input_is_one_line_on_the_error_stream(words, parts, capsys):
     assert error.count("\n") == 1
     for part in parts:
         assert part in error
+
+
+def test_a_stream_that_names_no_encoding(monkeypatch):
+    stream = io.StringIO()
+    monkeypatch.setattr(sys, "stdout", stream)
+    assert main(["RIG.BURY", "9"]) == 0
+    assert (stream.encoding, stream.getvalue()) == (None, "648\n")
 
 
 def test_a_result_is_on_the_output_stream(capsys):

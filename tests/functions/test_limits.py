@@ -18,8 +18,8 @@ def limits_of(quantity: Quantity) -> str:
     if quantity.dimension is None:
         return quantity.form
     least, most = quantity.least, quantity.most
-    bottom = "(0" if least == SMALLEST else f"[{least:.12g}"
-    span = f"±{most:.12g}" if least == -most else f"{bottom}, {most:.12g}]"
+    bottom = "(0" if least == SMALLEST else f"[{least:.15g}"
+    span = f"±{most:.15g}" if least == -most else f"{bottom}, {most:.15g}]"
     return " ".join([span, quantity.unit, "whole" if quantity.whole else ""]).strip().replace("  ", " ")
 
 

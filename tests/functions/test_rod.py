@@ -188,9 +188,11 @@ def test_the_longest_stubs_go_in_first():
 
 
 def test_the_bevel_with_the_longest_stub_goes_in_first():
-    # By hand: a stub of 80 mm leaves some 60 of 150 mm, room for one of 30; a pair of 30 first leaves no room for it.
+    # By hand: a stub of 80 mm leaves some 60 of 150 mm, room for one of 30; a pair of 30 first leaves no room for
+    # it.
     assert rod_lengths(150, 20, column(20, 10), column(30, 80), column(2, 2), 2, 0) == 2
-    # The longest of a bevel decides, not its shortest: three of 60 mm, with 30 mm beside two of them, 20 beside one.
+    # The longest of a bevel decides, not its shortest: three of 60 mm, with 30 mm beside two of them, 20 beside
+    # one.
     assert rod_lengths(120, 20, column(20, 10, 10), column(30, 60, 20), column(2, 3, 1), 2, 0) == 3
 
 

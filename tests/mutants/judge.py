@@ -34,6 +34,9 @@ FURTHER = {
     "degrees": ("test_survey", "test_tang", "test_eye"),
     "errors": ("test_registry", "test_words"),
     "trace": ("test_working",),
+    "vectors": ("test_statics",),
+    "examples": ("test_registry",),
+    "words": ("test_words", "test_working"),
 }
 NOTICED, SURVIVED = 1, 0
 LONGEST = 60  # seconds; a mutant that runs for ever is noticed

@@ -32,12 +32,12 @@ def run(modules: "Sequence[str]", sample: Optional[int] = None, seed: int = 0) -
     return int(share < DUE)
 
 
-def choose(modules: "Sequence[str]", sample: Optional[int], seed: int) -> "list[Mutant]":
-    """Every mutant that is not equivalent, or so many of them by lot."""
+def choose(modules: "Sequence[str]", sample: Optional[int], seed: int, equivalent: bool = False) -> "list[Mutant]":
+    """Every mutant, those that are equivalent only if they are asked for, or so many by lot."""
     every = [
         mutant
         for module in modules
         for mutant in mutants(module, Path(SOURCES / f"{module}.py").read_text(encoding="utf-8"))
-        if mutant.key() not in EQUIVALENT
+        if equivalent or mutant.key() not in EQUIVALENT
     ]
     return every if sample is None else random.Random(seed).sample(every, min(sample, len(every)))
