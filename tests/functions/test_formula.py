@@ -103,6 +103,36 @@ def test_what_cannot_be_taken_apart_is_refused(text):
         parse(text)
 
 
+@pytest.mark.parametrize(
+    "text, words",
+    [
+        ("{=RIG.BURY(9)", "does not start with ="),
+        ("=RIG.BURY(9))", 'has a ")" too many'),
+        ("=RIG.BURY(9", "a bracket of the formula is not closed"),
+    ],
+)
+def test_the_refusal_says_what_is_wrong_with_the_formula(text, words):
+    with pytest.raises(BadInput) as refused:
+        parse(text)
+    assert words in str(refused.value)
+
+
+def nested(depth):
+    return f"={'(' * depth}1{')' * depth}"
+
+
+def test_sixty_brackets_in_each_other_are_the_most():
+    assert parse(nested(60)).value == 1
+    with pytest.raises(BadInput, match="nested deeper than 60"):
+        parse(nested(61))
+
+
+def test_a_thousand_arguments_are_the_most():
+    assert len(parse(f"=F({';'.join(['1'] * 1000)})").parts) == 1000
+    with pytest.raises(BadInput):
+        parse(f"=F({';'.join(['1'] * 1001)})")
+
+
 @example("()")
 @given(st.text(alphabet="=RIG.BURY(ab1$;:\"'{}[]#-+*&<> )", max_size=40))
 def test_any_text_is_taken_apart_or_refused(text):

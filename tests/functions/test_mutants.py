@@ -20,6 +20,10 @@ def f(a, b=3, c=True):
     if not a < b <= LIMIT and a is not None:
         raise ValueError("text")
     return -min(a, b) ** 2 if a else b // 4
+def k(a):
+    def within():
+        return a
+    return within()
 class G:
     def h(self) -> "Tuple[1]":
         return self.x in (1, 2)
@@ -46,6 +50,7 @@ def test_what_is_changed():
         ("f", "min(a, b) ** 2 → min(a, b) * 2"),
         ("f", "b // 4 → b * 4"),
         ("f", "-min(a, b) ** 2 → +min(a, b) ** 2"),
+        ("k", "return a → return None"),
         ("G.h", "1 → 2"),
         ("G.h", "return self.x in (1, 2) → return None"),
     ]:

@@ -97,7 +97,7 @@ def _nodes(
             body = name if isinstance(parent, ast.FunctionDef) and field == "body" else function
             within = node if isinstance(node, ast.stmt) else statement
             yield node, body, within
-            yield from _nodes(node, body, inside if not function else name, within)
+            yield from _nodes(node, body, name if body else inside, within)
 
 
 def _changes(node: ast.AST) -> "Iterator[tuple[str, Any]]":

@@ -12,6 +12,7 @@ import os
 import signal
 import sys
 import time
+import traceback
 from collections.abc import Sequence
 from pathlib import Path
 from types import CodeType, FunctionType, ModuleType
@@ -38,7 +39,7 @@ FURTHER = {
     "examples": ("test_registry",),
     "words": ("test_words", "test_working"),
 }
-NOTICED, SURVIVED = 1, 0
+SURVIVED, NOTICED, STOPPED, BROKEN = 0, 1, 254, 255
 LONGEST = 60  # seconds; a mutant that runs for ever is noticed
 hypothesis.settings.register_profile(
     "mutants",
@@ -203,15 +204,17 @@ def _code(module: CodeType, path: "list[str]") -> CodeType:
 
 
 def _forked(work: Any, longest: int = LONGEST) -> int:
-    """What work gives in a process of its own, at most 255; a signal that ends it counts as 255."""
+    """What work gives in a process of its own, no more than what stands for one that a signal stopped."""
     child = os.fork()
     if not child:
         signal.signal(signal.SIGALRM, signal.SIG_DFL)
         signal.alarm(longest)
         try:
-            os._exit(min(work(), 255))
-        except BaseException as failed:
-            print(failed, file=sys.stderr)
-            os._exit(255)
+            os._exit(min(work(), STOPPED))
+        except BaseException:
+            traceback.print_exc()
+            os._exit(BROKEN)
     _, status = os.waitpid(child, 0)
-    return os.WEXITSTATUS(status) if os.WIFEXITED(status) else 255
+    if os.WIFEXITED(status) and os.WEXITSTATUS(status) == BROKEN:
+        raise SystemExit("a mutant could not be tried")
+    return os.WEXITSTATUS(status) if os.WIFEXITED(status) else STOPPED
