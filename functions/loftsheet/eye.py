@@ -201,7 +201,7 @@ def grommet_capacity(
     Formula: capacity = 2 · break_load · the smaller of splice and bend · uneven
     Limits: two parallel legs; ageing is not in it. Splice and bend do not add up, only the worse one counts.
     Source: GL Noble Denton 0027/ND rev. 11 (2016) §7.6–7.7, the greater of the two reductions; 0.9 for the splice
-    the lower end of a published band (RIG.CAPACITY), 0.9 for uneven legs and no loss in the bend are assumed.
+    the lower end of the band that RIG.CAPACITY names, 0.9 for uneven legs and no loss in the bend are assumed.
     """
     worse = min(splice, bend)  # share
     capacity_of_loop = 2 * break_load * worse * uneven  # kN

@@ -84,7 +84,7 @@ def shroud_total(
 
     Formula: total = rm30 · factor / chainplate_out / cos(angle)
     Limits: 1.5 stands for heel beyond 30°, it is no safety factor. At angle 0 the slope of the shrouds is left
-    out, as in the published rule: 10° would add 1.5 %.
+    out, as in the handbook's rule: 10° would add 1.5 %.
     Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146.
     """
     upright_pull = 1000 * rm30 * factor / chainplate_out  # kN

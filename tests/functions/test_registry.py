@@ -290,7 +290,7 @@ WITHOUT_SOURCE = re.compile(r"(geometry|statics|definition|none needed)[^;:,]*\.
 @pytest.mark.parametrize("name", CALCS)
 def test_source_is_named_and_a_default_has_one_or_is_assumed(name):
     declared = CALCS[name]
-    assert "published" not in declared.source or "(RIG." in declared.source, "say where"
+    assert "published" not in declared.source, "say where"
     assert "common practice" not in declared.source.replace("common practice, no source", "")
     if any(argument.default for argument in declared.arguments):
         assert not WITHOUT_SOURCE.fullmatch(declared.source), declared.source
