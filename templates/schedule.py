@@ -101,6 +101,7 @@ class Item:
     text: bool = False
     required: bool = False
     whole: bool = False
+    rules: "tuple[str, ...]" = ()
 
     def column(self) -> Column:
         """The item as a column of one cell."""
@@ -128,7 +129,10 @@ class Group:
 
 @dataclass(frozen=True)
 class Sheet:
-    """One sheet: its tables from top to bottom, or groups of items, or lines to read."""
+    """One sheet: its tables from top to bottom, or groups of items, or lines to read.
+
+    At most two cautions stand at its head, on every page of it.
+    """
 
     title: str
     purpose: str
@@ -136,6 +140,7 @@ class Sheet:
     groups: "tuple[Group, ...]" = ()
     lines: "tuple[tuple[str, str], ...]" = ()
     landscape: bool = True
+    cautions: "tuple[str, ...]" = ()
 
 
 def find(table: str, column: str, key: str) -> str:
@@ -178,14 +183,47 @@ def in_danger(check: str) -> str:
     return f'ISNUMBER(FIND("{DANGER}";{check}))'
 
 
+def not_ok(check: str) -> str:
+    """Formula: whether a check says more than OK, or than OK on figures without a certificate."""
+    return f'LEFT({check};LEN("OK"))<>"OK"'
+
+
 def to_be_mended(check: str) -> str:
     """Formula: whether a row's check says that it cannot be counted on."""
     return f'LEFT({check};LEN("{MEND}"))="{MEND}"'
 
 
 def sound(table: str, key: str, what: str, where: str) -> str:
-    """Rule: the row that this row takes figures from has to be mended first."""
-    return fault(to_be_mended(find(table, "check", key)), f"{what}: its row on {where} has to be mended first")
+    """Rule: the row that this row takes figures from has to be mended first; one whose check is gone, too."""
+    check = f'{find(table, "check", key)}&"{MEND}"'
+    return fault(to_be_mended(check), f"{what}: its row on {where} has to be mended first")
+
+
+def short_by(spare: str) -> str:
+    """Formula: by how much a spare is short, in words; never by nothing."""
+    in_percent = f'TEXT(-{spare};"0 %")'
+    return f'IF({in_percent}="0 %";"less than 1 %";{in_percent})'
+
+
+NO_CERTIFICATE = "no certificate: "
+CERTIFICATE, MAKERS, STANDARD, MEASURED = "certificate", "maker's figure", "standard", "measured"
+STATUSES = (CERTIFICATE, MAKERS, STANDARD, MEASURED, "published", "from memory", "assumed", "invented")
+
+
+def unproven(what: str, table: str, key: str) -> str:
+    """Formula: what rests on no certificate, and on what it rests; blank where nothing is to be said."""
+    named = f'"{what} ("&{find(table, "unproven", key)}&")"'
+    return f'SUBSTITUTE({named};"{what} ()";"")'
+
+
+def listed(*parts: str) -> str:
+    """Formula: those of the texts that are not blank, with commas between them."""
+    return f'TEXTJOIN(", ";TRUE();{";".join(parts)})'
+
+
+def without_certificate(cell: str) -> str:
+    """Rule: the cell names what rests on no certificate; it says so beside an OK, too."""
+    return words(f'{cell}<>""', f'"{NO_CERTIFICATE}"&{cell}')
 
 
 # For tables whose rows are worked out with assumptions: a blank one would count as 0.
@@ -213,8 +251,9 @@ def in_row(formula: str, letters: "dict[str, str]", row: int) -> str:
 
 
 ROW = "row"
-TYPED_OVER = "this row: a formula was typed over or deleted, copy a sound row and insert it"
-MOVED = "this row: a cell was cut, dragged or deleted, undo that"
+ROW_ITSELF = "this row: "
+TYPED_OVER = f"{ROW_ITSELF}a formula was typed over or deleted, copy a sound row and insert it"
+MOVED = f"{ROW_ITSELF}a cell was cut, dragged or deleted, undo that"
 ROW_SAYS = (
     f"IF(ISFORMULA([{ROW}])*(ROW([{ROW}])=ROW());"
     f'IFERROR([{ROW}];IF(ISERROR([name]);"";"{MEND}{MOVED}"));"{MEND}{TYPED_OVER}")'
@@ -234,7 +273,9 @@ def check_formula(table: Table) -> str:
         *table.rules,
     ]
     nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
-    empty = f'IF({nameless};"";"{MEND}this row: it has no name but holds something, name it or empty it")'
+    calculated = ";".join(f"[{column.key}]" for column in table.columns[2:] if column.calculated)
+    torn = f'IF(ISERROR(SUM({calculated}));"{MEND}{MOVED}";"")' if calculated else '""'
+    empty = f'IF({nameless};{torn};"{MEND}this row: it has no name but holds something, name it or empty it")'
     return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({said(rules, "OK")};"{MEND}{BROKEN}"))'
 
 
@@ -253,7 +294,10 @@ def with_look_at_row(table: Table) -> Table:
 def said(rules: Sequence[str], silence: str) -> str:
     """Formula: what the rules say, or a word for silence; the marks tell which without saying all twice."""
     joined = f'TEXTJOIN("; ";TRUE();{";".join(rules)})'
-    return f'SUBSTITUTE(SUBSTITUTE("§"&{joined}&"§";"§§";"{silence}");"§";"")'
+    marked = f'SUBSTITUTE("§"&{joined}&"§";"§§";"{silence}")'
+    if any(NO_CERTIFICATE in rule for rule in rules):
+        marked = f'SUBSTITUTE({marked};"§{NO_CERTIFICATE}";"{silence}, but {NO_CERTIFICATE}")'
+    return f'SUBSTITUTE({marked};"§";"")'
 
 
 def input_rule(column: Column, cell: str) -> str:

@@ -137,6 +137,8 @@ class Writer:
         self.formula(target, 0, 1, HEAD, styles.NOTE)
         target.getCellByPosition(0, 1).IsTextWrapped = True  # pages with one repeated column show no more
         self.cell(target, 0 if sheet.lines else 1, 2 if sheet.lines else 0, sheet.purpose, styles.NOTE)
+        for below, caution in enumerate(sheet.cautions, 1):
+            self.cell(target, 1, below, caution, styles.NOTE)
         row = FIRST_TABLE_ROW
         for table in sheet.tables:
             row = self.table(target, at, table, row)
@@ -258,8 +260,8 @@ class Writer:
         """What is wrong with an assumption, at the end of its row."""
         if item.formula:
             return
-        rule = input_rule(item.column(), f"boat_{item.key}")
-        self.formula(target, CHECK_COLUMN, row, said([rule], "OK"), styles.CHECK)
+        rules = [input_rule(item.column(), f"boat_{item.key}"), *item.rules]
+        self.formula(target, CHECK_COLUMN, row, said(rules, "OK"), styles.CHECK)
         self.mark_check(target.getCellRangeByPosition(CHECK_COLUMN, row, CHECK_COLUMN, row))
 
     def item(self, target: Any, row: int, item: Item, prefix: str) -> None:

@@ -104,7 +104,7 @@ def _haul(row: "dict[str, Any]") -> "Facts":
     if not isinstance(haul, float):
         return ()
     how = ": with a winch or a tackle" if haul > BY_HAND else ""
-    return (("Haul the last part with", f"{haul:.2f} kN ({layout.kilograms(haul)}){how}"),)
+    return (("Haul the tail with", f"{haul:.2f} kN ({layout.kilograms(haul)}){how}"),)
 
 
 def _temperature(row: "dict[str, Any]", warmer: Any) -> "Facts":

@@ -24,6 +24,7 @@ def rope(size: float, break_load: float, trial: str = "assumed", date: str = "")
         "lasting_set": 0.01,
         "trial": trial,
         "trial_date": date,
+        "status": "invented",
         "source": INVENTED,
     }
 
@@ -36,6 +37,7 @@ def wire(size: float) -> "dict[str, Any]":
         "k": 0.525,
         "modulus": 130,
         "fill": 0.76,
+        "status": "from memory",
         "source": STRAND,
     }
 
@@ -47,6 +49,7 @@ def rod(size: float, stock: float) -> "dict[str, Any]":
         "stock": stock,
         "density": 1850,
         "construction": "unknown",
+        "status": "invented",
         "source": INVENTED,
     }
 
@@ -60,21 +63,22 @@ def bolt(size: float, pitch: float, grade: int, washer: float) -> "dict[str, Any
         "strength": strength,
         "yield_stress": proof,
         "washer": washer,
+        "status": "standard",
         "source": THREAD,
     }
 
 
 def ring(groove: float, hole: float, load: float) -> "dict[str, Any]":
-    return {"name": f"ring {groove:g} mm", "groove": groove, "hole": hole, "load": load, "source": INVENTED}
+    return {"name": f"ring {groove:g} mm", "groove": groove, "hole": hole, "load": load, "status": "invented", "source": INVENTED}
 
 
 def share(name: str, part: float, of: int) -> "dict[str, Any]":
-    return {"name": name, "share": part, "of": of, "source": SHARES}
+    return {"name": name, "share": part, "of": of, "status": "published", "source": SHARES}
 
 
 def sundry(name: str, per: float, each: str, unit: str, exactly: str = "") -> "dict[str, Any]":
     row = {"name": name, "per": per, "each": each, "unit": unit, "exactly": exactly}
-    return {**row, "source": "common practice, no source"}
+    return {**row, "status": "assumed", "source": "common practice, no source"}
 
 
 SIZES = ((5, 26), (6, 38), (7, 51), (8, 66), (9, 84), (10, 102), (11, 121), (12, 145), (14, 190))
@@ -86,8 +90,8 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "rod": [rod(40, 500), rod(50, 500), rod(60, 500)],
     "bolt": [bolt(size, pitch, grade, washer) for grade in (70, 80) for size, pitch, washer in THREADS],
     "sleeve": [
-        {"name": "tubular sleeve 1 mm", "wall": 1, "source": INVENTED},
-        {"name": "tubular sleeve 1.5 mm", "wall": 1.5, "source": INVENTED},
+        {"name": "tubular sleeve 1 mm", "wall": 1, "status": "invented", "source": INVENTED},
+        {"name": "tubular sleeve 1.5 mm", "wall": 1.5, "status": "invented", "source": INVENTED},
     ],
     "ring": [ring(30, 18, 40), ring(40, 24, 70)],
     "share": [

@@ -1,5 +1,7 @@
 """Bench: one row per mark on the rope of the stay that is picked; a page to pin over the bench."""
 
+from loftsheet.cautions import PULLING
+
 from templates.schedule import Item, Sheet, find
 
 MARKS = 16  # rows of RIG.BENCH, eight from either end
@@ -77,4 +79,5 @@ SHEET = Sheet(
     "Bench",
     "Pick a stay, print the page, pin it over the bench. Distances are along the rope as it lies, from end A.",
     landscape=False,
+    cautions=(PULLING,),
 )

@@ -2,14 +2,21 @@
 
 from typing import Any, Optional
 
-from templates.schedule import MEND, Group, Item, Sheet, in_danger, said, to_be_mended
+from templates.schedule import MEND, NO_CERTIFICATE, Group, Item, Sheet, in_danger, said, to_be_mended, words
+from templates.schedule import not_ok as says_more
 from templates.sheets.order import CONTROLS
 
 
 def assumed(
     key: str, title: str, unit: str, value: Optional[float], least: float, most: float, why: str, **more: Any
 ) -> Item:
-    """An assumption with its value to start from; without one it is for the user to measure, where it is needed."""
+    """An assumption with its value to start from; without one it is for the user to measure, where it is needed.
+
+    It says so when it is made looser than ours, if `loose` tells on which side that is.
+    """
+    loose = more.pop("loose", "")
+    if loose and value is not None:
+        more["rules"] = (*more.get("rules", ()), looser(key, value, loose))
     return Item(key, title, unit, why, value, least=least, most=most, required=value is not None, **more)
 
 
@@ -17,9 +24,14 @@ def result(key: str, title: str, unit: str, formula: str, why: str, format: str 
     return Item(key, title, unit, why, formula=formula, format=format)
 
 
+def looser(key: str, value: float, side: str) -> str:
+    """Rule: an assumption that is on the unsafe side of ours; above or below it."""
+    return words(f"boat_{key}{'>' if side == 'above' else '<'}{value!r}", f'"looser than Loftsheet\'s {value:g}"')
+
+
 def not_ok(table: str) -> str:
     """Formula: rows of a table whose check says something, or that have a name and no check."""
-    return f'SUMPRODUCT(({table}_check<>"OK")*(({table}_check<>"")+1-ISBLANK({table}_name)>0))'
+    return f'SUMPRODUCT(({says_more(f"{table}_check")})*(({table}_check<>"")+1-ISBLANK({table}_name)>0))'
 
 
 def to_mend(table: str) -> str:
@@ -104,18 +116,24 @@ QUESTIONS = Group(
         assumed("length_off", "Own length and points", "share apart", 0.01, 0.001, 0.5, "a larger difference is a slip of the tape or of the survey", format="0.000"),
         assumed("chainplate_off", "Chainplate and lower point", "share apart", 0.1, 0.01, 1, "the lever above and the point's out measure the same", format="0.00"),
         assumed("angle_least", "Shroud's angle under", "°", 10, 0, 15, "common practice is 10° and more; a smaller one may be a forgotten spreader", format="0.0"),
-        assumed("fore_most", "Shroud leads fore or aft by more than", "°", 15, 0, 60, "at the mast; a larger angle is more often a slip in the survey", format="0.0"),
+        assumed("fore_most", "Shroud leads fore or aft by more than", "°", 20, 0, 60, "at the mast; a larger angle is more often a slip in the survey", format="0.0"),
         assumed("load_least", "Load under", "of the wire's break", 0.16, 0, 0.5, "so small a load is more often a slip of the pen", format="0.00"),
         assumed("share_least", "Share of the shroud load under", "of one side", 0.1, 0, 0.5, "so small a share is more often a slip of the pen", format="0.00"),
         assumed("fittings_most", "Other fittings above", "share of the stay", 0.1, 0, 1, "a long fitting is more often a slip of the pen", format="0.00"),
         assumed("eye_most", "Own eye above", "times the shortest", 3, 1, 20, "a longer one is more often a slip of the pen", format="0.0"),
         assumed("off_middle", "Pull off the middle of the stub by more than", "share of bolt in stub", 1 / 6, 0.01, 0.5, "beyond a sixth one end of the stub lifts off its bolt", format="0.000"),
         assumed("set_most", "Set of a rope above", "share", 0.03, 0.001, 0.1, "a new rope of HMPE stretches for good by about 1 %", format="0.000"),
-        assumed("set_least", "Set of a rope under", "share", 0.004, 0, 0.1, "a smaller one is more often a slip of the pen", format="0.000"),
+        assumed("set_least", "Set of a rope under", "share", 0.002, 0, 0.1, "even rope that was stretched hot keeps some; a smaller one is more often a slip of the pen", format="0.000"),
         assumed("take_up_most", "Take-up of a bury above", "share", 0.15, 0.01, 0.3, "a larger one is more often that of both splices over the bury of one", format="0.000"),
         assumed("too_strong", "Chainplate above", "times the load", 10, 1, 1000, "a larger one is more often a slip of the unit", format="0"),
         assumed("rope_weak", "Rope weaker than", "kN/mm² of size squared", 0.1, 0.01, 1, "break load over size times size; polyester has about 0.2", format="0.00"),
-        assumed("rope_strong", "Rope stronger than", "kN/mm² of size squared", 1.6, 0.1, 5, "break load over size times size; HMPE has about 1 to 1.4", format="0.00"),
+        assumed("rope_strong", "Rope stronger than", "kN/mm² of size squared", 2, 0.1, 5, "break load over size times size; HMPE has about 1 to 1.8", format="0.00"),
+        assumed("rope_light", "Rope lighter than", "g/m by mm² of size squared", 0.35, 0.05, 5, "mass over size times size; HMPE has about 0.5 to 0.75", format="0.00"),
+        assumed("rope_heavy", "Rope heavier than", "g/m by mm² of size squared", 1.2, 0.1, 5, "mass over size times size; polyester has about 0.9", format="0.00"),
+        assumed("ring_strong", "Ring stronger than", "kN/mm² of groove squared", 0.15, 0.01, 1, "working load over groove times groove; a larger one is more often a slip of the pen", format="0.00"),
+        assumed("load_most", "Load above", "of the wire's break", 0.4, 0.2, 2, "wires are given a margin of 2.5 and more; another wire hung here, or the load is a slip of the pen", format="0.00"),
+        assumed("set_up_most", "Set up to more than", "of the wire's break", 0.25, 0.05, 0.5, "shrouds of wire are set up to 15 to 20 %, with tension gauges up to 25 %; with no wire named half the load is the limit", format="0.00"),
+        assumed("out_off", "Mast's width and a stub's point", "mm apart", 25, 1, 500, "the point's out is half the mast's width or a little more", format="0"),
         assumed("tension_off", "Tension off by", "share", 0.25, 0.05, 1, "in Log, and between a stay and those that hang from its lower point", format="0 %"),
     ),
 )
@@ -125,40 +143,42 @@ LOADS = Group(
     (
         assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (RIG.RM.INCLINE), the designer or the builder", format="0.0"),
         assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships; the shrouds' lever", format="0"),
-        assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00"),
-        assumed("wire_margin", "Margin of the wire replaced", "", 3, 1.5, 4, "load taken from a wire is its break load divided by this; a larger one makes the load smaller, so it is not the safe side", format="0.00"),
+        assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00", loose="below"),
+        assumed("wire_margin", "Margin of the wire replaced", "", 3, 1.5, 4, "load taken from a wire is its break load divided by this; a larger one makes the load smaller, so it is not the safe side", format="0.00", loose="above"),
         assumed("lee_heel", "Lee shroud taut up to", "°", 20, 1, 30, "pretension is such that the lee shroud is just taut up to this heel", format="0"),
-        assumed("margin", "Required margin, rope", "", 3, 2, 12, "on the load above, splice and ageing taken off; fibre rope in handbooks is given 5 to 12 on break load", format="0.00"),
-        assumed("margin_metal", "Required margin, metal", "", 1.5, 1, 5, "on a design capacity that holds the partial factor already", format="0.00"),
-        assumed("gamma", "Partial factor, metal", "", 1.25, 1, 2, "EN 1993-1-8 for bolts in shear and tension", format="0.00"),
+        assumed("margin", "Required margin, rope", "", 3, 2, 12, "on the load above, splice and ageing taken off; fibre rope in handbooks is given 5 to 12 on break load", format="0.00", loose="below"),
+        assumed("margin_metal", "Required margin, metal", "", 1.5, 1, 5, "on a design capacity that holds the partial factor already", format="0.00", loose="below"),
+        assumed("gamma", "Partial factor, metal", "", 1.25, 1, 2, "EN 1993-1-8 for bolts in shear and tension", format="0.00", loose="below"),
     ),
 )
 
 ROPE = Group(
     "Rope and splice",
     (
-        assumed("splice", "Splice", "share", 0.9, 0.3, 1, "break load left by a good splice; 1 is used where the rope was measured with splices", format="0.00"),
-        assumed("ageing", "Ageing", "share", 0.8, 0.3, 1, "sun, salt and chafe over the years before it is retired", format="0.00"),
-        assumed("hold", "Held load, most", "share of break", 0.15, 0.01, 0.5, "creep speeds up above about 15 % at 20 °C", format="0.00"),
+        assumed("splice", "Splice", "share", 0.9, 0.3, 1, "break load left by a good splice; 1 is used where the rope was measured with splices", format="0.00", loose="above"),
+        assumed("ageing", "Ageing", "share", 0.8, 0.3, 1, "sun, salt and chafe over the years before it is retired", format="0.00", loose="above"),
+        assumed("hold", "Held load, most", "share of break", 0.15, 0.01, 0.5, "creep speeds up above about 15 % at 20 °C", format="0.00", loose="above"),
         assumed("hot", "Rope in the heat", "°C", 30, -20, 80, "the temperature of the rope in the hottest weeks; creep is faster then", format="0"),
-        assumed("bury", "Bury", "rope diameters", 72, 45, 150, "published for high-modulus 12-strand", format="0"),
+        assumed("bury", "Bury", "rope diameters", 72, 45, 150, "published for high-modulus 12-strand", format="0", loose="below"),
         assumed("taper", "Taper", "share of bury", 1 / 3, 0.1, 0.6, "the tail's end is thinned out over this part", format="0.000"),
         assumed("growth", "Fid goes in at", "of the bury", 4 / 3, 1, 1.5, "the filled host shortens on to the tail", format="0.000"),
         assumed("waste", "Waste at each end", "mm", 50, 0, 500, "cut off when the tail is tapered", format="0"),
-        assumed("throat", "Throat angle, most", "°", 30, 5, 60, "a wider throat pulls the splice apart", format="0"),
-        assumed("uneven", "Legs share unevenly", "share", 0.9, 0.5, 1, "one leg of an eye always carries more", format="0.00"),
+        assumed("throat", "Throat angle, most", "°", 30, 5, 60, "a wider throat pulls the splice apart", format="0", loose="above"),
+        assumed("uneven", "Legs share unevenly", "share", 0.9, 0.5, 1, "one leg of an eye always carries more", format="0.00", loose="above"),
         assumed("eye_step", "Eyes rounded up to", "mm", 5, 0.1, 50, "what you can mark on rope", format="0.0"),
         assumed("gather", "Sleeve gathers by", "share", 0.15, 0, 1, "a sleeve is cut longer than the eye, as it bunches up", format="0.00"),
-        assumed("stay_rate", "Rope grows by", "1e-6/K", -12, -30, 30, "HMPE shortens as it warms", format="0.0"),
+        assumed("stay_rate", "Rope grows by", "1e-6/K", -12, -30, 30, "HMPE shortens as it warms", format="0.0", rules=(words("boat_stay_rate>0", '"HMPE shortens as it warms: a minus is missing"'),)),
     ),
 )
 
 LASHING = Group(
     "Lashing",
     (
-        assumed("friction", "Friction", "", 0.15, 0, 0.5, "rope on a ring; 0.07 suits polished rings", format="0.00"),
+        assumed("friction", "Friction", "", 0.15, 0, 0.5, "rope on a ring; 0.07 suits polished rings", format="0.00", loose="below"),
         assumed("parts_least", "Lashing parts, least", "", 4, 1, 24, "fewer parts can hardly be hauled tight", whole=True, format="0"),
-        assumed("line_bend", "Line over the ring", "share", 0.8, 0.3, 1, "break load left in the lashing line where it bends", format="0.00"),
+        assumed("line_bend", "Line over the ring", "share", 0.8, 0.3, 1, "break load left in the lashing line where it bends", format="0.00", loose="above"),
+        assumed("haul_turns", "Half turns that rub when hauling", "", 1, 0, 6, "from the last part to the hand: one where the tail leads back round ring or hole", whole=True, format="0"),
+        assumed("hole_full", "Lashing fills a hole to", "share of its area", 0.65, 0.2, 0.8, "three or more round lines side by side in a round hole; more do not go in", format="0.00"),
         assumed("left", "Gap that stays", "mm", 60, 10, 1000, "centre of the ring to the chainplate's hole when all stretch is taken up; ring and edge take some of it", format="0"),
         assumed("tail", "Tail of the lashing", "mm", 1000, 100, 5000, "to haul on and to finish with", format="0"),
     ),
@@ -167,24 +187,24 @@ LASHING = Group(
 STUBS = Group(
     "Stubs and bolts",
     (
-        assumed("extra", "Added to the stay's angle", "°", 2, 0, 10, "tolerance of the survey, so that no eye is led off the end", format="0.0"),
-        assumed("rod_least", "Least rod", "rope diameters", 3, 1, 20, "common practice; the rope maker's figure wins", format="0.0"),
+        assumed("extra", "Added to the stay's angle", "°", 2, 0, 10, "tolerance of the survey, so that no eye is led off the end", format="0.0", loose="below"),
+        assumed("rod_least", "Least rod", "rope diameters", 3, 1, 20, "common practice; the rope maker's figure wins", format="0.0", loose="below"),
         assumed("clearance", "Play beside the eye", "mm", 3, 0, 50, "loaded rope flattens and widens", format="0.0"),
         assumed("saw_step", "Stub and bolt rounded up to", "mm", 1, 0.1, 10, "what you can saw to", format="0.0"),
         assumed("drill_step", "Hole rounded down to", "mm", 0.1, 0.1, 10, "what you can mark; see below for what you can drill to", format="0.0"),
         assumed("drill_off", "Drilling may be off by", "mm", 0.5, 0, 5, "so much too low a stub has to stay upright all the same, so much too high it has to keep its rod above the bolt", format="0.0"),
         assumed("hole_play", "Hole wider than bolt by", "mm", 0.5, 0, 5, "a bolt that is tight in glass-epoxy cannot be taken out", format="0.0"),
-        assumed("ligament", "Least rod above the bolt", "mm", 8, 1, 100, "it wears", format="0.0"),
-        assumed("ligament_hole", "… and at least this share of the hole", "of the hole", 0.75, 0.1, 3, "common practice", format="0.00"),
+        assumed("ligament", "Least rod above the bolt", "mm", 8, 1, 100, "it wears", format="0.0", loose="below"),
+        assumed("ligament_hole", "… and at least this share of the hole", "of the hole", 0.75, 0.1, 3, "common practice", format="0.00", loose="below"),
         assumed("pad", "Pad behind the stub", "mm", 2, 0, 100, "at its thinnest; it also fills the hollow that Tangs gives", format="0.0"),
         assumed("plate", "End plate", "mm", 4, 0.5, 50, "thickness", format="0.0"),
         assumed("plate_extra", "Plate stands above the rope", "mm", 3, 0, 50, "so that a slack eye cannot fall off", format="0.0"),
         assumed("thin", "Tapered washer, thin edge", "mm", 1.5, 0.5, 20, "keyed, or the nut's torque turns it", format="0.0"),
         assumed("flat", "Flat washer", "mm", 3, 0, 20, "under the nut", format="0.0"),
         assumed("nuts", "Nuts on a bolt, both ends", "", 2, 1, 6, "a self-locking nut at each end; 4 where a second nut locks each", format="0", whole=True),
-        assumed("bolt_bending", "Bolt bending factor", "", 1.5, 0.8, 1.5, "plastic section of a round, EN 1993-1-8; for the margin of the bolt", format="0.00"),
-        assumed("bolt_straight", "Bolt stays straight", "", 0.8, 0.3, 1, "of its yield moment, under the load itself: EN 1993-1-8 for a pin that is to be taken out", format="0.00"),
-        assumed("bolt_shear", "Bolt in shear", "share of strength", 0.6, 0.3, 0.6, "EN 1993-1-8 for a plain shank where it is sheared; 0.5 for stainless thread there", format="0.00"),
+        assumed("bolt_bending", "Bolt bending factor", "", 1.5, 0.8, 1.5, "plastic section of a round, EN 1993-1-8; for the margin of the bolt", format="0.00", loose="above"),
+        assumed("bolt_straight", "Bolt stays straight", "", 0.8, 0.3, 1, "of its yield moment, under the load itself: EN 1993-1-8 for a pin that is to be taken out", format="0.00", loose="above"),
+        assumed("bolt_shear", "Bolt in shear", "share of strength", 0.6, 0.3, 0.6, "EN 1993-1-8 for a plain shank where it is sheared; 0.5 for stainless thread there", format="0.00", loose="above"),
         assumed("bevel_free", "Bevel without question", "°", 25, 5, 35, "above it the eye rests on friction more and more", format="0"),
         assumed("kerf", "Saw's cut", "mm", 3, 0, 20, "width", format="0.0"),
         assumed("clamp", "Left in the clamp", "mm", 80, 0, 1000, "of each length of rod; never sawn by hand", format="0"),
@@ -194,16 +214,17 @@ STUBS = Group(
 MAST = Group(
     "Mast",
     (
-        assumed("rake", "Rake", "°", 0, -15, 15, "aft is positive", format="0.0"),
+        assumed("rake", "Rake", "°", 0, -15, 15, "aft is positive", format="0.0", rules=(words("boat_rake<0", '"the mast leans forward: aft is positive"'),)),
         assumed("foot_fore", "Mast's foot, fore", "mm", 0, -40000, 40000, "where Along the mast on Points starts", format="0"),
         assumed("foot_up", "Mast's foot, up", "mm", 0, -40000, 40000, "where Along the mast on Points starts", format="0"),
         assumed("mast_width", "Mast's width at the bolt", "mm", None, 20, 1000, "athwartships, outside to outside", format="0.0"),
-        assumed("mast_fore", "Mast's section, fore and aft", "mm", None, 20, 1000, "for the hollow behind a stub", format="0.0"),
+        assumed("mast_fore", "Mast's section, fore and aft", "mm", None, 20, 1000, "for the hollow behind a stub", format="0.0", rules=(words('AND(boat_mast_fore<>"";boat_mast_fore<boat_mast_width)', '"the mast is wider than it is deep: are width and section swapped?"'),)),
         Item("wall", "Mast's wall", "mm", "measure it, no table knows your mast; while it is blank the wall is not checked", least=0.5, most=30, format="0.0"),
-        assumed("mast_yield", "Mast's proof stress", "MPa", 240, 100, 600, "6061-T6: 276 typical, 240 is used as the least", format="0"),
-        assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium, from memory", format="0.00"),
+        assumed("mast_yield", "Mast's proof stress", "MPa", 240, 100, 600, "6061-T6: 276 typical, 240 is used as the least", format="0", loose="above"),
+        assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium, from memory", format="0.00", loose="below"),
         assumed("mast_rate", "Mast grows by", "1e-6/K", 23.6, 5, 30, "6061", format="0.0"),
         assumed("warmer", "Warmer or colder by", "K", 20, 1, 60, "than when the rig is tuned; tune at a temperature in the middle and write it in Log", format="0"),
+        assumed("tuned", "Tuned at", "°C", None, -20, 50, "in the shade, when the rig was set up; Log compares with it", format="0"),
         assumed("cg_up", "Boat's centre of gravity, up", "mm", None, -10000, 10000, "in the survey's datum; for what mass aloft does", format="0"),
     ),
 )
@@ -214,19 +235,21 @@ BUYING = Group(
         assumed("rope_waste", "Rope bought above need", "share", 0.05, 0, 1, "what is left on the reel's end is never the right length", format="0 %"),
         assumed("trial", "Trial splice", "m", 6, 0, 50, "rope for one trial splice of each size: two eyes with their buries; as much of the lashing line is spare", format="0.0"),
         assumed("trial_sleeve", "Sleeve for a trial splice", "m", 1, 0, 10, "over both of its eyes", format="0.0"),
-        assumed("inspect_months", "Inspected every", "months", 6, 1, 24, "by eye, and at once after anything unusual", whole=True, format="0"),
-        assumed("retire_years", "Retired after", "years", 5, 1, 15, "or earlier by what is seen; the maker, the insurer and local rules decide", whole=True, format="0"),
+        assumed("inspect_months", "Inspected every", "months", 6, 1, 24, "by eye, and at once after anything unusual", whole=True, format="0", loose="above"),
+        assumed("retire_years", "Retired after", "years", 5, 1, 15, "or earlier by what is seen; the maker, the insurer and local rules decide", whole=True, format="0", loose="above"),
     ),
 )
 
 RESULTS = Group(
     "What the book reports",
     (
-        result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", *(not_ok(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
+        result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", "boat_weigh_boat", *(not_ok(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
         result("mend", "Rows to mend before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_mend(table) for table in COUNTED)]), "their Check begins with the word mend", "0"),
         result("danger", "Rows in danger, before anything is ordered", "", "+".join(f"SUMPRODUCT({in_danger(f'{table}_check')}*1)" for table in ("stays", "tangs")), "too weak or unsafe; their Check has the word danger", "0"),
         result("wrong_boat", "Boat: assumptions to mend", "", f"SUMPRODUCT(({to_be_mended('boat_check')})*1)", "each says it in the last column", "0"),
-        result("first", "Boat: the first of them", "", FIRST_TO_MEND, "look for it below"),
+        result("weigh_boat", "Boat: assumptions to weigh", "", f"SUMPRODUCT(({says_more('boat_check')})*(boat_check<>\"\")*(boat_check<>\"Check\"))-boat_wrong_boat", "looser than Loftsheet's, or odd; each says it in the last column", "0"),
+        result("unproven", "Stays and stubs on figures without a certificate", "", "+".join(f'SUMPRODUCT(ISNUMBER(FIND("{NO_CERTIFICATE}";{table}_check))*1)' for table in ("stays", "tangs")), "they may be OK all the same; Status in Library says on what a figure rests", "0"),
+        result("first", "Boat: the first to mend", "", FIRST_TO_MEND, "look for it below"),
         *(
             result(f"wrong_{table}", f"{title}: rows not OK", "", not_ok(table), "each row says it after its name", "0")
             for table, title in TABLES.items()

@@ -1,6 +1,11 @@
 """Library: one row per product size. What is invented says so in its source."""
 
 from templates.schedule import (
+    CERTIFICATE,
+    MAKERS,
+    MEASURED,
+    STANDARD,
+    STATUSES,
     Column,
     Sheet,
     Table,
@@ -14,14 +19,42 @@ from templates.schedule import (
     words,
 )
 
-SOURCE = text("source", "Source", "where the figures come from; what is invented says so", required=True, width=32)
+SOURCE = (
+    choice("status", "Status", STATUSES, "on what the figures rest; a breaking load is best taken from a certificate", required=True, width=18),
+    text("source", "Source", "where the figures come from, in your own words: certificate's number, page, date", required=True, width=26),
+)
+
+
+def proven_by(*statuses: str) -> Column:
+    """The calculated column of what a stay or stub has to say of its figures; blank where they are good enough."""
+    good = ";".join(f'[status]="{status}"' for status in statuses)
+    formula = f'IF(OR({good});"";IF([status]="";"of no status";[status]))'
+    return calculated("unproven", "To weigh", "", formula, "what the checks of stays and stubs say of these figures; blank if they are good enough", width=14)
+
+
+BY_THE_MAKER = (CERTIFICATE, MEASURED, MAKERS, STANDARD)
 
 
 def in_family(column: str) -> str:
     return f'IF([family]=boat_family;{column};"")'
 
 
-PER_AREA = f"{plain('[break_load]', 'kN')}/({plain('[size]', 'mm')}*{plain('[size]', 'mm')})"
+AREA = f"({plain('[size]', 'mm')}*{plain('[size]', 'mm')})"
+PER_AREA = f"{plain('[break_load]', 'kN')}/{AREA}"
+MASS_PER_AREA = f"{plain('[mass]', 'g/m')}/{AREA}"
+THICKER = (
+    'IF([family_size]="";0;SUMPRODUCT(ISNUMBER(rope_family_size)*(rope_family_size>[family_size])'
+    "*(rope_family_break<=[family_break])))"
+)
+# What stainless bolts of the usual property classes hold: ISO 3506-1.
+CLASSES = {"-50": (500, 210), "-70": (700, 450), "-80": (800, 600)}
+
+
+def above_class(column: str, which: int) -> str:
+    """Formula: whether a stainless bolt is said to hold more than the property class in its name."""
+    names = (f'ISNUMBER(FIND("{name}";[name]))*({plain(f"[{column}]", "MPa")}>{held[which]})' for name, held in CLASSES.items())
+    return f'AND(OR(ISNUMBER(FIND("A2";[name]));ISNUMBER(FIND("A4";[name])));{"+".join(names)}>0)'
+
 
 
 def on_order(kind: str) -> str:
@@ -34,23 +67,24 @@ ROPES = Table(
     "rope",
     "Ropes and lines",
     (
-        *name_and_check("Rope", "family and size; other sheets know the rope by this name", 28),
-        SOURCE,
-        text("family", "Family", "ropes of one kind share a family", required=True, width=22),
+        *name_and_check("Rope", "family and size; other sheets know the rope by this name", 26),
+        *SOURCE,
+        text("family", "Family", "ropes of one kind share a family", required=True, width=21),
         number("size", "Size", "mm", 1, 60, "diameter", required=True, format="0.0", width=14),
-        number("break_load", "Break load", "kN", 0.1, 5000, "from the maker's certificate", required=True, format="0.0"),
-        choice("spliced", "Measured", ("with splices", "without splices"), "how the break load was measured", required=True, width=20),
+        number("break_load", "Break load", "kN", 0.1, 5000, "from the maker's certificate", required=True, format="0.0", width=14),
+        choice("spliced", "Measured", ("with splices", "without splices"), "how the break load was measured", required=True, width=18),
         number("mass", "Mass", "g/m", 0.1, 10000, "mass of a metre", required=True, format="0.0", width=14),
-        number("ratio", "Stiffness", "EA / break load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0", width=17),
+        number("ratio", "Stiffness", "EA / break load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0", width=14),
         number("least", "Least bend", "pin / rope", 1, 10, "least pin at full strength, the maker's", required=True, format="0.0", width=14),
         number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000", width=14),
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000", width=14),
-        choice("trial", "Take-up and set", ("measured", "assumed"), "on a trial splice, or assumed", required=True, width=18),
-        Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=20),
+        choice("trial", "Take-up and set", ("measured", "assumed"), "on a trial splice, or assumed", required=True, width=16),
+        Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=18),
         number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=14),
         number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=14),
         calculated("family_size", "Family size", "mm", in_family(plain("[size]", "mm")), "size, if of the boat's family", format="0.0", width=14),
         calculated("family_break", "Family break", "kN", in_family(plain("[break_load]", "kN")), "break load, if of the boat's family", format="0.0", width=14),
+        proven_by(CERTIFICATE, MEASURED),
     ),
     faults=(fault('AND([creep]<>"";[creep_temp]="")', "Creep: type at what temperature, too"),),
     rules=(
@@ -59,6 +93,8 @@ ROPES = Table(
         words("[lasting_set]<boat_set_least", '"the set is small: of a new rope of HMPE it is about 1 %"'),
         words("[take_up]>boat_take_up_most", '"the take-up is large: is it of one splice, over one bury?"'),
         words(f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", '"break load and size hardly belong together"'),
+        words(f"OR({MASS_PER_AREA}<boat_rope_light;{MASS_PER_AREA}>boat_rope_heavy)", '"mass and size hardly belong together"'),
+        words(f"{THICKER}>0", '"a thicker rope of its family holds no more: is it the break load of another size?"'),
         on_order("rope"),
     ),
 )
@@ -67,13 +103,14 @@ WIRES = Table(
     "wire",
     "Wires",
     (
-        *name_and_check("Wire", "construction and size of the wire that is replaced", 28),
-        SOURCE,
-        number("size", "Size", "mm", 1, 40, "diameter", required=True, format="0.0"),
-        number("grade", "Grade", "MPa", 800, 2500, "tensile grade of the wires", required=True, format="0"),
-        number("k", "Break factor", "", 0.35, 0.7, "K of F = K·d²·grade; about 0.525 for 1x19", required=True, format="0.000"),
-        number("modulus", "Modulus", "GPa", 20, 250, "modulus of the strand", required=True, format="0"),
-        number("fill", "Fill", "share", 0.3, 1, "metal in the circle; 0.76 for 1x19", required=True, format="0.00"),
+        *name_and_check("Wire", "construction and size of the wire that is replaced", 26),
+        *SOURCE,
+        number("size", "Size", "mm", 1, 40, "diameter", required=True, format="0.0", width=14),
+        number("grade", "Grade", "MPa", 800, 2500, "tensile grade of the wires", required=True, format="0", width=14),
+        number("k", "Break factor", "", 0.35, 0.7, "K of F = K·d²·grade; about 0.525 for 1x19", required=True, format="0.000", width=14),
+        number("modulus", "Modulus", "GPa", 20, 250, "modulus of the strand", required=True, format="0", width=14),
+        number("fill", "Fill", "share", 0.3, 1, "metal in the circle; 0.76 for 1x19", required=True, format="0.00", width=14),
+        proven_by(*BY_THE_MAKER),
     ),
 )
 
@@ -81,12 +118,12 @@ RODS = Table(
     "rod",
     "Rod for stubs",
     (
-        *name_and_check("Rod", "grade and size of the round rod", 28),
-        SOURCE,
-        number("size", "Size", "mm", 5, 300, "diameter, the smallest measured on the very rod", required=True, format="0.0"),
-        number("stock", "Stock length", "mm", 50, 10000, "length as bought", required=True, format="0"),
-        number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0"),
-        choice("construction", "Construction", ("laminated tube", "filament wound", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True),
+        *name_and_check("Rod", "grade and size of the round rod", 26),
+        *SOURCE,
+        number("size", "Size", "mm", 5, 300, "diameter, the smallest measured on the very rod", required=True, format="0.0", width=14),
+        number("stock", "Stock length", "mm", 50, 10000, "length as bought", required=True, format="0", width=14),
+        number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0", width=14),
+        choice("construction", "Construction", ("laminated tube", "filament wound", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True, width=20),
     ),
     rules=(on_order("rod"),),
 )
@@ -95,28 +132,32 @@ BOLTS = Table(
     "bolt",
     "Bolts",
     (
-        *name_and_check("Bolt", "thread, grade", 28),
-        SOURCE,
-        number("size", "Size", "mm", 3, 60, "diameter of the plain shank", required=True, format="0.0"),
-        number("pitch", "Pitch", "mm", 0.4, 6, "pitch of the thread", required=True, format="0.00"),
-        number("strength", "Strength", "MPa", 200, 1500, "tensile strength Rm", required=True, format="0"),
-        number("yield_stress", "Proof stress", "MPa", 150, 1300, "Rp0.2", required=True, format="0"),
-        number("washer", "Washer", "mm", 5, 150, "outside diameter of the washer", required=True, format="0.0"),
+        *name_and_check("Bolt", "thread, grade", 26),
+        *SOURCE,
+        number("size", "Size", "mm", 3, 60, "diameter of the plain shank", required=True, format="0.0", width=14),
+        number("pitch", "Pitch", "mm", 0.4, 6, "pitch of the thread", required=True, format="0.00", width=14),
+        number("strength", "Strength", "MPa", 200, 1500, "tensile strength Rm", required=True, format="0", width=14),
+        number("yield_stress", "Proof stress", "MPa", 150, 1300, "Rp0.2", required=True, format="0", width=14),
+        number("washer", "Washer", "mm", 5, 150, "outside diameter of the washer", required=True, format="0.0", width=14),
+        proven_by(*BY_THE_MAKER),
     ),
     faults=(
         fault(f"{plain('[yield_stress]', 'MPa')}>{plain('[strength]', 'MPa')}", "Proof stress: it is above the strength"),
         fault(f"{plain('[washer]', 'mm')}<={plain('[size]', 'mm')}", "Washer: it is not wider than the bolt"),
     ),
-    rules=(on_order("bolt"),),
+    rules=(
+        words(f"OR({above_class('strength', 0)};{above_class('yield_stress', 1)})", '"strength or proof stress is above the class in its name"'),
+        on_order("bolt"),
+    ),
 )
 
 SLEEVES = Table(
     "sleeve",
     "Chafe sleeves",
     (
-        *name_and_check("Sleeve", "size of the sleeve over the eye", 28),
-        SOURCE,
-        number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0"),
+        *name_and_check("Sleeve", "size of the sleeve over the eye", 26),
+        *SOURCE,
+        number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0", width=14),
     ),
     rules=(on_order("sleeve"),),
 )
@@ -125,24 +166,29 @@ RINGS = Table(
     "ring",
     "Rings and thimbles",
     (
-        *name_and_check("Ring", "size of the ring or thimble", 28),
-        SOURCE,
-        number("groove", "Groove", "mm", 3, 200, "diameter at the bottom of the groove, where the eye lies", required=True, format="0.0"),
-        number("hole", "Hole", "mm", 2, 150, "diameter of the hole, where the lashing runs", required=True, format="0.0"),
-        number("load", "Working load", "kN", 0.1, 1000, "the maker's working load", required=True, format="0.0"),
+        *name_and_check("Ring", "size of the ring or thimble", 26),
+        *SOURCE,
+        number("groove", "Groove", "mm", 3, 200, "diameter at the bottom of the groove, where the eye lies", required=True, format="0.0", width=14),
+        number("hole", "Hole", "mm", 2, 150, "diameter of the hole, where the lashing runs", required=True, format="0.0", width=14),
+        number("load", "Working load", "kN", 0.1, 1000, "the maker's working load", required=True, format="0.0", width=14),
+        proven_by(*BY_THE_MAKER),
     ),
-    rules=(on_order("ring"),),
+    faults=(fault(f"{plain('[hole]', 'mm')}>={plain('[groove]', 'mm')}", "Hole: it is not smaller than the groove"),),
+    rules=(
+        words(f"{plain('[load]', 'kN')}>boat_ring_strong*{plain('[groove]', 'mm')}*{plain('[groove]', 'mm')}", '"working load and size hardly belong together"'),
+        on_order("ring"),
+    ),
 )
 
 SHARES = Table(
     "share",
     "Shares of the shroud load",
     (
-        *name_and_check("Shroud", "place of the shroud in the rig", 28),
-        SOURCE,
-        number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %"),
-        number("of", "On the boat", "", 1, 12, "how many such shrouds the boat has, both sides", required=True, whole=True, format="0"),
-        calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share=[name])*stays_number);0)", "how many shrouds on Stays have this share", format="0"),
+        *name_and_check("Shroud", "place of the shroud in the rig", 26),
+        *SOURCE,
+        number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %", width=14),
+        number("of", "On the boat", "", 1, 12, "how many such shrouds the boat has, both sides", required=True, whole=True, format="0", width=14),
+        calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share=[name])*stays_number);0)", "how many shrouds on Stays have this share", format="0", width=14),
     ),
     rules=(words("[share]<boat_share_least", '"the share is small: it is of all shrouds of one side"'),),
 )
@@ -151,12 +197,12 @@ SUNDRIES = Table(
     "sundry",
     "Sundries",
     (
-        *name_and_check("Item", "what else has to be bought", 28),
-        SOURCE,
-        number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###"),
-        choice("each", "For each", ("stub", "stay", "splice", "bolt", "nut", "boat"), "what it is counted by", required=True, width=17),
-        text("unit", "Unit", "unit in which it is bought", required=True, width=20),
-        text("exactly", "What exactly", "size and material, for whoever sells it", width=24),
+        *name_and_check("Item", "what else has to be bought", 26),
+        *SOURCE,
+        number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###", width=14),
+        choice("each", "For each", ("stub", "stay", "splice", "bolt", "nut", "boat"), "what it is counted by", required=True, width=14),
+        text("unit", "Unit", "unit in which it is bought", required=True, width=18),
+        text("exactly", "What exactly", "size and material, for whoever sells it", width=20),
     ),
     rules=(on_order("sundry"),),
 )

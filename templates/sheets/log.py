@@ -1,5 +1,7 @@
 """Log: one row per inspection."""
 
+from loftsheet.cautions import ALOFT, PULLING
+
 from templates.schedule import (
     Column,
     Sheet,
@@ -11,6 +13,7 @@ from templates.schedule import (
     number,
     places,
     plain,
+    sound,
     text,
     words,
 )
@@ -18,17 +21,28 @@ from templates.schedule import (
 LEAST_LEFT = "IFERROR(INDEX(tangs_ligament_least;MATCH([stay];tangs_stay;0));boat_ligament)"
 LOOKED_AT_LATER = "SUMPRODUCT(IFERROR((log_stay=[stay])*(log_date>[date]);0))>0"
 
+CHANGE = find("stays", "tighten_tension", "[stay]")
+
+
+def should_be(which: str, sign: str) -> str:
+    """Formula: the least or the most that the stay may have at the entry's temperature, for pretension was set at Boat's."""
+    warmer = f"({plain('[temperature]', '°C')}-boat_tuned)/boat_warmer"
+    known = f"{which}([pretension];[pretension]+{CHANGE}*{warmer})"
+    allowed = f'IF([temperature]="";[pretension];IF(boat_tuned="";[pretension]{sign}{CHANGE};{known}))'
+    return f"MAX(0;{allowed})"
+
+
 LOG = Table(
     "log",
     "Log",
     (
-        *name_and_check("Entry", "a number or a word that is not there yet, such as A1", 30),
+        *name_and_check("Entry", "a number or a word that is not there yet, such as A1", 26),
         Column("date", "Date", help="of the inspection", required=True, format="YYYY-MM-DD", width=19),
-        choice("stay", "Stay", "stays_name", "the stay looked at", required=True),
+        choice("stay", "Stay", "stays_name", "the stay looked at", required=True, width=20),
         Column("fitted", "Fitted", help="date when this rope went up", required=True, format="YYYY-MM-DD", width=19),
         number("tension_own", "Tension, gauge", "kN", 0, 500, "if measured with a gauge", format="0.0"),
-        number("note_hz", "Note when plucked", "Hz", 0.5, 200, "swings in a second of the free length", format="0.0", width=14),
-        number("free_length", "Free length", "mm", 100, 40000, "that swung", format="0", width=14),
+        number("note_hz", "Note when plucked", "Hz", 0.5, 200, "swings in a second of the free length", format="0.0", width=12),
+        number("free_length", "Free length", "mm", 100, 40000, "that swung", format="0", width=12),
         calculated(
             "tension",
             "Tension",
@@ -38,21 +52,25 @@ LOG = Table(
             "by gauge, or by the note of the plucked stay",
             format="0.00",
         ),
-        calculated("pretension", "Should be", "kN", find("stays", "pretension", "[stay]"), "pretension on Stays", format="0.00", width=14),
+        calculated("pretension", "Set up to", "kN", find("stays", "pretension", "[stay]"), "pretension on Stays", format="0.00", width=14),
         number("temperature", "Temperature", "°C", -40, 60, "in the shade, when the tension was measured: it goes with it", format="0", width=20),
-        number("take_up_left", "Gap left", "mm", 0, 5000, "gap that the lashing can still close", format="0"),
-        number("ligament_left", "Rod above bolt", "mm", 0, 200, "what is left after wear", format="0.0"),
-        text("seen", "Seen", "chafe, glazing, loose strands, cracks, corrosion, movement", width=30),
+        calculated("least", "Should be, least", "kN", should_be("MIN", "-"), "at the temperature typed: mast and hull give, so it lies between the pretension and that of a stiff rig", format="0.00", width=13),
+        calculated("most", "Should be, most", "kN", should_be("MAX", "+"), "the same; while Boat does not say at what it was tuned, all of Boat's change is allowed for", format="0.00", width=13),
+        number("take_up_left", "Gap left", "mm", 0, 5000, "gap that the lashing can still close", format="0", width=14),
+        number("ligament_left", "Rod above bolt", "mm", 0, 200, "what is left after wear", format="0.0", width=15),
+        text("seen", "Seen", "chafe, glazing, loose strands, cracks, corrosion, movement", width=22),
         calculated("age", "Age", "years", "([date]-[fitted])/365.25", "of the rope at the inspection", format="0.0", width=11),
         calculated("next", "Next by", "", "EDATE([date];boat_inspect_months)", "date of the next inspection", format="YYYY-MM-DD", width=19),
         calculated("due", "Due", "", f'IF(AND([next]<TODAY();NOT({LOOKED_AT_LATER}));"overdue";"")', "if the day of the next inspection has gone by without one", width=15),
         calculated("retire", "Retire by", "", "EDATE([fitted];12*boat_retire_years)", "at the latest; earlier by what is seen", format="YYYY-MM-DD", width=19),
     ),
+    faults=(sound("stays", "[stay]", "Stay", "Stays"),),
     rules=(
         words("[date]>=[retire]", '"time to retire this rope"'),
         words(f'AND([ligament_left]<>"";[ligament_left]<{LEAST_LEFT})', f'"rod above the bolt is worn below "&{places(LEAST_LEFT, 1)}&" mm"'),
         words('AND([take_up_left]<>"";[take_up_left]<boat_left/2)', '"little of the gap is left to take up"'),
-        words('AND([tension]<>"";ABS([tension]-[pretension])>boat_tension_off*[pretension])', '"tension is off by more than "&TEXT(boat_tension_off;"0 %")'),
+        words('AND([tension]<>"";[tension]<[least]-boat_tension_off*[pretension])', f'"tension is low: "&{places("[tension]", 2)}&" kN, it should be "&{places("[least]", 2)}&" kN or more"'),
+        words('AND([tension]<>"";[tension]>[most]+boat_tension_off*[pretension])', f'"tension is high: "&{places("[tension]", 2)}&" kN, it should be "&{places("[most]", 2)}&" kN or less"'),
     ),
     spare=12,
 )
@@ -61,4 +79,5 @@ SHEET = Sheet(
     "Log",
     "One row per inspection, and after every knock, grounding or hard blow: what was measured and seen. Fill what has a *.",
     (LOG,),
+    cautions=(PULLING, ALOFT),
 )

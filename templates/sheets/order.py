@@ -2,6 +2,7 @@
 
 from templates.schedule import (
     BOAT_FIRST,
+    CERTIFICATE,
     Sheet,
     Table,
     calculated,
@@ -14,6 +15,7 @@ from templates.schedule import (
     plain,
     text,
     there,
+    to_be_mended,
     words,
 )
 
@@ -65,12 +67,13 @@ def of(kind: str, column: str, unit: str) -> str:
 
 
 ROPE_EA = f'RIG.ROPE.EA({of("rope", "break_load", "kN")};{find("rope", "ratio", "[name]")})'
+STATUS_OF_ROPE = find("rope", "status", "[name]")
 EXACTLY = (
-    f'IF([kind]="rope";"break load with certificate "&{of("rope", "break_load", "kN")}&" kN, EA "&{places(ROPE_EA, 0)}&" kN, "&{of("rope", "mass", "g/m")}&" g/m";'
+    f'IF([kind]="rope";"break load "&{of("rope", "break_load", "kN")}&" kN ("&IF({STATUS_OF_ROPE}="{CERTIFICATE}";"with certificate";{STATUS_OF_ROPE}&", certificate asked for")&"), EA "&{places(ROPE_EA, 0)}&" kN, "&{of("rope", "mass", "g/m")}&" g/m";'
     f'IF([kind]="rod";IF({find("rod", "construction", "[name]")}="unknown";"say how it is built";{find("rod", "construction", "[name]")})&", diameter "&{of("rod", "size", "mm")}&" mm";'
     f'IF([kind]="bolt";"stud, pitch "&{of("bolt", "pitch", "mm")}&" mm; lengths: tang list";'
     f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm"&IF([needed]=0;"";", over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
-    f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, load "&{of("ring", "load", "kN")}&" kN";'
+    f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, load "&{of("ring", "load", "kN")}&" kN ("&{find("ring", "status", "[name]")}&")";'
     f'IF([kind]="sundry";{find("sundry", "exactly", "[name]")}&"";""))))))'
 )
 
@@ -106,6 +109,7 @@ ORDER = Table(
     faults=(
         words("AND([needed]<>0;boat_wrong_boat>0)", BOAT_FIRST),
         fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),
+        *(fault(f'IF([kind]="{kind}";{to_be_mended(find(kind, "check", "[name]"))};FALSE())', "the item: its row on Library has to be mended first") for kind in KINDS),
     ),
     spare=2,
 )

@@ -2,6 +2,8 @@
 
 from templates.schedule import (
     BOAT_SOUND,
+    MEND,
+    ROW_ITSELF,
     Sheet,
     Table,
     block,
@@ -11,15 +13,19 @@ from templates.schedule import (
     danger,
     fault,
     find,
+    listed,
     name_and_check,
     number,
     own_or,
     places,
     plain,
+    short_by,
     sound,
     text,
     there,
+    unproven,
     with_look_at_row,
+    without_certificate,
     words,
 )
 
@@ -251,6 +257,20 @@ STRENGTH = block(
         "the link with the smallest spare",
         width=22,
     ),
+    calculated(
+        "rests",
+        "No certificate",
+        "",
+        listed(
+            unproven("rope", "rope", "[rope]"),
+            f'IF([line]=[rope];"";{unproven("line", "rope", "[line]")})',
+            f'IF([upper_ring]="";"";{unproven("ring", "ring", "[upper_ring]")})',
+            f'IF(OR([lower_ring]="";[lower_ring]=[upper_ring]);"";{unproven("ring", "ring", "[lower_ring]")})',
+            f'IF([basis]="{WIRE}";{unproven("wire", "wire", "[wire]")};"")',
+        ),
+        "what this stay rests on that has no certificate, and where its figures come from: Status in Library",
+        width=30,
+    ),
     calculated("spare", "Smallest", "spare", "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_lashing];[spare_chainplate])", "spare of the weakest link", format="0 %"),
 )
 
@@ -282,16 +302,16 @@ MAKE = block(
     calculated("cut", "Cut", "mm", f"RIG.CUT([span];[upper_eye];[lower_eye];[bury];[worked];{rope('take_up')};boat_waste)", "rope to cut for one stay", format="0"),
 )
 
-BUY = block(
-    "Buy and mass",
-    counted(),
-    calculated("rope_total", "Rope, all", "m", "[count]*[cut]/1000", "for all of this row", format="0.00"),
-    calculated("sleeve_total", "Sleeve, all", "m", "[count]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
+LASHING = block(
+    "Lashing",
+    number("chainplate_hole", "Chainplate's hole", "mm", 3, 100, "in which the lashing runs; blank is not checked", format="0.0"),
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
     calculated("line_break", "Line's break", "kN", plain(find("rope", "break_load", "[line]"), "kN"), "of the lashing line", format="0.0"),
     calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
-    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";[pretension]*RIG.LASHING.SHARE([parts];boat_friction))', "pull on the last part of the lashing that gives the pretension; blank where other stays go on from its lower point: haul theirs", format="0.00"),
+    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";[pretension]*RIG.LASHING.SHARE([parts];boat_friction)*EXP(boat_friction*PI()*boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
+    calculated("hole_needed", "Lashing's hole", "mm", f"{plain(find('rope', 'size', '[line]'), 'mm')}*MAX(2;SQRT((CEILING([parts]/2;1)+1)/boat_hole_full))", "least diameter of ring's and chainplate's hole for half of the parts and one more, side by side", format="0"),
+    calculated("hole_least", "Smallest hole", "mm", f'MIN(IF([lower_over]="{RING}";{plain(find("ring", "hole", "[lower_ring]"), "mm")};[hole_needed]);IF([chainplate_hole]="";[hole_needed];{plain("[chainplate_hole]", "mm")}))', "of lower ring and chainplate, as far as they are known", format="0"),
     calculated(
         "line_each",
         "Lashing line",
@@ -301,6 +321,14 @@ BUY = block(
         format="0",
     ),
     calculated("line_total", "Line, all", "m", "[count]*[line_each]/1000", "for all of this row", format="0.00"),
+    calculated("closes", "Lashing closes", "mm", f'[take_up_left]-[lower_under]/2-IF([chainplate_hole]="";[lower_under]/2;{plain("[chainplate_hole]", "mm")})', "of the gap at pretension what is between ring and edge: for creep, and for a tape that slipped; an unknown hole takes as much as the ring", format="0"),
+)
+
+BUY = block(
+    "Buy and mass",
+    counted(),
+    calculated("rope_total", "Rope, all", "m", "[count]*[cut]/1000", "for all of this row", format="0.00"),
+    calculated("sleeve_total", "Sleeve, all", "m", "[count]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
     calculated("rope_mass", "Mass, rope", "kg", f"[rope_total]*{plain(rope('mass'), 'g/m')}/1000", "of all of this row", format="0.00"),
     calculated("wire_mass", "Mass, wire", "kg", only_if("[wire]", f"[count]*RIG.WIRE.MASS([length];{wire('size')})"), "of the wire replaced, all of this row", format="0.00"),
     calculated(
@@ -333,13 +361,16 @@ FIRST_IS_TWIN = (
 ALONE = f'IF(OR([upper]="";[share]="";{FIRST_IS_TWIN});FALSE();IF({TWINS_AS_LONG}<2;{TWINS}>1;FALSE()))'
 ON_THE_BOAT, ON_STAYS = (find("share", column, "[share]") for column in ("of", "here"))
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
+# The stub's row says so of itself; its check reads ours, and may not be read here. A cell that was moved away holds another.
+STUB_SAYS = "INDEX(tangs_row;MATCH([name];tangs_stay;0))"
+STUB_TORN = f'OR(NOT(ISFORMULA({STUB_SAYS}));NOT(ISTEXT({STUB_SAYS}));LEFT({STUB_SAYS};LEN("{MEND}{ROW_ITSELF}"))="{MEND}{ROW_ITSELF}")'
 
 STAYS = with_look_at_row(Table(
     "stays",
     "Stays",
     ready=16,
     unprinted=(PLACES[0].block,),
-    columns=(*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *BUY, *PLACES),
+    columns=(*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES),
     faults=(
         BOAT_SOUND,
         fault('AND([length_own]="";OR([upper]="";[lower]=""))', "this row: pick upper and lower point, or type length and angle"),
@@ -350,6 +381,7 @@ STAYS = with_look_at_row(Table(
         fault(f'AND([basis]<>"";[basis]<>"{RM}";[pretension_own]="")', "Pretension, own: type it, only a righting moment gives one"),
         fault(f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "Tangs: no stub names this stay"),
         fault(f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', OF_STUB),
+        fault(f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', OF_STUB),
         fault('OR([runs]="furler";[runs]="metal hanks")', "Runs on it: this stay must stay wire, take its row out"),
         fault(f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "Upper point: a stub sits on the side of the mast, so the point has an out"),
         fault(f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "Upper diameter, own: the stub on Tangs gives it, empty this"),
@@ -363,14 +395,14 @@ STAYS = with_look_at_row(Table(
         fault(f"boat_growth<=1+{rope('take_up')}", "Boat: the fid has to go in beyond bury and take-up"),
     ),
     rules=(
-        danger("[margin]<[margin_required]", f'"margin "&{places("[margin]", 2)}&" is below "&{places("[margin_required]", 2)}'),
-        danger("[spare]<0", '[weakest]&" is short by "&TEXT(-[spare];"0 %")'),
+        danger("[margin]<[margin_required]", f'"margin "&{places("ROUNDDOWN([margin];2)", 2)}&" is below "&{places("[margin_required]", 2)}'),
+        danger("[spare]<0", f'[weakest]&" is short by "&{short_by("[spare]")}'),
         *(danger(f'[load]>{plain(find("ring", "load", f"[{end}_ring]"), "kN")}', f'"{end} ring: the load is above its working load"') for end, _ in ENDS),
         words("[need]>[break_load]", f'"rope of "&{places("[break_load]", 1)}&" kN is below the "&{places("[need]", 1)}&" kN needed for "&[governs]'),
         words("ROUND([upper_throat];1)>boat_throat", f'"upper throat "&{places("[upper_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
         words("ROUND([lower_throat];1)>boat_throat", f'"lower throat "&{places("[lower_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
         words("[tighten_tension]>=[pretension]", f'"slack when it is "&boat_warmer&" K colder than when it was tuned: type more than "&{places("[tighten_tension]", 1)}&" kN under Pretension, own, or question the load"'),
-        words("[pretension]>[load]/2", '"set up to more than half of its load"'),
+        words('[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', '"set up to "&TEXT([pretension]/[load];"0 %")&" of its load"&IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s break")'),
         words("[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", '"as much warmer, it is held tighter than creep allows"'),
         words(f"IF([haul]=\"\";{BELOW.format('pull')}<[pull];FALSE())", '"the stays from its lower point down are loaded less than it is"'),
         words(f"IF([haul]=\"\";ABS({BELOW.format('pull_held')}-[pull_held])>boat_tension_off*[pull_held];FALSE())", '"its pretension and that of the stays from its lower point down do not agree"'),
@@ -378,7 +410,7 @@ STAYS = with_look_at_row(Table(
         words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
         words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
         words(f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', '"own angle and points differ by more than the survey\'s tolerance"'),
-        words("ABS([length]-[length_points])>MIN(boat_length_off*[length];boat_left)", f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm"'),
+        words('IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];MAX(0;[closes])/2))', f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm, the lashing can close "&{places("[closes]", 0)}&" mm: measure again"'),
         words(f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', '"the lower point is not as far out as Boat says of the chainplates"'),
         words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: look at its points, and whether it goes over a spreader under Via"'),
         words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', f'"leads fore or aft by "&{places("ABS([angle_fore])", 0)}&"° at the mast: look at its points"'),
@@ -388,14 +420,18 @@ STAYS = with_look_at_row(Table(
         words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
         words(f'IF([fittings]="";FALSE();{plain("[fittings]", "mm")}>boat_fittings_most*[length])', '"the other fittings are long for this stay"'),
         *(words(f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),
-        words('AND([creep]<>"";[creep]>[take_up_left])', '"creep until it is retired is more than the lashing can take up"'),
+        words('AND([creep]<>"";[creep]>[closes])', '"creep until it is retired is more than the lashing can take up"'),
         words('[creep]=""', '"the creep of the rope is not known, so it is not checked"'),
+        words(f'IF(OR([chainplate]="";[wire]="");FALSE();{plain("[chainplate]", "kN")}*boat_gamma<[wire_break])', '"the chainplate is weaker than the wire that hung here, which it used to outlast: ask who gave the figure"'),
+        words('[hole_needed]>[hole_least]', f'[parts]&" parts of the lashing need a hole of "&{places("[hole_needed]", 0)}&" mm, here it is "&{places("[hole_least]", 0)}&" mm: take a thinner line or a larger ring"'),
         words('[spare_chainplate]=""', '"the chainplate is not known, so it is not checked"'),
         words('IF([spare_chainplate]="";FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', '"the chainplate is very strong for the load: is it in kN?"'),
         words(f'AND([wire]="";[basis]<>"{WIRE}")', '"no wire replaced is named, so load and stretch are compared with nothing"'),
+        words('AND([wire]<>"";[load]>boat_load_most*[wire_break])', '"the load is large for the wire that hung here: is it the right wire?"'),
         words('AND([wire]<>"";[load]<boat_load_least*[wire_break])', '"the load is small for the wire that hung here: question where it comes from"'),
         *(words(f"[{end}_under]<boat_rod_least*[rope_size]", f'"{end} diameter is thin for the rope"') for end, _ in ENDS),
         words(f'{rope("trial")}="assumed"', '"take-up and set of the rope are assumed: pull a trial splice"'),
+        without_certificate("[rests]"),
     ),
 ))
 

@@ -1,7 +1,10 @@
 """Tangs: one row per stub of rod on the mast bolt: what to saw, drill and assemble, and what it holds."""
 
+from loftsheet.cautions import ALOFT
+
 from templates.schedule import (
     BOAT_SOUND,
+    MEND,
     Sheet,
     Table,
     block,
@@ -11,15 +14,19 @@ from templates.schedule import (
     danger,
     fault,
     find,
+    listed,
     name_and_check,
     number,
     own_or,
     places,
     plain,
+    short_by,
     sound,
     text,
     to_be_mended,
+    unproven,
     with_look_at_row,
+    without_certificate,
     words,
 )
 from templates.sheets.stays import OF_STUB
@@ -42,6 +49,9 @@ def boat_rope(column: str) -> str:
 
 
 ALONG = find("points", "along", stay("upper"))
+STANDS_OUT = stay("upper_out")
+# With the word after it, so that a check that is gone counts as one that has to be mended.
+STAYS_CHECK = f'{stay("check")}&"{MEND}"'
 
 # Stubs on the same bolt, or too near to it for another: their heights, whole millimetres, for they go through a text.
 AT_HEIGHT = 'tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
@@ -171,6 +181,7 @@ HOLDS = block(
     calculated("bolt_tension", "Bolt in tension", "kN", f"RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};boat_gamma)", "design capacity", format="0.0"),
     calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay at which the bolt is used up; compare the wire's break", format="0.0"),
     calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[load]/boat_margin_metal-1", "over the margin for metal", format="0 %"),
+    calculated("rests", "No certificate", "", listed(unproven("bolt", "bolt", "[bolt]")), "what this stub rests on that has no certificate, and where its figures come from: Status in Library", width=28),
     calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
     calculated("wall_capacity", "Wall holds", "kN", 'IF([wall]="";"";RIG.PIN.BEARING([bolt_size];[wall];boat_mast_yield;boat_wall_gamma))', "blank until the wall is measured", format="0.0"),
     calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the margin for metal", format="0 %"),
@@ -225,9 +236,9 @@ TANGS = with_look_at_row(Table(
         danger("[upright_worst]<boat_drill_off", f'"may flip over under load: drill the hole "&{places("boat_drill_off-[upright_worst]", 1)}&" mm higher or more"'),
         danger("[moment]>[straight]", '"the load bends the bolt for good: take a stronger or thicker one"'),
         danger("[ligament]<[ligament_least]", f'"only "&{places("[ligament]", 1)}&" mm of rod above the bolt"'),
-        danger("[bolt_spare]<0", f'"bolt holds "&{places("[bolt_capacity]", 1)}&" kN, short by "&TEXT(-[bolt_spare];"0 %")'),
-        danger("AND([wall_spare]<>\"\";[wall_spare]<0)", '"mast wall is short by "&TEXT(-[wall_spare];"0 %")'),
-        fault(f'AND({to_be_mended(stay("check"))};ISERROR(FIND("{OF_STUB}";{stay("check")})))', "Stay: its row on Stays has to be mended first"),
+        danger("[bolt_spare]<0", f'"bolt holds "&{places("[bolt_capacity]", 1)}&" kN, short by "&{short_by("[bolt_spare]")}'),
+        danger("AND([wall_spare]<>\"\";[wall_spare]<0)", f'"mast wall is short by "&{short_by("[wall_spare]")}'),
+        fault(f'AND({to_be_mended(STAYS_CHECK)};ISERROR(FIND("{OF_STUB}";{stay("check")})))', "Stay: its row on Stays has to be mended first"),
         words(f'{stay("upper_over")}<>"stub"', '"on Stays the upper end of this stay does not lie on a stub"'),
         words("[rod_size]<[rod_needed]", f'"rod of "&{places("[rod_size]", 1)}&" mm is below the "&{places("[rod_needed]", 1)}&" mm needed"'),
         words("[hole]<[hole_high]+boat_drill_off", '"drilled "&boat_drill_off&" mm too high it would have too little rod above the bolt"'),
@@ -236,13 +247,16 @@ TANGS = with_look_at_row(Table(
         words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
         words('IF([beside]="";FALSE();[number]*[beside]>2)', '"more than one stub on a side of the mast at this height: give each a bolt of its own"'),
         words(f"IF({A_PAIR};{LIKE_THIS}<[beside];FALSE())", '"another stub at this height has another bolt, another number of stubs on it, or another width of the mast"'),
+        words('AND([sides]=1;[number]*IF([beside]="";1;[beside])>1)', '"another stub stands on the other side at this height: two bolts for one hole, set Stubs on one bolt to 2 on both"'),
         words("AND([beside]=1;[number]=1;[sides]=2)", '"half a bolt is left over: no stub is on its other side"'),
         words(f"{CROWDED}>0", '"a stub below stands higher than the "&FLOOR([clear_up];1)&" mm down to which eye and rope need room"'),
         words("ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", '"the pull is so far off the middle of the bolt in the stub that one end lifts off"'),
         words("AND([room_left]<>\"\";[room_left]<0)", f'"does not fit under the stop by "&{places("-[room_left]", 1)}&" mm"'),
         words("AND([room_left]<>\"\";[room_left]>=0;[room_left]<[rise])", '"fit the eye before the plate"'),
+        words(f'IF(ISNUMBER({STANDS_OUT});ABS({STANDS_OUT}-[mast_width]/2)>boat_out_off;FALSE())', f'"the point on the mast is "&{places(STANDS_OUT, 0)}&" mm out, half the mast\'s width is "&{places("[mast_width]/2", 0)}&" mm"'),
         words('[wall_capacity]=""', '"the mast wall is not measured, so it is not checked"'),
         words("[bare_margin]<1", '"on the bare bolt the eye holds less than the load"'),
+        without_certificate("[rests]"),
     ),
 ))
 
@@ -250,4 +264,5 @@ SHEET = Sheet(
     "Tangs",
     "One row per stub of rod on the mast; fill what has a *. Mark-Out Sheet in the menu Rigging prints the stub you are in at 1:1.",
     (TANGS,),
+    cautions=(ALOFT,),
 )

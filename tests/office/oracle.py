@@ -19,7 +19,7 @@ from loftsheet.errors import CellError
 from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
-from tests.office.worked.library import Point, Rope, Share, Wire
+from tests.office.worked.library import MakersGood, Point, Rope, Share, Wire
 from tests.office.worked.order import EVERY_ROW, Control, Order
 from tests.office.worked.pages import Bench, View
 from tests.office.worked.row import REFUSALS, Row, Wrong
@@ -121,6 +121,8 @@ class Cells:
 CLASSES = {
     "rope": Rope,
     "wire": Wire,
+    "bolt": MakersGood,
+    "ring": MakersGood,
     "share": Share,
     "points": Point,
     "stays": Stay,
@@ -270,7 +272,7 @@ def differences(book):
 
 
 def speaks(check):
-    return isinstance(check, str) and check != "OK"
+    return isinstance(check, str) and not check.startswith("OK")
 
 
 def control_of_every_row(cells):

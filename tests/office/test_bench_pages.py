@@ -310,8 +310,9 @@ def test_the_lashing_of_the_cap_shroud(printed, demo):
     line = f"HMPE 12-strand 6 mm, {parts * per_part + 1000:.0f} mm for one lashing"
     assert fact(page, "Lashing line") == line
     half_turn = math.exp(-0.15 * math.pi)  # friction on the ring
-    haul = pretension / sum(half_turn**part for part in range(int(parts)))
-    assert fact(page, "Haul the last part with") == (
+    last_part = pretension / sum(half_turn**part for part in range(int(parts)))
+    haul = last_part / half_turn  # the tail leads back round the ring
+    assert fact(page, "Haul the tail with") == (
         f"{haul:.2f} kN ({haul * 1000 / 9.80665:.0f} kg): with a winch or a tackle"
     )
 
@@ -321,7 +322,7 @@ def test_a_stay_that_goes_on_in_others_is_lashed_to_them_and_not_hauled(printed)
     upper, leg = by_stay["backstay, upper part"], by_stay["backstay leg"]
     assert "lash this one to their upper rings first" in flowing(upper)
     assert "Do not haul it" in flowing(upper) and "Draw each part snug, no more" in flowing(upper)
-    assert "gap at pretension: 60" in upper.text and "Haul the last part with" not in upper.text
+    assert "gap at pretension: 60" in upper.text and "Haul the tail with" not in upper.text
     assert "What the stay above still stretches by comes on top" in flowing(leg)
     assert "comes on top" not in flowing(by_stay["forestay"])
 
@@ -339,7 +340,7 @@ def test_a_light_haul_needs_no_winch(office, demo, tmp_path):
     write(office, demo, tmp_path / "bench.pdf")
     (haul,) = stay(demo, "backstay leg", "haul")
     assert haul < 0.3
-    assert fact(pages_of(tmp_path, "backstay leg")[1], "Haul the last part with") == (
+    assert fact(pages_of(tmp_path, "backstay leg")[1], "Haul the tail with") == (
         f"{haul:.2f} kN ({haul * 1000 / 9.80665:.0f} kg)"
     )
 
@@ -505,5 +506,5 @@ def test_a_schedule_of_an_older_version_has_fewer_lines(office, tmp_path):
         office.close(book)
     aboard = pages_of(tmp_path, "cap shroud, port")[1]
     assert fact(aboard, "Gap, hung without bedding in") == f"{gap:.0f} mm"
-    for newer in ("Gap, bedded in", "Haul the last part with", "5 °C warmer", "Spreader tip"):
+    for newer in ("Gap, bedded in", "Haul the tail with", "5 °C warmer", "Spreader tip"):
         assert newer not in aboard.text

@@ -6,11 +6,20 @@ from extension.meanings import meanings
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
 from tests.office.menu.conftest import documents
 from tests.office.menu.waiting import wait
+from tests.office.named import certify
 
 pytestmark = pytest.mark.office
 
 TITLE = "Check the Schedule"
 LIST = "Not OK"
+
+
+@pytest.fixture
+def shown_demo(shown_demo):
+    """The demo boat with a certificate for each figure: nothing is to be said of it."""
+    certify(shown_demo)
+    shown_demo.calculateAll()
+    return shown_demo
 
 
 @pytest.fixture

@@ -30,6 +30,28 @@ class Entry(Row):
         return self.stay_row.pretension
 
     @property
+    def warmer(self):
+        """How much more a stiff mast would pull than when it was tuned; None if Boat does not say when."""
+        if not self.boat.has("tuned"):
+            return None
+        change = self.measure("temperature", "°C") - self.boat.number("tuned")
+        return self.stay_row.tighten_tension * change / self.boat.number("warmer")
+
+    @property
+    def least(self):
+        if not self.has("temperature"):
+            return self.pretension
+        down = -self.stay_row.tighten_tension if self.warmer is None else min(0.0, self.warmer)
+        return max(0.0, self.pretension + down)
+
+    @property
+    def most(self):
+        if not self.has("temperature"):
+            return self.pretension
+        up = self.stay_row.tighten_tension if self.warmer is None else max(0.0, self.warmer)
+        return self.pretension + up
+
+    @property
     def age(self):
         return (self.number("date") - self.number("fitted")) / 365.25
 
@@ -82,7 +104,8 @@ class Boat(Row):
     def said(self, table):
         """What the checks of a table say, where they say something; a named row without a check says None."""
         held = self.schedule.cells.rows(table)
-        return [row["check"] for row in held if row["check"] != "OK" and (row["check"] or row["name"] is not None)]
+        spoken = [row["check"] for row in held if row["check"] or row["name"] is not None]
+        return [check for check in spoken if not (isinstance(check, str) and check.startswith("OK"))]
 
     def not_ok(self, table):
         return float(len(self.said(table)))
@@ -97,8 +120,20 @@ class Boat(Row):
         return float(sum(to_mend(check) for check in self.schedule.cells.column("boat_check") if check))
 
     @property
+    def weigh_boat(self):
+        said = [
+            check for check in self.schedule.cells.column("boat_check") if check and check not in ("OK", "Check")
+        ]
+        return len(said) - self.wrong_boat
+
+    @property
+    def unproven(self):
+        checks = [row["check"] for table in ("stays", "tangs") for row in self.schedule.cells.rows(table)]
+        return float(sum(isinstance(check, str) and "no certificate: " in check for check in checks))
+
+    @property
     def wrong(self):
-        return self.wrong_boat + sum(self.not_ok(table) for table in TABLES)
+        return self.wrong_boat + self.weigh_boat + sum(self.not_ok(table) for table in TABLES)
 
     @property
     def mend(self):

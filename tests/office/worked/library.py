@@ -7,6 +7,8 @@ from tests.office.worked.row import Row, same_text
 
 
 class Rope(Row):
+    unproven = property(lambda rope: rope.unproven_by("certificate", "measured"))
+
     @property
     def in_family(self):
         return (
@@ -36,7 +38,15 @@ class Rope(Row):
         return self.break_load if self.in_family else ""
 
 
-class Wire(Row):
+class MakersGood(Row):
+    """An item for which a maker's figure or a standard is good enough."""
+
+    @property
+    def unproven(self):
+        return self.unproven_by("certificate", "measured", "maker's figure", "standard")
+
+
+class Wire(MakersGood):
     @property
     def size(self):
         return self.measure("size", "mm")

@@ -60,6 +60,12 @@ class Row:
             raise Wrong(f"{key} is no text")
         return held
 
+    def unproven_by(self, *statuses):
+        """What a figure rests on where it is none of these; blank if it is one."""
+        if not self.has("status"):
+            return "of no status"
+        return "" if any(self.says("status", status) for status in statuses) else self.given("status")
+
     def says(self, key, word):
         """Whether a cell holds that word; a blank does not."""
         return self.has(key) and same_text(self.text(key), word)
@@ -71,6 +77,11 @@ class Row:
 
     def find(self, table, name):
         return self.schedule.row(table, name)
+
+
+def listed(figures):
+    """In words: names whose figures rest on no certificate, each with what they rest on; (name, item) in turn."""
+    return ", ".join(f"{name} ({item.unproven})" for name, item in figures if item.unproven)
 
 
 def same_text(one, other):

@@ -6,7 +6,7 @@ from functools import cached_property
 from loftsheet import eye, loads, mass, splice, strength, stretch, survey
 from loftsheet.errors import CellError
 
-from tests.office.worked.row import Row, Wrong, same_text, up_to_step
+from tests.office.worked.row import Row, Wrong, listed, same_text, up_to_step
 
 AXES = ("fore", "out", "up")
 
@@ -153,7 +153,35 @@ class Stay(Row):
     def haul(self):
         if self.goes_on:
             return ""
-        return self.pretension * loads.lashing_share(self.parts, self.boat.number("friction"))
+        friction, turns = self.boat.number("friction"), self.boat.number("haul_turns")
+        return self.pretension * loads.lashing_share(self.parts, friction) * math.exp(friction * math.pi * turns)
+
+    @property
+    def rests(self):
+        rings = dict.fromkeys(ring for ring in (self.upper_ring, self.lower_ring) if ring)
+        figures = [("rope", self.rope_row)]
+        figures += [("line", self.line_row)] if self.line_row is not self.rope_row else []
+        figures += [("ring", self.find("ring", ring)) for ring in rings]
+        figures += [("wire", self.wire)] if self.says("basis", "wire replaced") else []
+        return listed(figures)
+
+    @property
+    def closes(self):
+        """The gap between ring and edge: from centre to hole, less half the ring and the metal round the hole."""
+        edge = self.measure("chainplate_hole", "mm") if self.has("chainplate_hole") else self.lower_under / 2
+        return self.take_up_left - self.lower_under / 2 - edge
+
+    @property
+    def hole_needed(self):
+        through = math.ceil(self.parts / 2) + 1
+        return self.line_row.size * max(2.0, math.sqrt(through / self.boat.number("hole_full")))
+
+    @property
+    def hole_least(self):
+        holes = [self.hole_needed]
+        holes += [self.find("ring", self.lower_ring).measure("hole", "mm")] if self.lower_ring else []
+        holes += [self.measure("chainplate_hole", "mm")] if self.has("chainplate_hole") else []
+        return min(holes)
 
     @property
     def tighten_tension(self):

@@ -6,7 +6,7 @@ from functools import cached_property
 from loftsheet import bolt, eye, strength, stretch, tang
 from loftsheet.errors import BadInput, NoSolution, NotInTable
 
-from tests.office.worked.row import Row, Wrong, down_to_step, up_to_step
+from tests.office.worked.row import Row, Wrong, down_to_step, listed, up_to_step
 from tests.office.worked.stay import Stay
 
 
@@ -323,6 +323,10 @@ class Tang(Row):
     @property
     def bolt_spare(self):
         return self.bolt_capacity / self.load / self.boat.number("margin_metal") - 1
+
+    @property
+    def rests(self):
+        return listed([("bolt", self.bolt_row)])
 
     @property
     def wall_load(self):
