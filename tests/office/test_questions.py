@@ -274,7 +274,10 @@ def test_stays_of_two_lengths_from_one_point_are_each_compared_with_their_other_
 def test_an_error_is_named_once_by_the_column_where_it_begins(demo):
     with Restored(named.cell(demo, "stays", "length_own", CAP), "=NA()"):
         said = named.check(demo, "stays", CAP)
-    assert named.without_status(said).split("; ") == ["mend Length, own: it is an error", "mend errors from here on: Length"]
+    assert named.without_status(said).split("; ") == [
+        "mend Length, own: it is an error",
+        "mend errors from here on: Length",
+    ]
 
 
 def test_errors_are_said_to_begin_where_the_cause_is(demo):
