@@ -178,7 +178,6 @@ LASHING = Group(
         assumed("parts_least", "Lashing parts, least", "", 4, 1, 24, "fewer parts can hardly be hauled tight", whole=True, format="0"),
         assumed("line_bend", "Line over the ring", "share", 0.8, 0.3, 1, "break load left in the lashing line where it bends", format="0.00", loose="above"),
         assumed("haul_turns", "Half turns that rub when hauling", "", 1, 0, 6, "from the last part to the hand: one where the tail leads back round ring or hole", whole=True, format="0"),
-        assumed("hole_full", "Lashing fills a hole to", "share of its area", 0.65, 0.2, 0.8, "three or more round lines side by side in a round hole; more do not go in", format="0.00"),
         assumed("left", "Gap that stays", "mm", 60, 10, 1000, "centre of the ring to the chainplate's hole when all stretch is taken up; ring and edge take some of it", format="0"),
         assumed("tail", "Tail of the lashing", "mm", 1000, 100, 5000, "to haul on and to finish with", format="0"),
     ),

@@ -309,8 +309,8 @@ LASHING = block(
     calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
     calculated("line_break", "Line's break", "kN", plain(find("rope", "break_load", "[line]"), "kN"), "of the lashing line", format="0.0"),
     calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
-    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";[pretension]*RIG.LASHING.SHARE([parts];boat_friction)*EXP(boat_friction*PI()*boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
-    calculated("hole_needed", "Lashing's hole", "mm", f"{plain(find('rope', 'size', '[line]'), 'mm')}*MAX(2;SQRT((CEILING([parts]/2;1)+1)/boat_hole_full))", "least diameter of ring's and chainplate's hole for half of the parts and one more, side by side", format="0"),
+    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";RIG.LASHING.HAUL([pretension];[parts];boat_friction;boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
+    calculated("hole_needed", "Lashing's hole", "mm", f"RIG.LASHING.HOLE([parts];{plain(find('rope', 'size', '[line]'), 'mm')})", "least diameter of ring's and chainplate's hole: half of the parts go through it, and one more", format="0"),
     calculated("hole_least", "Smallest hole", "mm", f'MIN(IF([lower_over]="{RING}";{plain(find("ring", "hole", "[lower_ring]"), "mm")};[hole_needed]);IF([chainplate_hole]="";[hole_needed];{plain("[chainplate_hole]", "mm")}))', "of lower ring and chainplate, as far as they are known", format="0"),
     calculated(
         "line_each",
@@ -321,7 +321,7 @@ LASHING = block(
         format="0",
     ),
     calculated("line_total", "Line, all", "m", "[count]*[line_each]/1000", "for all of this row", format="0.00"),
-    calculated("closes", "Lashing closes", "mm", f'[take_up_left]-[lower_under]/2-IF([chainplate_hole]="";[lower_under]/2;{plain("[chainplate_hole]", "mm")})', "of the gap at pretension what is between ring and edge: for creep, and for a tape that slipped; an unknown hole takes as much as the ring", format="0"),
+    calculated("closes", "Lashing closes", "mm", f'RIG.LASHING.CLOSE([take_up_left];[lower_under];[rope_size];IF({GOES_ON};[lower_under]/2+[rope_size]+2*[sleeve_wall];IF([chainplate_hole]="";0;{plain("[chainplate_hole]", "mm")}));[sleeve_wall])', "of the gap at pretension what is left between the eye round its ring and the edge of the chainplate, as far from the hole's middle as the hole is wide; less where that is not known", format="0"),
 )
 
 BUY = block(
@@ -360,6 +360,8 @@ FIRST_IS_TWIN = (
 )
 ALONE = f'IF(OR([upper]="";[share]="";{FIRST_IS_TWIN});FALSE();IF({TWINS_AS_LONG}<2;{TWINS}>1;FALSE()))'
 ON_THE_BOAT, ON_STAYS = (find("share", column, "[share]") for column in ("of", "here"))
+# Where other stays go on, their lashings take up this one's slip, too.
+CAN_CLOSE = 'IF([haul]="";boat_left;MAX(0;[closes]))'
 OF_STUB = "Tangs: the stub of this stay has to be mended first"
 # The stub's row says so of itself; its check reads ours, and may not be read here. A cell that was moved away holds another.
 STUB_SAYS = "INDEX(tangs_row;MATCH([name];tangs_stay;0))"
@@ -410,7 +412,7 @@ STAYS = with_look_at_row(Table(
         words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
         words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
         words(f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', '"own angle and points differ by more than the survey\'s tolerance"'),
-        words('IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];MAX(0;[closes])/2))', f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm, the lashing can close "&{places("[closes]", 0)}&" mm: measure again"'),
+        words(f'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];{CAN_CLOSE}/2))', f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm, the lashing can close "&{places(CAN_CLOSE, 0)}&" mm: measure again"'),
         words(f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', '"the lower point is not as far out as Boat says of the chainplates"'),
         words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: look at its points, and whether it goes over a spreader under Via"'),
         words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', f'"leads fore or aft by "&{places("ABS([angle_fore])", 0)}&"° at the mast: look at its points"'),
@@ -420,7 +422,7 @@ STAYS = with_look_at_row(Table(
         words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
         words(f'IF([fittings]="";FALSE();{plain("[fittings]", "mm")}>boat_fittings_most*[length])', '"the other fittings are long for this stay"'),
         *(words(f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),
-        words('AND([creep]<>"";[creep]>[closes])', '"creep until it is retired is more than the lashing can take up"'),
+        words('AND([creep]<>"";[haul]<>"";[creep]>[closes])', '"creep until it is retired is more than the lashing can take up"'),
         words('[creep]=""', '"the creep of the rope is not known, so it is not checked"'),
         words(f'IF(OR([chainplate]="";[wire]="");FALSE();{plain("[chainplate]", "kN")}*boat_gamma<[wire_break])', '"the chainplate is weaker than the wire that hung here, which it used to outlast: ask who gave the figure"'),
         words('[hole_needed]>[hole_least]', f'[parts]&" parts of the lashing need a hole of "&{places("[hole_needed]", 0)}&" mm, here it is "&{places("[hole_least]", 0)}&" mm: take a thinner line or a larger ring"'),

@@ -154,7 +154,7 @@ class Stay(Row):
         if self.goes_on:
             return ""
         friction, turns = self.boat.number("friction"), self.boat.number("haul_turns")
-        return self.pretension * loads.lashing_share(self.parts, friction) * math.exp(friction * math.pi * turns)
+        return loads.lashing_haul(self.pretension, self.parts, friction, turns)
 
     @property
     def rests(self):
@@ -167,14 +167,15 @@ class Stay(Row):
 
     @property
     def closes(self):
-        """The gap between ring and edge: from centre to hole, less half the ring and the metal round the hole."""
-        edge = self.measure("chainplate_hole", "mm") if self.has("chainplate_hole") else self.lower_under / 2
-        return self.take_up_left - self.lower_under / 2 - edge
+        """The gap without eye and ring above and, below, another stay's or what is round the hole."""
+        ring, rope, sleeve = self.lower_under, self.rope_size, self.sleeve_wall
+        edge = self.measure("chainplate_hole", "mm") if self.has("chainplate_hole") else 0.0
+        edge = ring / 2 + rope + 2 * sleeve if self.goes_on else edge
+        return loads.lashing_close(self.take_up_left, ring, rope, edge, sleeve)
 
     @property
     def hole_needed(self):
-        through = math.ceil(self.parts / 2) + 1
-        return self.line_row.size * max(2.0, math.sqrt(through / self.boat.number("hole_full")))
+        return loads.lashing_hole(self.parts, self.line_row.size)
 
     @property
     def hole_least(self):
