@@ -211,9 +211,8 @@ STATUSES = (CERTIFICATE, MAKERS, STANDARD, MEASURED, "published", "from memory",
 
 
 def unproven(what: str, table: str, key: str) -> str:
-    """Formula: what rests on no certificate, and on what it rests; blank where nothing is to be said."""
-    named = f'"{what} ("&{find(table, "unproven", key)}&")"'
-    return f'SUBSTITUTE({named};"{what} ()";"")'
+    """Formula: the word for a figure that rests on no certificate; blank where nothing is to be said of it."""
+    return f'IF({find(table, "unproven", key)}="";"";"{what}")'
 
 
 def listed(*parts: str) -> str:

@@ -268,8 +268,8 @@ STRENGTH = block(
             f'IF(OR([lower_ring]="";[lower_ring]=[upper_ring]);"";{unproven("ring", "ring", "[lower_ring]")})',
             f'IF([basis]="{WIRE}";{unproven("wire", "wire", "[wire]")};"")',
         ),
-        "what this stay rests on that has no certificate, and where its figures come from: Status in Library",
-        width=30,
+        "what this stay rests on that has no certificate; Status in Library says what its figures come from",
+        width=24,
     ),
     calculated("spare", "Smallest", "spare", "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_lashing];[spare_chainplate])", "spare of the weakest link", format="0 %"),
 )

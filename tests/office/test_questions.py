@@ -191,9 +191,9 @@ def test_what_rests_on_no_certificate_is_said_on_each_stay_and_counted(demo):
     """Every rope of the demo is invented; with certificates nothing is left to say."""
     stays = [check for check in named.column(demo, "stays_check") if check]
     assert {check.partition(": ")[0] for check in stays} == {"OK, but no certificate"}
-    assert "rope (invented), line (invented), ring (invented)" in named.check(demo, "stays", CAP)
+    assert named.check(demo, "stays", CAP).endswith(": rope, line, ring")
     assert "wire" not in named.check(demo, "stays", CAP)
-    assert "wire (from memory)" in named.check(demo, "stays", FORESTAY)
+    assert "wire" in named.check(demo, "stays", FORESTAY)
     assert named.value(demo, "boat_unproven") == len(stays)
     with ExitStack() as typed:
         for table in ("rope", "ring", "wire"):
@@ -202,11 +202,11 @@ def test_what_rests_on_no_certificate_is_said_on_each_stay_and_counted(demo):
         assert set(named.column(demo, "stays_check")) == {"OK", ""}
         assert named.value(demo, "boat_unproven") == 0
         with Restored(named.cell(demo, "rope", "status", TEN), "maker's figure"):
-            assert named.check(demo, "stays", CAP) == "OK, but no certificate: rope (maker's figure)"
+            assert named.check(demo, "stays", CAP) == "OK, but no certificate: rope"
         with Restored(named.cell(demo, "ring", "status", RING), "maker's figure"):
             assert named.check(demo, "stays", CAP) == "OK"
         with Restored(named.cell(demo, "bolt", "status", BOLT), "assumed"):
-            assert named.check(demo, "tangs", CAP_STUB) == "OK, but no certificate: bolt (assumed)"
+            assert named.check(demo, "tangs", CAP_STUB) == "OK, but no certificate: bolt"
 
 
 def test_nothing_is_short_by_nought_percent(demo):

@@ -80,8 +80,8 @@ class Row:
 
 
 def listed(figures):
-    """In words: names whose figures rest on no certificate, each with what they rest on; (name, item) in turn."""
-    return ", ".join(f"{name} ({item.unproven})" for name, item in figures if item.unproven)
+    """In words: the names of those whose figures rest on no certificate; (name, item) in turn."""
+    return ", ".join(name for name, item in figures if item.unproven)
 
 
 def same_text(one, other):

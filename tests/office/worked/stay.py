@@ -3,7 +3,7 @@
 import math
 from functools import cached_property
 
-from loftsheet import eye, loads, mass, splice, strength, stretch, survey
+from loftsheet import eye, lashing, loads, mass, splice, strength, stretch, survey
 from loftsheet.errors import CellError
 
 from tests.office.worked.row import Row, Wrong, listed, same_text, up_to_step
@@ -171,11 +171,11 @@ class Stay(Row):
         ring, rope, sleeve = self.lower_under, self.rope_size, self.sleeve_wall
         edge = self.measure("chainplate_hole", "mm") if self.has("chainplate_hole") else 0.0
         edge = ring / 2 + rope + 2 * sleeve if self.goes_on else edge
-        return loads.lashing_close(self.take_up_left, ring, rope, edge, sleeve)
+        return lashing.lashing_close(self.take_up_left, ring, rope, edge, sleeve)
 
     @property
     def hole_needed(self):
-        return loads.lashing_hole(self.parts, self.line_row.size)
+        return lashing.lashing_hole(self.parts, self.line_row.size)
 
     @property
     def hole_least(self):
