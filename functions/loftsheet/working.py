@@ -59,7 +59,7 @@ def explain(cell: CellView) -> str:
     lines = [f"{cell.address} shows {cell.error.words()}."]
     if circle:
         lines.append(f"The cells refer to each other in a circle: {' → '.join(one.address for one in path)}.")
-    elif len(path) >= LONGEST_PATH:
+    elif len(path) > LONGEST_PATH + 1:
         lines.append(f"It comes from further than {LONGEST_PATH} cells away; explain {origin.address} next.")
     elif len(path) > 1:
         between = ", ".join(one.address for one in path[-2:0:-1])
@@ -77,7 +77,7 @@ def origin(cell: CellView) -> CellView:
 def _path(cell: CellView) -> "tuple[list[CellView], bool]":
     """The cells from one with an error to the one where it begins, and whether they run in a circle."""
     path = [cell]
-    while len(path) < LONGEST_PATH:
+    while len(path) <= LONGEST_PATH + 1:
         before = _wrong_precedent(path[-1])
         if before is None:
             return path, False

@@ -410,11 +410,34 @@ def test_an_error_among_any_number_of_arguments_is_shown_where_it_stands():
     assert "C9 = #DIV/0!" in line(explain(cell), "links = ")
 
 
+def chain(made, cells):
+    """An error that comes by that many cells from the one in which it begins; the cell that shows it."""
+    bury(made, "=RIG.BURY(B9)", error=WRONG, address="A1")
+    for row in range(2, cells + 2):
+        made.put(f"A{row}", formula=f"=A{row - 1}+1", error=WRONG)
+    return made.at(f"A{cells + 1}")
+
+
+def test_an_error_is_followed_a_hundred_cells_and_no_further():
+    last = chain(sheet(), 100)
+    assert "The error begins in A1 and comes by A2, A3, " in explain(last)
+    assert origin(last).address == "A1"
+    assert "It comes from further than 100 cells away; explain A1 next." in explain(chain(sheet(), 101))
+    assert "It comes from further than 100 cells away; explain A2 next." in explain(chain(sheet(), 102))
+
+
+def test_a_branch_that_the_office_rounded_otherwise_in_its_last_digit_is_the_one_taken():
+    text = explain(bury(sheet(), "=IF(C4>50;RIG.BURY(B4;C4);RIG.FID(B4))", 648.0 * (1 + 1e-12)))
+    assert "Result: 648 mm" in text
+    assert CALCS["RIG.FID"].usage() not in text
+
+
 def test_the_origin_of_an_error_and_of_none():
     made = sheet()
     wrong = bury(made, "=RIG.BURY(B9)", error=WRONG, address="E9")
     made.put("F9", formula="=E9+1", error=WRONG)
-    assert origin(made.at("F9")) is wrong
+    made.put("G9", formula="=F9+1", error=WRONG)
+    assert origin(made.at("F9")) is origin(made.at("G9")) is wrong
     assert origin(made.at("B4")) is made.at("B4")
 
 
@@ -458,6 +481,10 @@ def test_a_circle_ends_and_is_named():
     made.put("F9", formula="=G9", error=circle)
     made.put("G9", formula="=E9*2", error=circle)
     assert "circle: E9 → F9 → G9 → E9." in explain(made.at("E9"))
+    made.put("D9", formula="=E9", error=circle)
+    assert "circle: D9 → E9 → F9 → G9 → E9." in explain(made.at("D9"))
+    made.put("H9", formula="=H9+1", error=circle)
+    assert "circle: H9 → H9." in explain(made.at("H9"))
 
 
 def test_a_very_long_chain_ends():

@@ -33,6 +33,7 @@ SWAPS: "dict[type, type]" = {
 }
 NAMES = {"min": "max", "sin": "cos", "floor": "ceil", "any": "all"}
 NAMES |= {other: name for name, other in NAMES.items()}
+LONGEST = 80  # letters of the statement by which a mutant is known
 LEFT_ALONE = ("annotation", "returns", "decorator_list")
 
 
@@ -69,7 +70,7 @@ class Mutant:
         setattr(self.node, self.field, kept)
         place = f"{self.module}.{self.function}".rstrip(".")
         within = ast.unparse(self.statement).splitlines()[0]
-        return f"{place}: {before.splitlines()[0]} → {after.splitlines()[0]} in {within}"
+        return f"{place}: {before.splitlines()[0]} → {after.splitlines()[0]} in {within[:LONGEST]}"
 
 
 def mutants(module: str, source: str) -> "list[Mutant]":

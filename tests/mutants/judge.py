@@ -33,7 +33,6 @@ FURTHER = {
     "quantities": ("test_limits", "test_registry"),
     "survey": ("test_survey", "test_statics"),
     "degrees": ("test_survey", "test_tang", "test_eye"),
-    "errors": ("test_registry", "test_words"),
     "trace": ("test_working",),
     "vectors": ("test_statics",),
     "examples": ("test_registry",),
