@@ -8,7 +8,6 @@ import pytest
 
 from tests.mutants import report
 from tests.mutants.changes import mutants
-from tests.mutants.equivalent import EQUIVALENT
 from tests.mutants.judge import ROOT, files
 from tests.office.dice import throw
 
@@ -32,7 +31,7 @@ class G:
 
 def changed(source):
     """The function and the change of every mutant, with the statement in which it is."""
-    return {(mutant.function, mutant.key().split(": ", 1)[1]) for mutant in mutants("some", source)}
+    return {(mutant.function, mutant.key.split(": ", 1)[1]) for mutant in mutants("some", source)}
 
 
 def test_what_is_changed():
@@ -78,9 +77,9 @@ def test_each_module_has_tests_of_its_own(module):
 
 
 def test_what_is_called_equivalent_is_still_there():
-    every = {mutant.key() for mutant in report.choose(report.MODULES, None, 0, equivalent=True)}
-    assert set(EQUIVALENT) <= every, set(EQUIVALENT) - every
-    assert all(EQUIVALENT.values()), "each with its reason"
+    every = {mutant.key for mutant in report.choose(report.MODULES, None, 0, equivalent=True)}
+    assert set(report.EQUIVALENT) <= every, set(report.EQUIVALENT) - every
+    assert all(report.EQUIVALENT.values()), "each with its reason"
 
 
 @pytest.mark.long

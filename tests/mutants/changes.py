@@ -6,6 +6,7 @@ which say something to people or to the type checker, are left.
 
 import ast
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from types import CodeType
 from typing import Any
@@ -47,7 +48,7 @@ class Mutant:
     node: Any
     field: str
     changed: Any
-    statement: ast.stmt
+    key: str  # what was changed to what, and where: it stays the same when lines move
 
     @property
     def line(self) -> int:
@@ -55,32 +56,42 @@ class Mutant:
 
     def code(self) -> CodeType:
         """The module with this change, compiled."""
-        before = getattr(self.node, self.field)
-        setattr(self.node, self.field, self.changed)
-        try:
+        with _changed(self.node, self.field, self.changed):
             return compile(ast.fix_missing_locations(self.tree), f"{self.module}.py", "exec")
-        finally:
-            setattr(self.node, self.field, before)
-
-    def key(self) -> str:
-        """What was changed to what, and in which function: it stays the same when lines move."""
-        before, kept = ast.unparse(self.node), getattr(self.node, self.field)
-        setattr(self.node, self.field, self.changed)
-        after = ast.unparse(ast.fix_missing_locations(self.node))
-        setattr(self.node, self.field, kept)
-        place = f"{self.module}.{self.function}".rstrip(".")
-        within = ast.unparse(self.statement).splitlines()[0]
-        return f"{place}: {before.splitlines()[0]} → {after.splitlines()[0]} in {within[:LONGEST]}"
 
 
 def mutants(module: str, source: str) -> "list[Mutant]":
     """Every mutant of a module, in the order of its lines."""
     tree = ast.parse(source)
-    return [
-        Mutant(module, function, tree, node, field, changed, statement)
-        for node, function, statement in _nodes(tree)
-        for field, changed in _changes(node)
-    ]
+    found: dict[str, Mutant] = {}
+    for node, function, statement in _nodes(tree):
+        for field, changed in _changes(node):
+            place = f"{module}.{function}".rstrip(".")
+            key = f"{place}: {_said(node, field, changed)} in {_first(statement)[:LONGEST]}"
+            number = sum(known == key or known.startswith(f"{key} (") for known in found) + 1
+            name = f"{key} ({number})" if number > 1 else key
+            found[name] = Mutant(module, function, tree, node, field, changed, name)
+    return list(found.values())
+
+
+def _said(node: ast.AST, field: str, changed: Any) -> str:
+    before = _first(node)
+    with _changed(node, field, changed):
+        return f"{before} → {_first(ast.fix_missing_locations(node))}"
+
+
+def _first(node: ast.AST) -> str:
+    return ast.unparse(node).splitlines()[0]
+
+
+@contextmanager
+def _changed(node: ast.AST, field: str, changed: Any) -> "Iterator[None]":
+    before = getattr(node, field)
+    setattr(node, field, changed)
+    try:
+        yield
+    finally:
+        setattr(node, field, before)
 
 
 def _nodes(

@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import Optional
 
 from tests.mutants.changes import Mutant, mutants
-from tests.mutants.equivalent import EQUIVALENT
 from tests.mutants.judge import ROOT, survivors
 
 SOURCES = ROOT / "functions" / "loftsheet"
@@ -14,6 +13,20 @@ SOURCES = ROOT / "functions" / "loftsheet"
 LEFT_OUT = ("__init__", "cautions", "version")
 MODULES = sorted(path.stem for path in SOURCES.glob("*.py") if path.stem not in LEFT_OUT)
 DUE = 0.95
+
+
+def equivalents() -> "dict[str, str]":
+    """Mutants that do the same as the original, each with its reason."""
+    reason, found = "", {}
+    for line in Path(__file__).with_name("equivalent.txt").read_text(encoding="utf-8").splitlines()[1:]:
+        if line.startswith("# "):
+            reason = line[2:]
+        elif line:
+            found[line] = reason
+    return found
+
+
+EQUIVALENT = equivalents()
 
 
 def run(modules: "Sequence[str]", sample: Optional[int] = None, seed: int = 0) -> int:
@@ -26,7 +39,7 @@ def run(modules: "Sequence[str]", sample: Optional[int] = None, seed: int = 0) -
         tried, left = tried + len(some), left + len(survived)
         print(f"{module}: {len(some) - len(survived)} of {len(some)} noticed", flush=True)
         for mutant in survived:
-            print(f"  {mutant.line}: {mutant.key()}", flush=True)
+            print(f"  {mutant.line}: {mutant.key}", flush=True)
     share = 1 - left / tried if tried else 1.0
     print(f"{tried - left} of {tried} noticed, {share:.1%}; {DUE:.0%} are due")
     return int(share < DUE)
@@ -38,6 +51,6 @@ def choose(modules: "Sequence[str]", sample: Optional[int], seed: int, equivalen
         mutant
         for module in modules
         for mutant in mutants(module, Path(SOURCES / f"{module}.py").read_text(encoding="utf-8"))
-        if equivalent or mutant.key() not in EQUIVALENT
+        if equivalent or mutant.key not in EQUIVALENT
     ]
     return every if sample is None else random.Random(seed).sample(every, min(sample, len(every)))
