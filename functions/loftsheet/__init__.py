@@ -3,7 +3,10 @@
 from loftsheet import (  # noqa: F401
     bolt,
     cases,
+    chainplate,
+    double,
     eye,
+    fastening,
     lashing,
     loads,
     mass,
@@ -13,6 +16,7 @@ from loftsheet import (  # noqa: F401
     strain,
     strength,
     stretch,
+    stub_need,
     survey,
     tang,
     words,

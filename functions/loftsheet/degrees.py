@@ -19,5 +19,9 @@ def asin(ratio: float) -> float:
     return math.degrees(math.asin(ratio))
 
 
+def atan(ratio: float) -> float:
+    return math.degrees(math.atan(ratio))
+
+
 def atan2(opposite: float, adjacent: float) -> float:
     return math.degrees(math.atan2(opposite, adjacent))

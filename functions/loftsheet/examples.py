@@ -33,6 +33,10 @@ CUT = (12_500.0, 175.0, 150.0, 720.0, 0.015)
 M16 = (16.0, 2.0)
 TENSION = 9.1
 SPLIT = (-227.0, 0.0, 12_998.0, -4_320.0, 0.0, 3_200.0, -5_580.0, 705.0, 190.0)  # upper end, split, leg
+INNER, OUTER = (7.0, 8.3, 15.5), (6.0, 9.0, -17.0)  # two lowers: tension, out and fore
+BOLTS = (((16.0,), (20.0,), (24.0,)), ((2.0,), (2.5,), (3.0,)), ((700.0,),) * 3, ((450.0,),) * 3)
+RODS = ((50.0,), (60.0,), (80.0,))
+PLATE = (8.0, 17.0)  # thickness, hole
 PULLS = (((0.3,), (0.9,)), ((-0.3,), (-1.0,)), ((8.5,), (4.4,)))  # fore, out and up, of two stays
 
 EXAMPLES: "dict[str, tuple[Any, ...]]" = {
@@ -56,7 +60,7 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     "RIG.TANG.BASE": BLANK,
     "RIG.TANG.FACE": (50.0, 12.3),
     "RIG.TANG.HOLE": (*BLANK, 60.0, ROPE, 1.0, 6.0, 15.0),
-    "RIG.TANG.UPRIGHT": STUB,
+    "RIG.TANG.UPRIGHT": (*STUB, 10.5),
     "RIG.TANG.LIGAMENT": (22.0, 17.0),
     "RIG.TANG.GRIP": STUB,
     "RIG.TANG.EXIT": STUB,
@@ -67,7 +71,7 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     "RIG.TANG.SADDLE": (50.0, 80.0, 55.0),
     "RIG.TANG.CLEAR": (30.0, OUT_ANGLE),
     "RIG.TANG.ARM": (*STUB, OUT_ANGLE, 3.0, 8.25),
-    "RIG.TANG.DROP": (*STUB, 175.0, 16.0, ROPE, 1.0),
+    "RIG.TANG.DROP": (*STUB, 175.0, 16.0, ROPE, 1.0, 10.5),
     "RIG.TANG.MASS": (*BLANK, 1_850.0),
     "RIG.NEED.ROD": (ROPE, 17.0, 12.3, 3.0, 8.0),
     "RIG.ROD.PIECES": (500.0, *BLANK, 3.0, 80.0),
@@ -90,6 +94,43 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     "RIG.BOLT.LENGTH": (110.0, 3.0, 21.7, 14.0, 46.4, 2.0),
     "RIG.BOLT.SHANK": (110.0, 3.0, 21.7),
     "RIG.BOLT.ENDS": (*M16, 2.0, 1.2),
+    # Two eyes on one stub
+    "RIG.TANG.LEAN": (*INNER[1:], 12.3, 5.0),
+    "RIG.TANG.SWING": (*INNER[1:], 12.3, 5.0),
+    "RIG.TANG.COVER": (50.0, 15.0, 20.0),
+    "RIG.TANG.OVERHANG": (*BLANK, 5.0, 10.5),
+    "RIG.EYE.UNEVEN": (5.0, 26.0, 0.15),
+    "RIG.DOUBLE.APART": (ROPE, 9.0, 1.0, 1.5),
+    "RIG.DOUBLE.TOP": (ROPE, 9.0, 12.3, 1.0, 1.5, 3.0),
+    "RIG.DOUBLE.BEVEL": (*INNER[1:], *OUTER[1:], 2.0),
+    "RIG.DOUBLE.TURN": (*INNER, *OUTER, 4.0, 1.5),
+    "RIG.DOUBLE.MOMENT": (*INNER, 23.0, 4.0, *OUTER, 34.5, 1.5, 2.0),
+    "RIG.DOUBLE.TWIST": (*INNER, 4.0, *OUTER, 1.5, 2.0),
+    "RIG.DOUBLE.SHEAR": (*INNER, *OUTER),
+    "RIG.DOUBLE.PULL": (*INNER, *OUTER),
+    "RIG.DOUBLE.FIT": (*INNER[1:], *OUTER[1:], 12.6, 0.15),
+    # Bolt and rod as made
+    "RIG.BOLT.STRENGTH": (70.0,),
+    "RIG.BOLT.PROOF": (70.0,),
+    "RIG.BOLT.FIGURES": (700.0, 450.0, 70.0),
+    "RIG.BOLT.PLAIN": (240.0, 16.0),
+    "RIG.BOLT.BENDING": (*M16, 450.0, 24.0, 4.0, 5.0, 22.0, 1.25, 1.5),
+    "RIG.BOLT.MARGIN": (220.0, 8.95, 1.63, 217.0, 52.7, 79.1),
+    "RIG.ROD.SHEAR": (TENSION, OUT_ANGLE, 13.5, 22.0),
+    "RIG.ROD.MARGIN": (40.0, 250.0, 15.0, 90.0),
+    # Smallest bolt and rod
+    "RIG.NEED.STUB": (
+        *(*BOLTS, RODS, ROPE, 8.3, 13.0, 28.0, 2.0, 1.5, 1.0, 5.0, 0.5, 8.0, 0.75, 3.0, 0.5, 0.1, 30.0),
+        *(1.25, 1.5, 0.8, 0.6, 9.0, 1.5, 9.0, 15.5, -17.0, 1.0),
+    ),
+    # Chainplate
+    "RIG.GROMMET.INSIDE": (300.0, 40.0, 30.0),
+    "RIG.GROMMET.MARKS": (355.0, 6.0, 432.0, 0.1, 50.0, 3.0, 0.01, 0.4, 1.3),
+    "RIG.BEND.EDGE": (8.0, 3.0),
+    "RIG.PLATE.CAPACITY": (*PLATE, 22.0, 16.0, 220.0, 1.1),
+    "RIG.PLATE.END": (40.0, *PLATE, 220.0, 1.1),
+    "RIG.PLATE.SIDE": (40.0, *PLATE, 220.0, 1.1),
+    "RIG.PLATE.THICKNESS": (40.0, 220.0, 1.1),
     # Eye and loop
     "RIG.EYE.REACH": (*EYE, 1.0),
     "RIG.EYE.ANGLE": (*EYE, 1.0),
@@ -99,8 +140,8 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     "RIG.LOOP.FIT": (*EYE, 1.0, 200.0, 40.0),
     "RIG.LOOP.PLAY": (*EYE, 1.0),
     "RIG.SLEEVE.LENGTH": (175.0, 0.15),
-    "RIG.GROMMET.CUT": (600.0, 6.0, 432.0, 0.1, 50.0),
-    "RIG.GROMMET.CAPACITY": (38.0, 0.9, 1.0, 0.9),
+    "RIG.GROMMET.CUT": (600.0, 6.0, 432.0, 0.1, 50.0, 2.0, 0.01),
+    "RIG.GROMMET.CAPACITY": (38.0, 0.9, 1.0, 0.9, 2.0),
     # Splice
     "RIG.FID": (ROPE, 21.0),
     "RIG.BURY": (ROPE, 72.0),

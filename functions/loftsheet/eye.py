@@ -25,6 +25,7 @@ from loftsheet.quantities import (
     Waste,
     Words,
     angle,
+    count,
     length,
     share,
 )
@@ -41,6 +42,8 @@ Splice = Annotated[float, share("share of the break load left in the splice")]
 Girth = Annotated[float, length("tape-measure girth of the end plate", most=1_500)]
 Gather = Annotated[float, share("sleeve added so that it lies loosely gathered", least=0)]
 Inside = Annotated[float, length("inside length of the loop laid flat", most=10_000)]
+Turns = Annotated[float, count("turns of the loop, each with two legs", most=12)]
+LoopStretch = Annotated[float, share("set and elastic stretch up to the working tension", least=0, most=0.3)]
 
 
 @calc("RIG.EYE.REACH", group=GROUP)
@@ -173,38 +176,53 @@ def sleeve_length(eye: Eye, gather: Gather = 0.15) -> Millimetres:
 
 
 @calc("RIG.GROMMET.CUT", group=GROUP)
-def grommet_cut(inside: Inside, rope: Rope, bury: Bury, take_up: TakeUp = 0.1, waste: Waste = 50.0) -> Millimetres:
-    """Rope to cut for an endless loop, its two ends buried past each other.
+def grommet_cut(
+    inside: Inside,
+    rope: Rope,
+    bury: Bury,
+    take_up: TakeUp = 0.1,
+    waste: Waste = 50.0,
+    turns: Turns = 1.0,
+    stretch: LoopStretch = 0.0,
+) -> Millimetres:
+    """Rope to cut for an endless loop of one or more turns, its two ends buried past each other.
 
-    Formula: cut = round + 2 · bury · (1 + take_up) + 2 · waste, round = 2 · inside + π · rope
-    Limits: lengths at the light measuring tension, set and stretch are not in it.
-    Errors: Err:502 where round is less than 2 · bury, for the buries would run into each other.
+    Formula: cut = turns · (2 · inside + π · rope)/(1 + stretch) + 2 · bury · (1 + take_up) + 2 · waste
+    Limits: turns side by side, not one on the other. Lengths at the light measuring tension; stretch is set and
+    elastic stretch up to the working tension, without it they are not in it. All round under 8/3 · bury is
+    questioned.
+    Errors: Err:502 where all turns together are less than 2 · bury, for the buries would run into each other.
     Source: geometry of a loop laid flat: its middle line is half a rope outside its inside; take_up and waste are
     assumed.
     """
-    once_round = 2 * inside + pi * rope  # mm
-    if once_round < 2 * bury:
+    all_round = turns * (2 * inside + pi * rope)  # mm
+    if all_round < 2 * bury:
         raise BadInput(
-            f"once round is {once_round:.1f} mm and two buries are {2 * bury:g} mm, so they would run into each"
-            " other; use a strop wound of thinner rope"
+            f"{'once' if turns == 1 else f'{turns:g} times'} round is {all_round:.1f} mm and two buries are"
+            f" {2 * bury:g} mm, so they would run into each other; use a strop wound of thinner rope"
         )
-    length_to_cut = once_round + 2 * bury * (1 + take_up) + 2 * waste  # mm
+    length_to_cut = all_round / (1 + stretch) + 2 * bury * (1 + take_up) + 2 * waste  # mm
     return length_to_cut
 
 
 @calc("RIG.GROMMET.CAPACITY", group=GROUP)
 def grommet_capacity(
-    break_load: BreakLoad, splice: Splice = 0.9, bend: LoopBend = 1.0, uneven: Uneven = 0.9
+    break_load: BreakLoad,
+    splice: Splice = 0.9,
+    bend: LoopBend = 1.0,
+    uneven: Uneven = 0.9,
+    turns: Turns = 1.0,
 ) -> Kilonewtons:
-    """Pull at which an endless loop breaks.
+    """Pull at which an endless loop of one or more turns breaks.
 
-    Formula: capacity = 2 · break_load · the smaller of splice and bend · uneven
-    Limits: two parallel legs; ageing is not in it. Splice and bend do not add up, only the worse one counts.
+    Formula: capacity = 2 · turns · break_load · the smaller of splice and bend · uneven
+    Limits: parallel legs, two for each turn; ageing is not in it. Splice and bend do not add up, only the worse
+    one counts. Several turns share less evenly than two legs of one: take a smaller `uneven`.
     Source: GL Noble Denton 0027/ND rev. 11 (2016) §7.6–7.7, the greater of the two reductions; 0.9 for the splice
     the lower end of the band that RIG.CAPACITY names, 0.9 for uneven legs and no loss in the bend are assumed.
     """
     worse = min(splice, bend)  # share
-    capacity_of_loop = 2 * break_load * worse * uneven  # kN
+    capacity_of_loop = 2 * turns * break_load * worse * uneven  # kN
     return capacity_of_loop
 
 

@@ -80,6 +80,12 @@ Bevel = Annotated[
         advice="at a flatter stay the eye is held by friction no more; use another fitting",
     ),
 ]
+ForeAngle = Annotated[
+    float,
+    angle("angle at which the stay leads forward of the mast's axis, aft is negative", least=-60, most=60),
+]
+Friction = Annotated[float, ratio("friction of the sleeve on the rod", least=0, most=1)]
+Seat = Annotated[float, length("from the bevelled face to the eye's middle, along the top", most=300)]
 Top = Annotated[float, length("short side of the stub, on top", most=300)]
 Hole = Annotated[float, length("from the top edge of the bevelled face down to the hole's centre", most=300)]
 BoltHole = Annotated[float, length("diameter of the bolt hole", most=100)]

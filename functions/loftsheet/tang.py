@@ -30,6 +30,7 @@ from loftsheet.quantities import (
     Room,
     Rope,
     Rows,
+    Seat,
     Sleeve,
     Tension,
     Top,
@@ -54,7 +55,6 @@ HalfFore = Annotated[float, length("half the mast's section, fore and aft", most
 HalfOut = Annotated[float, length("half the mast's section, athwartships", most=500)]
 Projection = Annotated[float, length("how far a thing stands out from the mast face", most=2_000)]
 ClearAngle = Annotated[float, angle("angle at which the stay leaves the mast face", least=0.1, most=45)]
-Seat = Annotated[float, length("from the bevelled face to the eye's middle, along the top", most=300)]
 Density = Annotated[float, number("density of the rod", measure.DENSITY, 500, 10_000)]
 LeastRatio = Annotated[float, ratio("least rod diameter in rope diameters", least=1, most=20)]
 LeastLigament = Annotated[float, length("rod that must stand above the bolt", most=100)]
@@ -183,20 +183,28 @@ def gap_without_hole(room: Any, bevel: Any, top: Any, rope: Any, sleeve: Any, pl
 
 
 @calc("RIG.TANG.UPRIGHT", group=GROUP)
-def upright(rod: Rod, bevel: Bevel, top: Top, hole: Hole) -> Millimetres:
+def upright(rod: Rod, bevel: Bevel, top: Top, hole: Hole, seat: Optional[Seat] = None) -> Millimetres:
     """How far the load's point on the rod's axis lies below the bolt; positive stays the right way up.
 
-    Formula: upright = rod/2 · cos(bevel) − top/2 · sin(bevel) − hole
-    Limits: the load in the middle of the top. Negative: the stub flips over under load.
-    Errors: Err:502 where the hole comes out below the square end.
+    Formula: upright = rod/2 · cos(bevel) − seat · sin(bevel) − hole
+    Limits: seat is top/2 if left out; top − (rope + 2 · sleeve)/2 is the eye at the end plate, the worst case.
+    Negative: the stub flips over under load.
+    Errors: Err:502 where the hole comes out below the square end, or the seat lies beyond the top.
     Source: statics of a body hung on a pin.
     """
+    seat_used = top / 2 if seat is None else seat  # mm
+    if seat_used > top:
+        raise BadInput(beyond_the_top(seat_used, top))
     deepest = deepest_hole(rod, bevel, top)  # mm
     if hole >= deepest:
         raise BadInput(comes_out_below(hole, deepest))
-    below_top_edge = rod / 2 * cos(bevel) - top / 2 * sin(bevel)  # mm
+    below_top_edge = rod / 2 * cos(bevel) - seat_used * sin(bevel)  # mm
     below_bolt = below_top_edge - hole  # mm
     return below_bolt
+
+
+def beyond_the_top(seat: float, top: float) -> str:
+    return f"seat {seat:g} mm lies beyond the top of {top:g} mm; it must be at most that"
 
 
 def deepest_hole(rod: float, bevel: float, top: float) -> float:
@@ -382,7 +390,7 @@ def arm(
     """
     seat_used = top / 2 if seat is None else seat  # mm
     if seat_used > top:
-        raise BadInput(f"seat {seat_used:g} mm lies beyond the top of {top:g} mm; it must be at most that")
+        raise BadInput(beyond_the_top(seat_used, top))
     deepest = deepest_hole(rod, bevel, top)  # mm
     if hole >= deepest:
         raise BadInput(comes_out_below(hole, deepest))
@@ -393,19 +401,28 @@ def arm(
 
 @calc("RIG.TANG.DROP", group=GROUP)
 def drop(
-    rod: Rod, bevel: Bevel, top: Top, hole: Hole, eye: Eye, bolt: Bolt, rope: Rope, sleeve: Sleeve = 1.0
+    rod: Rod,
+    bevel: Bevel,
+    top: Top,
+    hole: Hole,
+    eye: Eye,
+    bolt: Bolt,
+    rope: Rope,
+    sleeve: Sleeve = 1.0,
+    seat: Optional[Seat] = None,
 ) -> Millimetres:
     """Slack of the stay if the rod is lost and the eye falls on the bolt.
 
     Formula: drop = RIG.EYE.REACH over the bolt − (RIG.TANG.UPRIGHT + RIG.EYE.REACH over the rod)
-    Limits: the stay taken as hanging straight down. The eye keeps its length; the bolt's thread does not cut it.
+    Limits: the stay taken as hanging straight down, its eye at `seat`, top/2 if left out. The eye keeps its
+    length; the bolt's thread does not cut it.
     Errors: Err:523 where the eye cannot close round the rod or the bolt; Err:502 where the hole comes out below
-    the square end.
+    the square end, or the seat lies beyond the top.
     Source: geometry; the sleeve is assumed.
     """
     over_rod = eye_reach(eye, rod, rope, sleeve)  # mm
     over_bolt = eye_reach(eye, bolt, rope, sleeve)  # mm
-    below_bolt = upright(rod, bevel, top, hole)  # mm
+    below_bolt = upright(rod, bevel, top, hole, seat)  # mm
     slack = over_bolt - (below_bolt + over_rod)  # mm
     return slack
 

@@ -17,6 +17,14 @@ from loftsheet.tang import face
 from loftsheet.trace import steps
 
 ENDS = "upper_fore; upper_out; upper_up; lower_fore; lower_out; lower_up"
+INNER, OUTER = (f"{eye}_tension; {eye}_out; {eye}_fore" for eye in ("inner", "outer"))
+PAIR = (
+    "sizes; pitches; strengths; yields; rods; rope; out_angle; bevel; top; load; required; [sleeve=1]; [root=0]; "
+    "[hole_play=0.5]; [ligament=8]; [ligament_share=0.75]; [least=3]; [drill_off=0.5]; [drill_step=0.1]; "
+    "[hole_most]; [gamma=1.25]; [bending=1.5]; [straight=0.8]; [shear_factor=0.6]; [outer_rope]; [outer_load]; "
+    "[outer_out]; [inner_fore]; [outer_fore]; [outer_sleeve=1]"
+)
+LOOP = "inside; rope; bury; [take_up=0.1]; [waste=50]; [turns=1]; [stretch=0]"
 CUT = "span; eye_a; eye_b; bury; stretch; [take_up=0.1]; [waste=50]"
 SPLIT = (
     "upper_fore; upper_out; upper_up; split_fore; split_out; split_up; leg_fore; leg_out; leg_up"
@@ -43,7 +51,7 @@ CONTRACT = [
     "RIG.TANG.BASE(rod; bevel; top)",
     "RIG.TANG.FACE(rod; bevel)",
     "RIG.TANG.HOLE(rod; bevel; top; [room]; [rope]; [sleeve]; [plate]; [rise])",
-    "RIG.TANG.UPRIGHT(rod; bevel; top; hole)",
+    "RIG.TANG.UPRIGHT(rod; bevel; top; hole; [seat])",
     "RIG.TANG.LIGAMENT(hole; bolt_hole)",
     "RIG.TANG.GRIP(rod; bevel; top; hole)",
     "RIG.TANG.EXIT(rod; bevel; top; hole)",
@@ -54,7 +62,7 @@ CONTRACT = [
     "RIG.TANG.SADDLE(rod; half_fore; half_out)",
     "RIG.TANG.CLEAR(projection; out_angle)",
     "RIG.TANG.ARM(rod; bevel; top; hole; out_angle; [pad=0]; [seat])",
-    "RIG.TANG.DROP(rod; bevel; top; hole; eye; bolt; rope; [sleeve=1])",
+    "RIG.TANG.DROP(rod; bevel; top; hole; eye; bolt; rope; [sleeve=1]; [seat])",
     "RIG.TANG.MASS(rod; bevel; top; [density=1850])",
     "RIG.NEED.ROD(rope; bolt_hole; bevel; [least=3]; [ligament=8])",
     "RIG.ROD.PIECES(stock; rod; bevel; top; [kerf=3]; [hold=0])",
@@ -76,6 +84,36 @@ CONTRACT = [
     "RIG.BOLT.LENGTH(mast_width; pad; grip; outside; ends; [sides=2])",
     "RIG.BOLT.SHANK(mast_width; pad; grip)",
     "RIG.BOLT.ENDS(diameter; pitch; [nuts=2]; [nut=1.2])",
+    "RIG.TANG.LEAN(out_angle; fore_angle; bevel; [turn=0])",
+    "RIG.TANG.SWING(out_angle; fore_angle; bevel; [turn=0])",
+    "RIG.TANG.COVER(rod; rise; swing)",
+    "RIG.TANG.OVERHANG(rod; bevel; top; [pad=0]; [seat])",
+    "RIG.EYE.UNEVEN(swing; throat_angle; [friction=0.15])",
+    "RIG.DOUBLE.APART(inner_rope; outer_rope; [inner_sleeve=1]; [outer_sleeve=1])",
+    "RIG.DOUBLE.TOP(inner_rope; outer_rope; bevel; [inner_sleeve=1]; [outer_sleeve=1]; [clearance=3])",
+    "RIG.DOUBLE.BEVEL(inner_out; inner_fore; outer_out; outer_fore; [extra=2])",
+    f"RIG.DOUBLE.TURN({INNER}; {OUTER}; [inner_upright]; [outer_upright])",
+    f"RIG.DOUBLE.MOMENT({INNER}; inner_overhang; inner_upright; {OUTER}; outer_overhang; outer_upright; [turn=0])",
+    f"RIG.DOUBLE.TWIST({INNER}; inner_upright; {OUTER}; outer_upright; [turn=0])",
+    f"RIG.DOUBLE.SHEAR({INNER}; {OUTER})",
+    f"RIG.DOUBLE.PULL({INNER}; {OUTER})",
+    "RIG.DOUBLE.FIT(inner_out; inner_fore; outer_out; outer_fore; bevel; [friction=0.15])",
+    "RIG.BOLT.STRENGTH(property_class)",
+    "RIG.BOLT.PROOF(property_class)",
+    "RIG.BOLT.FIGURES(strength; yield_stress; [property_class])",
+    "RIG.BOLT.PLAIN(length; diameter)",
+    "RIG.BOLT.BENDING(diameter; pitch; yield_stress; arm; plain; pad; grip; [gamma=1]; [factor=1.5])",
+    "RIG.BOLT.MARGIN(moment; shear; pull; moment_capacity; shear_capacity; tension_capacity)",
+    "RIG.ROD.SHEAR(tension; out_angle; ligament; grip)",
+    "RIG.ROD.MARGIN(pressure; crushing; [shear]; [shear_strength])",
+    f"RIG.NEED.STUB({PAIR})",
+    "RIG.GROMMET.INSIDE(apart; bar; pin)",
+    f"RIG.GROMMET.MARKS({LOOP}; [taper_share=0.333333]; [growth=1.33333])",
+    "RIG.BEND.EDGE(thickness; rounding)",
+    "RIG.PLATE.CAPACITY(thickness; hole; end; side; yield_stress; [gamma=1])",
+    "RIG.PLATE.END(load; thickness; hole; yield_stress; [gamma=1])",
+    "RIG.PLATE.SIDE(load; thickness; hole; yield_stress; [gamma=1])",
+    "RIG.PLATE.THICKNESS(load; yield_stress; [gamma=1])",
     "RIG.EYE.REACH(eye; rod; rope; [sleeve=1])",
     "RIG.EYE.ANGLE(eye; rod; rope; [sleeve=1])",
     "RIG.EYE.LENGTH(rod; rope; [max_angle=30]; [sleeve=1])",
@@ -84,8 +122,8 @@ CONTRACT = [
     "RIG.LOOP.FIT(eye; rod; rope; [sleeve=1]; [girth]; [max_angle=30])",
     "RIG.LOOP.PLAY(eye; rod; rope; [sleeve=1])",
     "RIG.SLEEVE.LENGTH(eye; [gather=0.15])",
-    "RIG.GROMMET.CUT(inside; rope; bury; [take_up=0.1]; [waste=50])",
-    "RIG.GROMMET.CAPACITY(break_load; [splice=0.9]; [bend=1]; [uneven=0.9])",
+    f"RIG.GROMMET.CUT({LOOP})",
+    "RIG.GROMMET.CAPACITY(break_load; [splice=0.9]; [bend=1]; [uneven=0.9]; [turns=1])",
     "RIG.FID(rope; [diameters=21])",
     "RIG.BURY(rope; [diameters=72])",
     "RIG.TAPER(bury; [share=0.333333])",
@@ -256,7 +294,7 @@ def _is_global(call, function):
     return isinstance(call.func, ast.Name) and call.func.id in function.__globals__
 
 
-OF_CALCS = {calc.function.__module__ for calc in CALCS.values()} | {"loftsheet.stubs"}
+OF_CALCS = {calc.function.__module__ for calc in CALCS.values()} | {"loftsheet.stubs", "loftsheet.smallest"}
 
 
 @pytest.mark.parametrize("name", CALCS)

@@ -117,6 +117,17 @@ def test_a_refusal_is_an_error_that_sums_pass_on(sheet, formula, shown):
     assert sheet.getCellRangeByName("A1").String == shown
 
 
+def test_index_takes_either_row_of_a_pair_out(sheet):
+    bolts_and_rods = ((12.0, 1.75, 700.0, 450.0, 40.0), (14.0, 2.0, 700.0, 450.0, 50.0))
+    sheet.getCellRangeByName("V1:Z2").DataArray = bolts_and_rods
+    for load, shown in ((2, ["1", "1"]), (5, ["2", "2"]), (200, ["Err:523", "Err:523"])):
+        pair = f"ORG.LOFTSHEET.RIG.NEEDSTUB(V1:V2;W1:W2;X1:X2;Y1:Y2;Z1:Z2;9;12;14;14;{load};1.5)"
+        sheet.getCellRangeByName("A1:B1").FormulaArray = (
+            (f"=INDEX({pair};1;1)", f"=INDEX({pair};1;2)"),
+        )  # fmt: skip
+        assert [sheet.getCellRangeByName(name).String for name in ("A1", "B1")] == shown
+
+
 def test_the_name_that_users_type_is_understood(sheet):
     cell = sheet.getCellRangeByName("A1")
     cell.Formula = "=RIG.BURY(10)"

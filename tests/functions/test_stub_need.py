@@ -1,0 +1,221 @@
+"""Smallest bolt and rod together: every pair of the tables tried by the functions of the single parts."""
+
+import re
+from itertools import product
+from math import floor
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from loftsheet.bolt import (
+    bolt_area,
+    bolt_capacity,
+    bolt_shear,
+    bolt_tension,
+    pin_bending,
+    rod_bearing,
+    tang_moment,
+)
+from loftsheet.double import (
+    double_apart,
+    double_moment,
+    double_pull,
+    double_shear,
+    double_top,
+    double_turn,
+    overhang,
+)
+from loftsheet.errors import BadInput, NoSolution
+from loftsheet.fastening import bolt_margin
+from loftsheet.stub_need import need_stub
+from loftsheet.tang import arm, face, grip, ligament, ligament_end, top, upright
+
+# Diameter, pitch, strength, proof stress.
+BOLTS = [
+    (16, 2, 700, 450),
+    (12, 1.75, 800, 600),
+    (12, 1.75, 700, 450),
+    (14, 2, 700, 450),
+    (20, 2.5, 800, 600),
+    (16, 2, 800, 600),
+]
+RODS = [60, 40, 50, 45, 70]
+
+
+def column(values):
+    return tuple((value,) for value in values)
+
+
+def tables(bolts, rods):
+    return (*map(column, zip(*bolts)), column(rods))
+
+
+def drilled(rod, bevel, short_side, seat, most=None):
+    """As a schedule does: the lowest hole with the eye at the end plate, half a millimetre to spare, in tenths."""
+    at_the_very_edge = upright(rod, bevel, short_side, 1e-9, seat) - 0.5
+    lowest = min(at_the_very_edge, 0.45 * face(rod, bevel), *([] if most is None else [most - 0.5]))
+    return floor(lowest * 10 + 1e-6) / 10
+
+
+def capacities(bolt):
+    size, pitch, strength, proof = bolt
+    area = bolt_area(size, pitch)
+    return pin_bending(size, proof, 1.25), bolt_shear(area, strength), bolt_tension(area, strength)
+
+
+def leaves_enough(bolt, rod, rope, bevel, short_side, down):
+    ligament_end(rod, bevel, short_side, down + 0.5, bolt[0] + 0.5)
+    above = ligament(down, bolt[0] + 0.5)
+    return rod >= 3 * rope and above >= max(8, 0.75 * (bolt[0] + 0.5)) + 0.5
+
+
+def serves_one(bolt, rod, rope, out_angle, bevel, short_side, load, required, root, most=None):
+    seat = short_side - rope / 2 - 1
+    try:
+        down = drilled(rod, bevel, short_side, seat, most)
+        enough = leaves_enough(bolt, rod, rope, bevel, short_side, down)
+        lever = arm(rod, bevel, short_side, down, out_angle, root, seat)
+        rod_bearing(load, out_angle, bolt[0], grip(rod, bevel, short_side, down), lever, root)
+    except (BadInput, NoSolution):
+        return False
+    straight = tang_moment(load, lever) <= pin_bending(bolt[0], bolt[3], 1, 0.8)
+    return enough and straight and bolt_capacity(lever, out_angle, *capacities(bolt)) >= load * required
+
+
+def serves_two(bolt, rod, inner_rope, outer_rope, inner, outer, bevel, short_side, required, root):
+    seats = [short_side - outer_rope / 2 - 1]
+    seats.insert(0, seats[0] - double_apart(inner_rope, outer_rope))
+    try:
+        down = drilled(rod, bevel, short_side, seats[1])
+        enough = leaves_enough(bolt, rod, max(inner_rope, outer_rope), bevel, short_side, down)
+        places = [
+            (overhang(rod, bevel, short_side, root, seat), upright(rod, bevel, short_side, down, seat))
+            for seat in seats
+        ]
+        moment = double_moment(*inner, *places[0], *outer, *places[1], double_turn(*inner, *outer))
+        shear = double_shear(*inner, *outer)
+        rod_bearing(shear, 0, bolt[0], grip(rod, bevel, short_side, down), moment / shear, root)
+    except (BadInput, NoSolution):
+        return False
+    straight = moment <= pin_bending(bolt[0], bolt[3], 1, 0.8)
+    margin = bolt_margin(moment, shear, double_pull(*inner, *outer), *capacities(bolt))
+    return enough and straight and margin >= required
+
+
+def first(bolts, rods, serves):
+    """The rows of the first pair: bolts by diameter, then proof stress, rods by diameter."""
+    by_size = sorted(range(len(bolts)), key=lambda at: (bolts[at][0], bolts[at][3]))
+    by_thickness = sorted(range(len(rods)), key=lambda at: rods[at])
+    for at, beside in product(by_size, by_thickness):
+        if serves(bolts[at], rods[beside]):
+            return at + 1, beside + 1
+    return None
+
+
+ropes = st.sampled_from([6, 8, 9, 12])
+loads = st.floats(0.5, 30)
+some_bolts = st.lists(st.sampled_from(BOLTS), min_size=1, max_size=6, unique=True)
+some_rods = st.lists(st.sampled_from(RODS), min_size=1, max_size=5, unique=True)
+
+
+@settings(max_examples=80)
+@given(some_bolts, some_rods, ropes, st.floats(2, 22), loads, st.floats(1, 3), st.floats(0, 8))
+def test_one_eye_against_every_pair(bolts, rods, rope, out_angle, load, required, root):
+    bevel = out_angle + 2
+    stub = (rope, out_angle, bevel, top(rope, bevel), load, required)
+    due = first(bolts, rods, lambda bolt, rod: serves_one(bolt, rod, *stub, root))
+    if due is None:
+        with pytest.raises(NoSolution):
+            need_stub(*tables(bolts, rods), *stub, 1, root)
+    else:
+        assert need_stub(*tables(bolts, rods), *stub, 1, root) == (due,)
+
+
+@settings(max_examples=80)
+@given(some_bolts, some_rods, ropes, ropes, loads, loads, st.floats(5, 15), st.floats(0, 20), st.floats(-20, 0))
+def test_two_eyes_against_every_pair(bolts, rods, inner_rope, outer_rope, load, second, out_angle, ahead, astern):
+    bevel, inner, outer = 18, (load, out_angle, ahead), (second, out_angle + 1, astern)
+    short_side = double_top(inner_rope, outer_rope, bevel)
+    due = first(
+        bolts,
+        rods,
+        lambda bolt, rod: serves_two(bolt, rod, inner_rope, outer_rope, inner, outer, bevel, short_side, 1.5, 5),
+    )
+    given_values = (*tables(bolts, rods), inner_rope, out_angle, bevel, short_side, load, 1.5, 1, 5)
+    defaults = (0.5, 8, 0.75, 3, 0.5, 0.1, None, 1.25, 1.5, 0.8, 0.6)
+    second_eye = (outer_rope, second, out_angle + 1, ahead, astern, 1)
+    if due is None:
+        with pytest.raises(NoSolution):
+            need_stub(*given_values, *defaults, *second_eye)
+    else:
+        assert need_stub(*given_values, *defaults, *second_eye) == (due,)
+
+
+@settings(max_examples=40)
+@given(st.floats(15, 35), loads)
+def test_a_stop_above_keeps_the_hole_high(most, load):
+    stub = (9, 12, 14, 14, load, 1.5)
+    due = first(BOLTS, RODS, lambda bolt, rod: serves_one(bolt, rod, *stub, 3, most))
+    rest = (1, 3, 0.5, 8, 0.75, 3, 0.5, 0.1, most)
+    if due is None:
+        with pytest.raises(NoSolution):
+            need_stub(*tables(BOLTS, RODS), *stub, *rest)
+    else:
+        assert need_stub(*tables(BOLTS, RODS), *stub, *rest) == (due,)
+
+
+def test_each_hinders_the_other():
+    """The bolt that the load asks for on a thin rod has no room in it; on the rod it needs the lever is longer."""
+    stub = (9, 12, 14, 14, 7.5, 1.5)
+    bolt, rod = (row - 1 for row in map(int, need_stub(*tables(BOLTS, RODS), *stub)[0]))
+    assert RODS[rod] > min(RODS)
+    assert not serves_one(BOLTS[bolt], min(RODS), *stub, 0)
+    assert arm(60, 14, 14, 20, 12) > arm(40, 14, 14, 14, 12)
+
+
+def test_none_says_which_rod_would_do():
+    stub = (9, 12, 14, 14, 7.5, 1.5)
+    with pytest.raises(NoSolution) as none:
+        need_stub(*tables(BOLTS, [28]), *stub)
+    size, row, rod = map(
+        float, re.findall(r"bolt of (\S+) mm in row (\d+) would on a rod of (\d+) mm", str(none.value))[0]
+    )
+    assert BOLTS[int(row) - 1][0] == size
+    assert need_stub(*tables(BOLTS, [28, rod]), *stub) == ((row, 2),)
+    with pytest.raises(NoSolution):
+        need_stub(*tables(BOLTS, [28, rod - 1]), *stub)
+
+
+def test_none_says_which_bolt_would_do():
+    stub = (9, 12, 14, 14, 40, 1.5)
+    with pytest.raises(NoSolution, match=r"at least M\d+ of 600 MPa proof stress, on a rod of \d+ mm") as none:
+        need_stub(*tables(BOLTS, RODS), *stub)
+    size, proof, rod = map(float, re.findall(r"M(\d+) of (\d+) MPa.* of (\d+) mm", str(none.value))[0])
+    assert need_stub(*tables([*BOLTS, (size, size / 8, 800, proof)], [*RODS, rod]), *stub) == ((7, 6),)
+
+
+def test_beyond_all_bolts_the_words_say_what_else_helps():
+    with pytest.raises(NoSolution, match=r"up to M48 .* on any rod; less load"):
+        need_stub(*tables(BOLTS, RODS), 9, 12, 14, 14, 2_000, 1.5)
+    with pytest.raises(NoSolution, match="more room above"):
+        need_stub(*tables(BOLTS, RODS), 9, 12, 14, 14, 8, 1.5, 1, 0, 0.5, 8, 0.75, 3, 0.5, 0.1, 8)
+
+
+def test_empty_rows_are_skipped_and_half_rows_refused():
+    stub = (9, 12, 14, 14, 2, 1.5)
+    whole = need_stub(*tables(BOLTS, RODS), *stub)
+    assert need_stub(*tables([("",) * 4, *BOLTS], ["", *RODS]), *stub) == ((whole[0][0] + 1, whole[0][1] + 1),)
+    with pytest.raises(BadInput, match="row 2 of the bolts is half empty"):
+        need_stub(*tables([BOLTS[0], (12, "", 700, 450)], RODS), *stub)
+    with pytest.raises(BadInput, match="cells; give four of the same height"):
+        need_stub(*tables(BOLTS, RODS)[:3], column([450]), column(RODS), *stub)
+    with pytest.raises(BadInput, match="empty; fill it"):
+        need_stub(*tables(BOLTS, [""]), *stub)
+    with pytest.raises(BadInput, match="row 1 of the bolts: pitch 5 mm"):
+        need_stub(*tables([(12, 5, 700, 450)], RODS), *stub)
+
+
+def test_half_a_second_eye_is_refused():
+    eye = (9, 12, 17, 28, 2, 1.5, 1, 5, 0.5, 8, 0.75, 3, 0.5, 0.1, None, 1.25, 1.5, 0.8, 0.6)
+    with pytest.raises(BadInput, match="belong together; missing: inner_fore, outer_fore"):
+        need_stub(*tables(BOLTS, RODS), *eye, 8, 2, 13)
