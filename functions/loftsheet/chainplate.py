@@ -20,7 +20,7 @@ from loftsheet.quantities import (
     stress,
 )
 from loftsheet.registry import calc
-from loftsheet.splice import LOCK_STITCH, Growth, TaperShare
+from loftsheet.splice import LOCK_STITCH, Growth, Marks, TaperShare, in_order
 
 GROUP = "Chainplate"
 
@@ -88,8 +88,8 @@ def grommet_marks(
             " fid went in, give a larger growth"
         )
     end_b = grommet_cut(inside, rope, bury, take_up, waste, turns, stretch)  # mm
-    marks = _marks(bury, waste, taper_share, growth)  # mm
-    rows = _from_both_ends(marks, end_b)  # mm
+    marks = marks_of_tail(bury, waste, taper_share, growth)  # mm
+    rows = in_order(marks, marks, end_b)  # mm
     return rows
 
 
@@ -118,7 +118,8 @@ def plate_capacity(
 ) -> Kilonewtons:
     """Pull that a plate can carry round the hole of a pin, beyond it and beside it.
 
-    Formula: capacity = 2 · thickness · yield_stress / gamma / 1000 · the smaller of end − 2/3 · hole and side − hole/3
+    Formula: capacity = 2 · thickness · yield_stress / gamma / 1000 · the smaller of end − 2/3 · hole and
+    side − hole/3
     Limits: a sound flat plate pulled in its plane; tear-out beyond the hole and the section beside it, the pin's
     bearing is RIG.PIN.BEARING. gamma 1.1 for stainless and aluminium, from memory. Fastening and hull are not in
     it.
@@ -179,10 +180,7 @@ def plate_thickness(load: Load, yield_stress: Yield, gamma: Gamma = 1.0) -> Mill
     return thickness
 
 
-Marks = tuple[tuple[str, float], ...]
-
-
-def _marks(bury: float, waste: float, taper_share: float, growth: float) -> Marks:
+def marks_of_tail(bury: float, waste: float, taper_share: float, growth: float) -> Marks:
     """The marks of one end, measured from it."""
     crossing = waste + bury
     return (
@@ -193,9 +191,3 @@ def _marks(bury: float, waste: float, taper_share: float, growth: float) -> Mark
         ("lock stitch end {}", crossing + LOCK_STITCH * bury),
         ("fid entry {}", crossing + growth * bury),
     )
-
-
-def _from_both_ends(marks: Marks, end_b: float) -> Marks:
-    from_a = [(name.format("A"), distance) for name, distance in marks]
-    from_b = [(name.format("B"), end_b - distance) for name, distance in reversed(marks)]
-    return tuple(sorted(from_a + from_b, key=lambda mark: mark[1]))

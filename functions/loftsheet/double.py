@@ -61,6 +61,7 @@ class Pull(NamedTuple):
 
 
 def pull(tension: float, out_angle: float, fore_angle: float, turn: float) -> Pull:
+    """Parts of a pull along the bolt, down in the plane of the turned stub, and aside of it."""
     drop = tension / hypot(1, tan(out_angle), tan(fore_angle))
     fore = drop * tan(fore_angle)
     return Pull(drop * tan(out_angle), drop * cos(turn) + fore * sin(turn), fore * cos(turn) - drop * sin(turn))
@@ -113,7 +114,7 @@ def cover(rod: Rod, rise: Rise, swing: Swing) -> Millimetres:
     can come off.
     Source: geometry of a circle and its tangents.
     """
-    above_rod = _outline(rod / 2, rise, abs(swing)) - rod / 2  # mm
+    above_rod = outline(rod / 2, rise, abs(swing)) - rod / 2  # mm
     return above_rod
 
 
@@ -384,7 +385,7 @@ def double_fit(
     outer_lean = bevel - square_bevel(outer_out, outer_fore, outer_fore)  # °
     held = atan(friction)  # °
     past = tan(inner_out) - tan(outer_out) - CROSSING * abs(tan(inner_fore) - tan(outer_fore))  # ratio
-    verdict = _verdict(
+    verdict = verdict_of_both(
         bevel, (inner_least, outer_least), (inner_lean, outer_lean), held, past, inner_out - outer_out
     )  # text
     return verdict
@@ -394,7 +395,8 @@ Both = tuple[float, float]
 DUST = 1e-9
 
 
-def _verdict(bevel: float, least: Both, lean: Both, held: float, past: float, further: float) -> str:
+def verdict_of_both(bevel: float, least: Both, lean: Both, held: float, past: float, further: float) -> str:
+    """Which eye is led off the end, which climbs, and whether the inner stay lies on the outer one, in words."""
     hindrances = [
         f"the {eye} eye is led {needed - bevel:.1f}° off the end when the stub has turned to the other stay: the "
         f"bevel must be {needed:.1f}° or more, or each stay gets a stub of its own"
@@ -414,7 +416,7 @@ def _verdict(bevel: float, least: Both, lean: Both, held: float, past: float, fu
     return "; ".join(hindrances) or "fits"
 
 
-def _outline(radius: float, rise: float, swing: float) -> float:
+def outline(radius: float, rise: float, swing: float) -> float:
     """From the rod's centre to the edge of a plate that is the rod's circle drawn out upwards."""
     if rise * sin(swing) <= radius * cos(swing):
         return rise * cos(swing) + sqrt(radius**2 - (rise * sin(swing)) ** 2)

@@ -82,7 +82,7 @@ def bolt_strength(property_class: PropertyClass) -> Megapascals:
     Errors: #N/A for a class that is not among these.
     Source: ISO 3506-1 (stainless); EN 1993-1-8:2005 table 3.1 (steel).
     """
-    promised = _of_class(property_class)[0]  # MPa
+    promised = of_class(property_class)[0]  # MPa
     return promised
 
 
@@ -96,7 +96,7 @@ def bolt_proof(property_class: PropertyClass) -> Megapascals:
     Errors: #N/A for a class that is not among these.
     Source: ISO 3506-1 (stainless, from memory); EN 1993-1-8:2005 table 3.1 (steel); bar EN 10088-3, from memory.
     """
-    promised = _of_class(property_class)[1]  # MPa
+    promised = of_class(property_class)[1]  # MPa
     return promised
 
 
@@ -111,8 +111,8 @@ def bolt_figures(strength: Strength, yield_stress: Yield, property_class: Option
     Errors: #N/A for a class that RIG.BOLT.PROOF does not know.
     Source: ISO 3506-1; EN 1993-1-8:2005 table 3.1; 1.35 and 350 MPa are assumed.
     """
-    promised = None if property_class is None else _of_class(property_class)  # MPa
-    verdict = _figures(strength, yield_stress, property_class, promised)  # text
+    promised = None if property_class is None else of_class(property_class)  # MPa
+    verdict = judged(strength, yield_stress, property_class, promised)  # text
     return verdict
 
 
@@ -156,7 +156,7 @@ def bolt_bending(
         raise BadInput(f"pitch {pitch:g} mm is above a third of the diameter {diameter:g} mm; check both")
     if arm <= pad:
         raise BadInput(f"the lever of {arm:g} mm ends before the stub, {pad:g} mm out; it must be more")
-    left = _moment_left(plain, arm, pad, grip)  # share
+    left = moment_left(plain, arm, pad, grip)  # share
     of_shank = pin_bending(diameter, yield_stress, gamma, factor)  # N·m
     of_core = pin_bending(diameter - 1.2269 * pitch, yield_stress, gamma, factor)  # N·m
     moment = min(of_shank, of_core / left) if left else of_shank  # N·m
@@ -223,7 +223,8 @@ def rod_margin(
     return times
 
 
-def _of_class(property_class: float) -> "tuple[float, float]":
+def of_class(property_class: float) -> "tuple[float, float]":
+    """Tensile strength and proof stress of the class in the table of the standards."""
     if property_class not in CLASSES:
         known = ", ".join(f"{one:g}" for one in CLASSES)
         raise NotInTable(
@@ -232,12 +233,13 @@ def _of_class(property_class: float) -> "tuple[float, float]":
     return CLASSES[property_class]
 
 
-def _figures(
+def judged(
     strength: float,
     yield_stress: float,
     property_class: Optional[float],
     promised: "Optional[tuple[float, float]]",
 ) -> str:
+    """All that speaks against the figures, or "plausible"."""
     objections = []
     if yield_stress >= strength:
         objections.append(
@@ -262,12 +264,10 @@ def _figures(
     return "; ".join(objections) or "plausible"
 
 
-def _moment_left(plain: float, arm: float, pad: float, grip: float) -> float:
-    """The moment where the thread begins as a share of that where the bolt is held.
-
-    Up to the stub it falls as a straight line. Inside, where the stub presses on the bolt one way, its curve sags
-    below the straight line to nothing at the outer end.
-    """
+def moment_left(plain: float, arm: float, pad: float, grip: float) -> float:
+    """The moment where the thread begins, as a share of that where the bolt is held."""
+    # Up to the stub it falls as a straight line. Inside, where the stub presses on the bolt one way, its curve
+    # sags below the straight line to nothing at the outer end.
     if plain <= pad:
         return 1 - plain / arm
     return max(0.0, (1 - pad / arm) * (1 - (plain - pad) / grip))

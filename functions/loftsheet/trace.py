@@ -201,6 +201,6 @@ def shown_value(value: Any, unit: str = "") -> str:
 
 def _rows(rows: Sequence[Any], unit: str) -> str:
     cells = [cell for row in rows for cell in (row if isinstance(row, (tuple, list)) else [row])]
-    if len(cells) > len(rows):
+    if len(cells) > len(rows) > 1:
         return f"{len(rows)} rows of {len(rows[0])}"
     return "; ".join("blank" if cell in (None, "") else shown_value(cell, unit) for cell in cells) or "nothing"

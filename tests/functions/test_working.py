@@ -137,6 +137,7 @@ KNOWN = {
     "atan2",
     "cos",
     "exp",
+    "atan",
     "float",
     "int",
     "hypot",
