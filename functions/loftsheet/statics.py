@@ -14,6 +14,7 @@ from loftsheet.registry import SMALLEST, calc
 
 GROUP = "Statics of stays"
 PARALLEL = 0.1  # °, closer than any survey tells two stays apart
+ROUNDING = 1e-9  # so that an upper part in line with one leg leaves the other nothing, and not less
 
 SidePull = Annotated[float, force("pull to the side that the two hold together")]
 PullFore = Annotated[float, share("forward pull of the stay per unit of tension, aft is negative", least=-1)]
@@ -118,7 +119,7 @@ def split_angle(
     other_line = vectors.line((split_fore, split_out, split_up), other_end)  # share
     legs = vectors.total(leg_line, other_line)  # share
     if not any(legs):
-        raise NoSolution("the two legs lead straight away from each other, so at equal tension they hold nothing")
+        raise NoSolution("the legs lead straight away from each other, so they hold nothing; check the points")
     angle = vectors.between(upper_line, legs)  # °
     return angle
 
@@ -154,17 +155,17 @@ def split_tension(
     other_end = other_leg((leg_fore, leg_out, leg_up), other_fore, other_out, other_up)  # mm
     other_line = vectors.line((split_fore, split_out, split_up), other_end)  # share
     apart = vectors.between(leg_line, other_line)  # °
-    if not PARALLEL < apart < 180 - PARALLEL:
-        raise NoSolution(
-            f"the two legs are {apart:.2g}° apart, so nothing says how they share; make them one stay"
-        )
+    if apart < PARALLEL:
+        raise NoSolution(f"the legs are {apart:.2g}° apart, so nothing says how they share; make them one stay")
+    if apart > 180 - PARALLEL:
+        raise NoSolution("the legs lead straight away from each other, so they hold nothing; check the points")
     cosine = vectors.dot(leg_line, other_line)  # ratio
     along = vectors.dot(upper_line, leg_line) - cosine * vectors.dot(upper_line, other_line)  # ratio
-    leg = tension * along / (1 - cosine**2)  # kN
-    if leg < 0:
+    if along < -ROUNDING:
         raise NoSolution(
             "this leg would have to push: the upper part does not lead between the two; check the points"
         )
+    leg = tension * max(0.0, along) / (1 - cosine**2)  # kN
     return leg
 
 

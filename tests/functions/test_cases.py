@@ -140,4 +140,5 @@ def test_cases_that_do_not_add_up_are_refused(shares, heights_given, words):
 def test_a_height_without_a_share_may_be_blank():
     assert case_effort(((1.0, ""),), ((12_500.0, ""),)) == 12_500
     assert case_effort(1.0, "12.5 m") == pytest.approx(12_500)
+    assert case_effort(1.0, 0.5) == 0.5
     assert case_effort(((0.333, 0.333, 0.333),), ((9_000.0, 6_000.0, 3_000.0),)) == pytest.approx(5_994)

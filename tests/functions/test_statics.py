@@ -239,13 +239,27 @@ def test_splits_that_cannot_be_are_refused():
     with pytest.raises(NoSolution, match="would have to push"):
         split_tension(5, *upper, *split, 0, 2_000, 200, 0, 1_000, 200)
     with pytest.raises(NoSolution, match="straight away from each other"):
+        split_tension(5, *upper, *split, 0, 1_000, 2_999.9)
+    assert split_tension(5, *upper, *split, 0, 1_000, 2_990) == pytest.approx(250, rel=1e-3)
+    assert split_tension(5, *upper, *split, -500, 10, 200) == pytest.approx(2.5, rel=0.05)
+    with pytest.raises(NoSolution, match="straight away from each other"):
         split_angle(*upper, *split, 0, 500, 3_000)
     with pytest.raises(BadInput, match="two points of the stay are the same"):
         split_angle(*split, *split, 0, 500, 200)
     with pytest.raises(BadInput, match="must be between 200 and 12000 mm"):
         split_fore(0, 12_000, -5_000, 200, 200)
+    with pytest.raises(BadInput, match="must be between 200 and 12000 mm"):
+        split_fore(0, 12_000, -5_000, 200, 12_000)
     with pytest.raises(BadInput, match="belong together"):
         split_angle(*upper, *split, 0, 500, 200, 0)
+
+
+def test_an_upper_part_in_line_with_one_leg_leaves_the_other_nothing():
+    upper, split, leg, other = (-200, 0, 13_000), (-4_320, 0, 3_200), (-5_580, 705, 190), (-5_556, 0, 212.4)
+    in_line = [split[axis] + 0.3 * (split[axis] - upper[axis]) for axis in range(3)]
+    assert split_tension(5, *upper, *split, *leg, *in_line) == pytest.approx(0, abs=1e-9)
+    assert split_tension(5, *upper, *split, *in_line, *leg) == pytest.approx(5)
+    assert split_tension(5, *upper, *split, *leg, *other) >= 0
 
 
 # What hangs on one point

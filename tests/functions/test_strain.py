@@ -183,7 +183,7 @@ def test_sag_by_hand_and_too_much_of_it():
     # 13.6 m, 60 N/m, 9 kN: 60 · 13.6² / (8 · 9000) = 0.154 m.
     assert stay_sag(9, "13.6 m", 60) == pytest.approx(154.1, abs=0.1)
     assert stay_sag(9, 13_600, f"{60 / g} kgf/m") == pytest.approx(stay_sag(9, 13_600, 60))
-    with pytest.raises(BadInput, match="the formula holds to a tenth"):
+    with pytest.raises(BadInput, match=r"sag comes to 0\.2 of the length, and the formula holds to a tenth"):
         stay_sag(0.5, 13_600, 60)
 
 
