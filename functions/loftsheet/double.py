@@ -94,8 +94,8 @@ def swing(out_angle: OutAngle, fore_angle: ForeAngle, bevel: Bevel, turn: Turn =
 
     Formula: swing = atan((tan(fore_angle) · cos(turn) − sin(turn)) / ((cos(turn) + tan(fore_angle) · sin(turn)) ·
     cos(bevel) + tan(out_angle) · sin(bevel)))
-    Limits: 0 when the stub is turned as its stay leads. An eye goes round without climbing, but one leg then pulls
-    harder: RIG.EYE.UNEVEN.
+    Limits: 0 when the stub is turned as its stay leads. An eye goes round without climbing; led round under
+    load, one leg pulls harder: RIG.EYE.UNEVEN.
     Source: statics in space.
     """
     of_one = pull(1.0, out_angle, fore_angle, turn)  # ratio
@@ -137,12 +137,14 @@ def overhang(rod: Rod, bevel: Bevel, top: Top, pad: Pad = 0.0, seat: Optional[Se
 
 @calc("RIG.EYE.UNEVEN", group=GROUP)
 def eye_uneven(swing: Swing, throat_angle: ThroatAngle, friction: Friction = 0.15) -> Share:
-    """Allowance for uneven legs of an eye that is led round its rod and held back by friction, at worst.
+    """Allowance for uneven legs of an eye led round its rod under load and held back by friction, at worst.
 
     Formula: uneven = 1/(1 + d), d is the smaller of tan(swing)/tan(throat_angle/2) and (k − 1)/(k + 1),
     k = exp(friction · (180° + throat_angle) in radians)
-    Limits: the harder leg pulls (1 + d)/2 of both; when it pulls k times the other the rope slips round the rod
-    and goes no further. For RIG.EYE.CAPACITY in place of 0.9 where it is less; higher friction is the worse case.
+    Limits: swing counts from where the eye was set up, as when the stub turns to its other stay; an eye that stays
+    as it was set up pulls evenly. The harder leg pulls (1 + d)/2 of both; when it pulls k times the other the rope
+    slips round the rod and goes no further. For RIG.EYE.CAPACITY in place of 0.9 where it is less; higher friction
+    is the worse case.
     Source: statics of the throat; capstan equation; friction 0.15 is assumed.
     """
     pulled_aside = abs(tan(swing)) / tan(throat_angle / 2)  # ratio

@@ -141,3 +141,13 @@ def test_the_standard_shape_just_holds_by_the_rule_of_the_given_thickness(load, 
 def test_a_hole_too_near_the_edge_is_refused(end, side):
     with pytest.raises(BadInput, match="more than 10 mm of plate beyond it and 5 mm beside it"):
         plate_capacity(8, 15, end, side, 220)
+
+
+def test_edges_of_loops_and_plates():
+    assert grommet_inside(35.1, 40, 30) > 0
+    with pytest.raises(BadInput, match="growth"):
+        grommet_marks(600, 6, 432, 0.2, 50, 1, 0, 0.4, 1.2)
+    assert grommet_marks(600, 6, 432, 0.2, 50, 1, 0, 0.4, 1.21)[0] == ("end A", 0)
+    with pytest.raises(BadInput, match="10 and 30 were given"):
+        plate_capacity(8, 15, 10, 30, 220)
+    assert plate_capacity(8, 15, 10.1, 30, 220) == pytest.approx(2 * 8 * 220 * 0.1 / 1000)

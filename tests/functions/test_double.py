@@ -385,3 +385,40 @@ def test_an_eye_that_is_led_straight_pulls_evenly():
     assert eye_uneven(0, 30) == 1
     assert eye_uneven(40, 30, 0) == 1
     assert eye_uneven(-3, 30) == eye_uneven(3, 30) < 1
+
+
+# Edges
+
+
+def test_the_steepest_bevel_and_the_widest_lead():
+    assert double_bevel(33, 0, 10, 0) == pytest.approx(35)
+    with pytest.raises(BadInput, match="stub of its own"):
+        double_bevel(33.1, 0, 10, 0)
+    assert double_bevel(0, 42.4, 0, -42.4) == 2
+    with pytest.raises(BadInput, match="allowed on one stub is less than 85°"):
+        double_bevel(0, 42.5, 0, -42.5)
+
+
+def test_what_just_holds_fits():
+    assert double_fit(10, 0, 13, 0, 13, 0.1) == "fits"
+    held = degrees(atan(0.1))
+    assert double_fit(10, 0, 10, 0, 10 + held, 0.1) == "fits"
+    assert "climbs" in double_fit(10, 0, 10, 0, 10.01 + held, 0.1)
+    assert "off the end" in double_fit(10, 0, 13, 0, 12.99, 0.1)
+
+
+def test_the_inner_stay_may_lead_further_by_a_quarter_of_what_the_two_part():
+    fore = degrees(atan(0.2))
+    at_most = degrees(atan(tan(radians(10)) + 0.1))
+    assert double_fit(at_most - 0.001, fore, 10, -fore, 20, 0.3) == "fits"
+    assert "change places" in double_fit(at_most + 0.001, fore, 10, -fore, 20, 0.3)
+
+
+def test_pulls_that_just_balance_above_and_below_are_refused():
+    with pytest.raises(BadInput, match="flips over"):
+        double_turn(5, 12, 16, 5, 12, -16, 2, -2)
+
+
+def test_a_seat_at_the_end_is_the_last():
+    assert overhang(40, 14, 16, 0, 16) > overhang(40, 14, 16, 0, 8) == overhang(40, 14, 16)
+    assert upright(40, 14, 16, 12, 16) < upright(40, 14, 16, 12) == upright(40, 14, 16, 12, 8)

@@ -189,3 +189,29 @@ def test_pressures_that_the_rods_margin_compares():
     # Both grow as the load does, so the load may grow by what the margin says.
     times = rod_margin(bolt, 200)
     assert rod_bearing(10 * times, 12, 12, 20.6, 15, 3) == pytest.approx(200)
+
+
+def test_where_a_figure_becomes_a_slip():
+    assert bolt_figures(945, 450, 70) == "plausible"
+    assert "typing error" in bolt_figures(945.1, 450, 70)
+    assert "promises a strength" in bolt_figures(699.9, 450, 70)
+    assert "promises a proof stress" in bolt_figures(700, 449.9, 70)
+    assert bolt_figures(700, 350) == "plausible"
+    assert "annealed" in bolt_figures(700, 350.1)
+    assert "must be below" in bolt_figures(300, 300)
+
+
+def test_a_longer_bolt_has_more_thread():
+    assert bolt_plain(125, 12) - bolt_plain(125.1, 12) == pytest.approx(6 - 0.1)
+    assert bolt_plain(200, 12) - bolt_plain(200.1, 12) == pytest.approx(13 - 0.1)
+
+
+def test_edges_of_pitch_and_lever():
+    assert bolt_bending(12, 4, 450, 30, 0, 5, 20) > 0
+    assert bolt_bending(12, 1.75, 450, 5.1, 0, 5, 20) > 0
+    # Thread that begins at the stub, at its middle and at its end: the shank is never asked for more than it has.
+    at_stub, at_middle, at_end = (bolt_bending(12, 3, 450, 15, plain, 5, 20) for plain in (5, 15, 25))
+    core = pin_bending(bolt_core(12, 3), 450)
+    assert at_stub == pytest.approx(core / (2 / 3))
+    assert at_middle == pytest.approx(min(pin_bending(12, 450), core * 3))
+    assert at_end == pin_bending(12, 450)

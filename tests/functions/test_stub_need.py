@@ -219,3 +219,36 @@ def test_half_a_second_eye_is_refused():
     eye = (9, 12, 17, 28, 2, 1.5, 1, 5, 0.5, 8, 0.75, 3, 0.5, 0.1, None, 1.25, 1.5, 0.8, 0.6)
     with pytest.raises(BadInput, match="belong together; missing: inner_fore, outer_fore"):
         need_stub(*tables(BOLTS, RODS), *eye, 8, 2, 13)
+
+
+def test_a_rod_and_a_margin_that_just_do():
+    stub = (20, 12, 14, 30, 1, 1.5)
+    assert need_stub(*tables([(12, 1.75, 700, 450)], [60]), *stub) == ((1, 1),)
+    with pytest.raises(NoSolution, match=r"on a rod of 60 mm, the thickest has 59\.9 mm"):
+        need_stub(*tables([(12, 1.75, 700, 450)], [59.9]), *stub)
+
+
+@pytest.mark.parametrize(
+    ("condition", "value"),
+    [
+        ("sleeve", 3),
+        ("root", 25),
+        ("hole_play", 8),
+        ("ligament", 20),
+        ("ligament_share", 2.5),
+        ("least", 6),
+        ("drill_off", 6),
+        ("hole_most", 14),
+        ("gamma", 2.5),
+        ("bending", 0.5),
+        ("straight", 0.3),
+    ],
+)
+def test_each_condition_decides(condition, value):
+    """Asked for more of it than is usual, another pair is the first."""
+    stub = (*tables(BOLTS, RODS), 9, 12, 14, 14, 6, 1.5)
+    usual = need_stub(*stub)
+    try:
+        assert need_stub(*stub, **{condition: value}) != usual
+    except NoSolution as none:
+        assert "rod" in str(none)

@@ -29,6 +29,7 @@ TESTS = ROOT / "tests" / "functions"
 FURTHER = {
     "tang": ("test_tang", "test_rod", "test_practice"),
     "stubs": ("test_rod",),
+    "smallest": ("test_stub_need",),
     "registry": ("test_registry", "test_limits", "test_bad_input"),
     "quantities": ("test_limits", "test_registry"),
     "survey": ("test_survey", "test_statics"),
