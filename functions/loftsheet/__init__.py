@@ -21,6 +21,7 @@ from loftsheet import (  # noqa: F401
     tang,
     words,
 )
+from loftsheet.balance import calls as balance_calls  # noqa: F401
 from loftsheet.registry import CALCS
 from loftsheet.version import __version__
 

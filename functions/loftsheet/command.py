@@ -53,10 +53,13 @@ def _unknown(name: str) -> str:
 
 def _values(calc: Calc, words: Sequence[str]) -> "list[Any]":
     forms = [argument.quantity.form for argument in calc.arguments]
-    return [
-        word if word and place < len(forms) and forms[place] == "text" else value(word)
-        for place, word in enumerate(words)
-    ]
+    return [_of_form(forms[place] if place < len(forms) else "", word) for place, word in enumerate(words)]
+
+
+def _of_form(form: str, word: str) -> Any:
+    if form == "table" and word:
+        return tuple(tuple(_cell(cell.strip()) for cell in row.split(";")) for row in word.split("|"))
+    return word if word and form == "text" else value(word)
 
 
 def value(word: str) -> Any:

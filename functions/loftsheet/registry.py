@@ -49,8 +49,9 @@ UNOIDL_KEYWORDS = frozenset(
 class Quantity:
     """What one argument or result is: its meaning, its dimension (None for a text) and what is allowed.
 
-    `form` is "number", "text", "column" (a range of cells, read in reading order), "matrix" (a result only),
-    "cell" (the cell itself, whatever it holds: None when blank) or "rest" (any number of further arguments).
+    `form` is "number", "text", "column" (a range of cells, read in reading order), "table" (a range whose columns
+    differ: rows of numbers and texts), "matrix" (a result only), "cell" (the cell itself, whatever it holds: None
+    when blank) or "rest" (any number of further arguments).
     """
 
     text: str
@@ -81,6 +82,8 @@ class Quantity:
             return self.read_number(given)
         if self.form == "column":
             return self.read_column(given)
+        if self.form == "table":
+            return self.read_table(given)
         if self.form == "text":
             return self.read_text(given)
         return given
@@ -98,6 +101,11 @@ class Quantity:
         rows = given if isinstance(given, (tuple, list)) else [given]
         cells = [cell for row in rows for cell in (row if isinstance(row, (tuple, list)) else [row])]
         return tuple(None if cell is None or cell == "" else self.read_number(cell) for cell in cells)
+
+    def read_table(self, given: Any) -> "tuple[tuple[Union[float, str], ...], ...]":
+        """Read a range row by row; an empty cell is ""."""
+        rows = given if isinstance(given, (tuple, list)) else ((given,),)
+        return tuple(tuple(map(_table_cell, row if isinstance(row, (tuple, list)) else (row,))) for row in rows)
 
     def read_text(self, given: Any) -> str:
         if not isinstance(given, str):
@@ -357,6 +365,19 @@ def _usage(argument: Argument) -> str:
         return argument.name
     default = f"={argument.default:g}" if isinstance(argument.default, float) else ""
     return f"[{argument.name}{default}]"
+
+
+def _table_cell(cell: Any) -> "Union[float, str]":
+    if cell is None:
+        return ""
+    if isinstance(cell, str):
+        return cell
+    if isinstance(cell, bool) or not isinstance(cell, (int, float)):
+        raise BadInput(f"a cell of the range holds {_shown(cell, '')} where a number or a text is due")
+    value = measure.number(cell, measure.RATIO)
+    if not math.isfinite(value):
+        raise BadInput(f"a cell of the range holds {value}, which is no finite number")
+    return value
 
 
 def _shown(given: Any, unit: str) -> str:

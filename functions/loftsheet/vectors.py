@@ -41,6 +41,11 @@ def total(one: Vector, other: Vector) -> Vector:
     return (one[0] + other[0], one[1] + other[1], one[2] + other[2])
 
 
+def plus(one: Vector, other: Vector, times: float) -> Vector:
+    """One and so many times the other."""
+    return (one[0] + times * other[0], one[1] + times * other[1], one[2] + times * other[2])
+
+
 def between(one: Vector, other: Vector) -> float:
     """Angle by both its sine and its cosine, so that it is exact near 0 and near 180°."""
     return atan2(size(cross(one, other)), dot(one, other))

@@ -1,0 +1,59 @@
+"""Whether stays can hold a mast at all: whichever way it leans, one at least has to be stretched."""
+
+from collections.abc import Sequence
+from math import cos, pi, sin
+
+from loftsheet.balance.structure import Line, Structure
+from loftsheet.balance.vectors import cross, dot, plus
+from loftsheet.errors import NoSolution
+
+# In steps of 45° from forward over port; the four main ones are asked first.
+DIRECTIONS = {
+    0: ("forward", "aft"),
+    2: ("to port", "to starboard"),
+    4: ("aft", "forward"),
+    6: ("to starboard", "to port"),
+}
+DIRECTIONS.update(
+    {
+        1: ("forward and to port", "aft and to starboard"),
+        3: ("aft and to port", "forward and to starboard"),
+        5: ("aft and to starboard", "forward and to port"),
+        7: ("forward and to starboard", "aft and to port"),
+    }
+)
+LEAST = 0.01  # mm of stretch for each mm of lean where the stay takes hold
+
+
+def refuse_unheld(structure: Structure, set_up: Sequence[bool]) -> None:
+    """Refuse a mast on its foot that may fall one way without stretching any of the stays that are set."""
+    lines = [line for line, one in zip(structure.lines, set_up) if one]
+    for number, mast in enumerate(structure.rig.masts):
+        if mast.partners is not None:
+            continue
+        for step, (falls, leads) in DIRECTIONS.items():
+            moved = _leaning(structure, number, step * pi / 4)
+            if all(_stretch(line, number, moved) < LEAST for line in lines):
+                raise NoSolution(
+                    f"nothing keeps the mast {mast.name} from falling {falls}: "
+                    f"no stay that is set up leads {leads} from it; give one"
+                )
+
+
+def _leaning(structure: Structure, mast: int, turn: float) -> "list[float]":
+    """Displacements of a stiff mast that leans by 1 about its foot."""
+    moved = [0.0] * structure.size
+    nodes = structure.nodes[mast]
+    foot, axes, lean = nodes[-1], nodes[-1].axes, (-sin(turn), cos(turn), 0.0)
+    for node in (*nodes, *(tip for tip in structure.loose.values() if tip.mast == mast)):
+        away = plus(node.at, foot.at, -1)
+        moves = (*cross(lean, tuple(dot(axis, away) for axis in axes)), *lean)
+        for place, value in zip(node.places, moves):
+            if place >= 0:
+                moved[place] = value
+    return moved
+
+
+def _stretch(line: Line, mast: int, moved: "list[float]") -> float:
+    height = max((hold.node.along for hold in line.holds if hold.node and hold.node.mast == mast), default=0.0)
+    return sum(value * moved[place] for place, value in line.pull.items()) / height if height else 0.0
