@@ -39,6 +39,25 @@ RODS = ((50.0,), (60.0,), (80.0,))
 PLATE = (8.0, 17.0)  # thickness, hole
 PULLS = (((0.3,), (0.9,)), ((-0.3,), (-1.0,)), ((8.5,), (4.4,)))  # fore, out and up, of two stays
 
+# The smallest rig that stands: a mast, two shrouds, a forestay and a backstay; heeled, and on a cold night.
+SMALL_RIG = (
+    (("mast", 0.0, 0.0, 0.0, 8_000.0, 69.0, 23.6, 80.0, 110.0, 3.0),),
+    (
+        ("top", "mast", 0.0, 0.0, 8_000.0),
+        ("shroud on mast", "mast", 0.0, 40.0, 7_800.0),
+        ("chainplate", "", -400.0, 1_100.0, 0.0),
+        ("stem", "", 2_600.0, 0.0, 200.0),
+        ("stern", "", -3_000.0, 0.0, 300.0),
+    ),
+    (
+        ("shrouds", "both", "shroud on mast", "", "", "chainplate", 2_000.0, -12.0, 1.2),
+        ("forestay", "", "top", "", "", "stem", 2_000.0, -12.0, 1.5),
+        ("backstay", "", "top", "", "", "stern", 2_000.0, -12.0, ""),
+    ),
+    (("heeled", "starboard", 20.0, 0.0, ""), ("cold night", "", "", -15.0, "")),
+    (("heeled", "mast", 7_800.0, 0.3),),
+)
+
 EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     # Survey
     "RIG.MAST.FORE": (12_900.0, 1.0, 0.0),
@@ -220,6 +239,14 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     # Mast section
     "RIG.TUBE.AREA": (110.0, 160.0, 4.0),
     "RIG.TUBE.INERTIA": (110.0, 160.0, 4.0),
+    # Balance
+    "RIG.BALANCE.WORDS": SMALL_RIG,
+    "RIG.BALANCE.STAYS": SMALL_RIG,
+    "RIG.BALANCE.MASTS": SMALL_RIG,
+    "RIG.BALANCE.CASES": SMALL_RIG,
+    "RIG.BALANCE.EFFECT": SMALL_RIG,
+    "RIG.BALANCE.TENSION": ("forestay", "heeled", *SMALL_RIG),
+    "RIG.BALANCE.POINT": ("top", "heeled", *SMALL_RIG),
     # Mass
     "RIG.ROPE.MASS": (12_950.0, ROPE, 0.58),
     "RIG.WIRE.MASS": (12_950.0, 7.0, 8_000.0, 0.76),

@@ -25,6 +25,7 @@ PAIR = (
     "[outer_out]; [inner_fore]; [outer_fore]; [outer_sleeve=1]"
 )
 LOOP = "inside; rope; bury; [take_up=0.1]; [waste=50]; [turns=1]; [stretch=0]"
+RIG = "masts; points; stays"
 CUT = "span; eye_a; eye_b; bury; stretch; [take_up=0.1]; [waste=50]"
 SPLIT = (
     "upper_fore; upper_out; upper_up; split_fore; split_out; split_up; leg_fore; leg_out; leg_up"
@@ -193,6 +194,13 @@ CONTRACT = [
     "RIG.TRIAL.EA(load_low; load_high; length_low; length_high)",
     "RIG.TUBE.AREA(width; fore_and_aft; wall)",
     "RIG.TUBE.INERTIA(bent; across; wall)",
+    f"RIG.BALANCE.WORDS({RIG}; [cases]; [loads]; [spreaders])",
+    f"RIG.BALANCE.STAYS({RIG}; [cases]; [loads]; [spreaders])",
+    f"RIG.BALANCE.MASTS({RIG}; [cases]; [loads]; [spreaders])",
+    f"RIG.BALANCE.CASES({RIG}; cases; [loads]; [spreaders])",
+    f"RIG.BALANCE.EFFECT({RIG}; [cases]; [loads]; [spreaders])",
+    f"RIG.BALANCE.TENSION(stay; case; {RIG}; [cases]; [loads]; [spreaders])",
+    f"RIG.BALANCE.POINT(point; case; {RIG}; [cases]; [loads]; [spreaders])",
     "RIG.ROPE.MASS(length; rope; [k=0.58])",
     "RIG.WIRE.MASS(length; diameter; [density=8000]; [fill=0.76])",
     "RIG.RM.GAIN(mass; height; [heel=30])",

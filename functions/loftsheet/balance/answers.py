@@ -44,6 +44,8 @@ def words(*ranges: Any) -> str:
         wanted, had = line.stay.wanted, tried.at_rest(number)
         if wanted and had is not None and abs(had - wanted) > OFF * wanted:
             lines.append(f"{line.stay.name}: {wanted:.2f} kN wanted, {had:.2f} kN can be had with straight masts")
+        if not wanted and had == 0:
+            lines.append(f"{line.stay.name}: slack at the dock; give the tension wanted of it")
     lines += [f"{one.case.name}: {one.words}" for one in tried.outcomes if one.case and one.words]
     return "; ".join(dict.fromkeys(lines))
 

@@ -3,22 +3,25 @@
 from typing import Union
 
 from loftsheet.balance.beam import elastic, geometric, turned
+from loftsheet.balance.parts import NOWHERE, Beam, Hold, Line, Node
 from loftsheet.balance.solve import Balance, Outcome
-from loftsheet.balance.structure import Beam, Hold, Line, Node
-from loftsheet.balance.vectors import dot, plus
 from loftsheet.errors import NotInTable
-
-Vector = tuple[float, float, float]
-NONE = (0.0, 0.0, 0.0)
+from loftsheet.vectors import Vector, dot, plus
+from loftsheet.vectors import total as summed
 
 
 def forces_at(solved: Balance, outcome: Outcome, point: str) -> "tuple[tuple[Union[float, str], ...], ...]":
     """A row for each force on the node at a point of the survey, or at the foot of the mast of that name."""
     found = list(_forces(solved, outcome, _node(solved, point)))
-    total = NONE
-    for _, force in found:
-        total = plus(total, force)
+    total = _sum(found)
     return tuple((name, *force) for name, force in [*found, ("sum", total)])
+
+
+def _sum(forces: "list[tuple[str, Vector]]") -> Vector:
+    total = NOWHERE
+    for _, force in forces:
+        total = summed(total, force)
+    return total
 
 
 def _node(solved: Balance, point: str) -> Node:
@@ -51,9 +54,7 @@ def _forces(solved: Balance, outcome: Outcome, node: Node) -> "list[tuple[str, V
             result.append(("sails", _global(node, (load.fore, side, 0.0))))
     held = [place < 0 for place in node.places[:3]]
     if any(held):
-        total = NONE
-        for _, force in result:
-            total = plus(total, force)
+        total = _sum(result)
         own = [-dot(axis, total) if one else 0.0 for axis, one in zip(node.axes, held)]
         result.append(("what holds the mast there", _global(node, (own[0], own[1], own[2]))))
     return result
@@ -67,12 +68,12 @@ def _title(beam: Beam, end: int) -> str:
 
 def _global(node: Node, force: Vector) -> Vector:
     first, second, third = node.axes
-    return plus(plus(plus(NONE, first, force[0]), second, force[1]), third, force[2])
+    return plus(plus(plus(NOWHERE, first, force[0]), second, force[1]), third, force[2])
 
 
 def _of_stay(line: Line, tension: float, node: Node, moved: "list[float]") -> Vector:
     """Pull of a stay on a node, its parts turned by what their ends have moved."""
-    total = NONE
+    total = NOWHERE
     ends = list(zip(line.holds, line.holds[1:], line.parts, line.lengths))
     for upper, lower, part, length in ends:
         swing = plus(_move(lower, moved), _move(upper, moved), -1)
@@ -85,7 +86,7 @@ def _of_stay(line: Line, tension: float, node: Node, moved: "list[float]") -> Ve
 
 
 def _move(hold: Hold, moved: "list[float]") -> Vector:
-    total = NONE
+    total = NOWHERE
     for place, column in zip(hold.places(), hold.columns()):
         if place >= 0:
             total = plus(total, column, moved[place])

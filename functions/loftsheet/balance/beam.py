@@ -6,7 +6,7 @@ the slopes are du₁/ds = θ₂ and du₂/ds = −θ₁.
 """
 
 from dataclasses import dataclass
-from math import pi
+from math import pi, sqrt
 
 Matrix = list[list[float]]
 BEND_1 = (0, 4, 6, 10)  # displacement along the first axis, turn about the second
@@ -24,19 +24,14 @@ class Section:
     torsion: float
 
 
-def elliptical_tube(first: float, second: float, wall: float) -> "tuple[float, float, float, float]":
-    """Area, second moments for bending along `first` and along `second`, torsion constant of a thin tube.
+def torsion_of_tube(width: float, depth: float, wall: float) -> float:
+    """Torsion constant in mm⁴ of a thin elliptical tube, after Bredt.
 
-    Outside `first` × `second`, an ellipse inside a wall of even thickness along the axes. Torsion after Bredt:
-    J = 4·Am²·t/s, Am and s being area and girth of the wall's middle line (girth after Ramanujan).
+    J = 4·Am²·t/s, where Am and s are area and girth of the wall's middle line, the girth after Ramanujan.
     """
-    inner_1, inner_2 = first - 2 * wall, second - 2 * wall
-    area = pi / 4 * (first * second - inner_1 * inner_2)
-    moment_1 = pi / 64 * (first**3 * second - inner_1**3 * inner_2)
-    moment_2 = pi / 64 * (first * second**3 - inner_1 * inner_2**3)
-    a, b = (first - wall) / 2, (second - wall) / 2
-    girth = pi * (3 * (a + b) - ((3 * a + b) * (a + 3 * b)) ** 0.5)
-    return area, moment_1, moment_2, 4 * (pi * a * b) ** 2 * wall / girth
+    a, b = (width - wall) / 2, (depth - wall) / 2
+    girth = pi * (3 * (a + b) - sqrt((3 * a + b) * (a + 3 * b)))
+    return 4 * (pi * a * b) ** 2 * wall / girth
 
 
 def elastic(section: Section, length: float) -> Matrix:

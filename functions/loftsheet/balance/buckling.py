@@ -8,6 +8,7 @@ from loftsheet.balance.equilibrium import State, compliance
 from loftsheet.balance.structure import Structure
 
 LARGEST = 50.0  # a factor above that is as good as any
+WIDER = 1.15  # a guess is first tried so much wider
 FINE = 0.002  # how near to each other a factor that holds and one that does not are found
 
 
@@ -20,37 +21,45 @@ class Probe:
     size: float
 
 
-def factor(structure: Structure, state: State, mast: int) -> float:
+def factor(structure: Structure, state: State, mast: int, guess: float = 3.0) -> float:
     """Factor on the axial forces of one mast and its spreaders, and on the tensions of the stays that touch it.
 
     The stiffness is the elastic one of masts and taut stays and what the forces add; the result is the smallest
-    factor at which it has no inverse. Everything else stands as it is in this state.
+    factor at which it has no inverse. Everything else stands as it is in this state. A rig that does not give way
+    at one factor does so at none below, for its stiffness at those is a mean of two that do not.
     """
-    gives = probe(structure, state, mast, 1.0)
-    holds = probe(structure, state, mast, 0.0) if gives.ways else gives
-    while not gives.ways:
-        if gives.times >= LARGEST:
-            return LARGEST
-        holds, gives = gives, probe(structure, state, mast, min(2 * gives.times, LARGEST))
-    weights = [1.0, 1.0]  # Illinois: what stays on one side twice counts half
+    tried = probe(structure, state, mast, min(WIDER * guess, LARGEST))
+    if tried.ways:
+        holds, gives = probe(structure, state, mast, tried.times / WIDER**2), tried
+        while holds.ways and holds.times > FINE:
+            holds, gives = probe(structure, state, mast, holds.times / 2), holds
+    else:
+        holds, gives = tried, tried
+        while not gives.ways:
+            if gives.times >= LARGEST:
+                return LARGEST
+            holds, gives = gives, probe(structure, state, mast, min(1.5 * gives.times, LARGEST))
+    beyond, side = FINE / 4, 0
     while gives.times - holds.times > FINE * gives.times:
-        new = probe(structure, state, mast, _between(holds, gives, weights))
-        if new.ways:
-            gives, weights = new, [weights[0] / 2, 1.0]
-        else:
-            holds, weights = new, [1.0, weights[1] / 2]
+        new = probe(structure, state, mast, _between(holds, gives, beyond * (side or 1)))
+        beyond = 3 * beyond if side == (-1 if new.ways else 1) else FINE / 4
+        holds, gives, side = (holds, new, -1) if new.ways else (new, gives, 1)
     return (holds.times + gives.times) / 2
 
 
-def _between(holds: Probe, gives: Probe, weights: "list[float]") -> float:
-    """Where to look next: where the determinant seems to be 0, if there is one way to give way, else halfway."""
+def _between(holds: Probe, gives: Probe, beyond: float) -> float:
+    """Where to look next: just beyond where the determinant seems to be 0, to close in from the other side.
+
+    Where there is more than one way to give way the determinant says nothing, so halfway.
+    """
     wide = gives.times - holds.times
     if gives.ways > 1 or holds.ways:
         return holds.times + wide / 2
     largest = max(holds.size, gives.size)
-    low, high = weights[0] * exp(holds.size - largest), weights[1] * exp(gives.size - largest)
-    edge = FINE * gives.times / 3
-    return min(max(holds.times + wide * low / (low + high), holds.times + edge), gives.times - edge)
+    low, high = exp(holds.size - largest), exp(gives.size - largest)
+    edge = FINE * gives.times / 4
+    found = holds.times + wide * low / (low + high) + beyond * gives.times
+    return min(max(found, holds.times + edge), gives.times - edge)
 
 
 def probe(structure: Structure, state: State, mast: int, times: float) -> Probe:

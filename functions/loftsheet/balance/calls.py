@@ -67,7 +67,9 @@ def balance_stays(
     says so; ropes without weight. Wanted tensions are tuned with straight masts, half of each runner counting
     where only one is set; a take-out counts from a rope that just reaches. Sizes in mm, EA and forces in kN,
     moduli in GPa, expansion in 1e-6/K.
-    Source: Przemieniecki, Theory of Matrix Structural Analysis (beams, geometric stiffness).
+    Errors: Err:523 where nothing holds a mast one way, a mast buckles at the dock, or wanted tensions cannot be
+    tuned; RIG.BALANCE.WORDS says which and why.
+    Source: J. S. Przemieniecki, Theory of Matrix Structural Analysis (1968), beams and their geometric stiffness.
     """
     rows = answers.stay_rows(len(stays), masts, points, stays, cases, loads, spreaders)  # rows
     return rows
@@ -91,7 +93,8 @@ def balance_masts(
     the stays taut that are taut; it is not looked for above 50.
     Limits: those of RIG.BALANCE.STAYS; a factor of 1 or less has no movements. Yielding and dents of the wall
     are not checked.
-    Source: Timoshenko & Gere, Theory of Elastic Stability; Przemieniecki.
+    Errors: as RIG.BALANCE.STAYS.
+    Source: S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd ed. (1961); Przemieniecki, as before.
     """
     rows = answers.mast_rows(len(masts), masts, points, stays, cases, loads, spreaders)  # rows
     return rows
@@ -112,6 +115,7 @@ def balance_cases(
     its sine = share of the forces · sin(heel of the case), blank where none does; that stay; number of slack
     stays; smallest factor against buckling; largest tension kN; that stay.
     Limits: those of RIG.BALANCE.STAYS; forces are taken to grow with the sine of the heel.
+    Errors: as RIG.BALANCE.STAYS; a case in which a mast buckles is no error, its words say so.
     Source: statics.
     """
     rows = answers.case_rows(len(cases), masts, points, stays, cases, loads, spreaders)  # rows
@@ -133,6 +137,7 @@ def balance_effect(
     column's lashing takes out; of a row for both sides the port ones
     Limits: small changes, while the same stays stay taut. Runners are cast off, for their own columns those of
     one side are set.
+    Errors: as RIG.BALANCE.STAYS.
     Source: Maxwell's reciprocity; statics.
     """
     rows = answers.effect_rows(len(stays), masts, points, stays, cases, loads, spreaders)  # rows
@@ -155,6 +160,8 @@ def balance_tension(
     Formula: tension = EA · strain, strain = max(0, take_out + warmth + moved) / length
     Limits: those of RIG.BALANCE.STAYS. Of a stay on both sides the tighter one. At the dock both runners
     pull half.
+    Errors: as RIG.BALANCE.STAYS; Err:523 too where the case has no balance or the stay is not set up in it; #N/A
+    where there is no such stay or case.
     Source: Hooke's law.
     """
     parts = answers.stretch(stay, case, masts, points, stays, cases, loads, spreaders)  # rows
@@ -183,6 +190,7 @@ def balance_point(
 
     Formula: a row for each force: what it comes from; kN forward; kN to port; kN up; the last row is the sum
     Limits: those of RIG.BALANCE.STAYS. A node takes all points within a millimetre of its height.
+    Errors: as RIG.BALANCE.TENSION; #N/A where no stay takes hold at the point.
     Source: statics.
     """
     rows = answers.point_rows(point, case, masts, points, stays, cases, loads, spreaders)  # rows

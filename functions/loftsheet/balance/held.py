@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from math import cos, pi, sin
 
-from loftsheet.balance.structure import Line, Structure
-from loftsheet.balance.vectors import cross, dot, plus
+from loftsheet.balance.parts import Line
+from loftsheet.balance.structure import Structure
 from loftsheet.errors import NoSolution
+from loftsheet.vectors import cross, dot, plus
 
 # In steps of 45° from forward over port; the four main ones are asked first.
 DIRECTIONS = {
@@ -45,9 +46,10 @@ def _leaning(structure: Structure, mast: int, turn: float) -> "list[float]":
     moved = [0.0] * structure.size
     nodes = structure.nodes[mast]
     foot, axes, lean = nodes[-1], nodes[-1].axes, (-sin(turn), cos(turn), 0.0)
-    for node in (*nodes, *(tip for tip in structure.loose.values() if tip.mast == mast)):
+    for node in (*nodes, *structure.tips_of(mast)):
         away = plus(node.at, foot.at, -1)
-        moves = (*cross(lean, tuple(dot(axis, away) for axis in axes)), *lean)
+        arm = (dot(axes[0], away), dot(axes[1], away), dot(axes[2], away))
+        moves = (*cross(lean, arm), *lean)
         for place, value in zip(node.places, moves):
             if place >= 0:
                 moved[place] = value

@@ -82,27 +82,30 @@ def balance(rig: Rig) -> Balance:
     dock = _outcome(structure, None, calm, state)
     if dock.state is None:
         raise NoSolution(f"at the dock {dock.words}")
-    cases = tuple(_case(structure, case, calm.take_outs, state) for case in rig.cases)
+    cases = tuple(_case(structure, case, dock) for case in rig.cases)
     return Balance(structure, calm.take_outs, (dock, *cases), _effect(structure, state))
 
 
-def _case(structure: Structure, case: Case, take_outs: "tuple[float, ...]", dock: State) -> Outcome:
+def _case(structure: Structure, case: Case, dock: Outcome) -> Outcome:
     set_up = tuple(not line.stay.runner or line.stay.side in case.runners for line in structure.lines)
     forces = tuple(structure.forces(case.loads, case.lee, case.warmer))
-    setting = Setting(take_outs, set_up, forces, case.warmer)
+    setting = Setting(dock.setting.take_outs, set_up, forces, case.warmer)
+    assert dock.state is not None
     try:
         refuse_unheld(structure, set_up)
-        state = settle(structure, setting, dock)
+        state = settle(structure, setting, dock.state)
     except NoSolution as refused:
         return _failed(structure, case, setting, str(refused))
-    found = _outcome(structure, case, setting, state)
+    found = _outcome(structure, case, setting, state, dock)
     if found.state is None or not case.lee:
         return found
-    share, first = _first_slack(structure, case, setting, dock)
+    share, first = _first_slack(structure, case, setting, dock.state)
     return Outcome(case, setting, state, found.factors, found.shapes, share, first, found.words)
 
 
-def _outcome(structure: Structure, case: Optional[Case], setting: Setting, state: State) -> Outcome:
+def _outcome(
+    structure: Structure, case: Optional[Case], setting: Setting, state: State, beside: Optional[Outcome] = None
+) -> Outcome:
     shapes = tuple(_shape(structure, state, number) for number in range(len(structure.rig.masts)))
     for mast, shape in zip(structure.rig.masts, shapes):
         if max(abs(shape.head_fore), abs(shape.head_port)) > LEAN * mast.head:
@@ -112,7 +115,10 @@ def _outcome(structure: Structure, case: Optional[Case], setting: Setting, state
                 setting,
                 f"the head of the mast {mast.name} moves by more than {LEAN:.0%} of its length; support it better",
             )
-    factors = tuple(factor(structure, state, number) for number in range(len(structure.rig.masts)))
+    factors = tuple(
+        factor(structure, state, number, _guess(beside, number, shape.compression))
+        for number, shape in enumerate(shapes)
+    )
     for mast, one in zip(structure.rig.masts, factors):
         if one <= 1:
             return Outcome(
@@ -124,6 +130,13 @@ def _outcome(structure: Structure, case: Optional[Case], setting: Setting, state
                 words=f"the mast {mast.name} buckles: it carries {one:.2f} of these forces",
             )
     return Outcome(case, setting, state, factors, shapes)
+
+
+def _guess(beside: Optional[Outcome], number: int, compression: float) -> float:
+    """A factor to begin with: the one at the dock, by what the mast is pushed now."""
+    if beside is None or compression <= 0:
+        return 3.0
+    return beside.factors[number] * beside.shapes[number].compression / compression
 
 
 def _failed(structure: Structure, case: Optional[Case], setting: Setting, words: str) -> Outcome:

@@ -6,18 +6,19 @@ displacements, so that u·pull is by how much it lengthens. What cannot stand wi
 foot, a point where only stays meet) is held by springs, the props, which `equilibrium` takes away again.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from functools import cached_property
-from math import inf
-from typing import Optional
+from math import ceil
+from typing import Optional, Union
 
 from loftsheet.balance.banded import Banded
-from loftsheet.balance.beam import Section, elastic, geometric, turned
-from loftsheet.balance.model import HULL, Load, Mast, Point, Rig, Stay
-from loftsheet.balance.vectors import cross, dot, plus, size, unit
+from loftsheet.balance.beam import POISSON, Section, elastic, geometric, turned
+from loftsheet.balance.model import HULL, Load, Mast, Point, Rig, Spreader, Stay
+from loftsheet.balance.parts import NOWHERE, Axes, Beam, Entries, Hold, Line, Node, string
 from loftsheet.degrees import cos, sin
 from loftsheet.errors import BadInput
+from loftsheet.vectors import Vector, cross, dot, plus, size
+from loftsheet.vectors import line as direction
 
 PANELS = 6  # a mast is divided so that no beam is longer than this part of it
 SAME = 1.0  # mm; what is nearer is one node
@@ -25,86 +26,6 @@ PROP = 1.0  # kN/mm
 LEFT = 1e-8  # part of a prop that stays, so that what nothing holds moves far and is found
 HELD = -1
 GLOBAL = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
-Entries = list[tuple[int, int, float]]
-
-
-@dataclass(frozen=True)
-class Node:
-    """A place with its degrees of freedom, −1 where held; `axes` are its own axes in fore, port, up."""
-
-    at: "tuple[float, float, float]"
-    places: "tuple[int, ...]"
-    axes: "tuple[tuple[float, float, float], ...]"
-    mast: int = -1
-    along: float = 0.0
-
-
-@dataclass(frozen=True)
-class Hold:
-    """Where a stay takes hold: a node, and by how far it stands off; node None on the hull."""
-
-    at: "tuple[float, float, float]"
-    node: Optional[Node]
-    arm: "tuple[float, float, float]" = (0.0, 0.0, 0.0)
-    give: float = 0.0
-
-    def places(self) -> "tuple[int, ...]":
-        return self.node.places if self.node else ()
-
-    def columns(self) -> "list[tuple[float, float, float]]":
-        """How the point moves with each degree of freedom of its node."""
-        if self.node is None:
-            return []
-        turns = [cross(axis, self.arm) for axis in self.node.axes] if len(self.node.places) == 6 else []
-        return [*self.node.axes, *turns]
-
-
-@dataclass
-class Beam:
-    """A straight beam between two nodes."""
-
-    mast: int
-    places: "tuple[int, ...]"
-    length: float
-    section: Section
-    rate: float
-    axes: "Optional[tuple[tuple[float, ...], ...]]"  # None: those of its mast
-    along: "tuple[tuple[int, float], ...]" = ()
-    ends: "tuple[Node, ...]" = ()
-    entries: Entries = field(default_factory=list)
-
-    def tension(self, moved: "list[float]", warmer: float) -> float:
-        stretch = sum(part * moved[place] for place, part in self.along)
-        return self.section.axial * (stretch / self.length - self.rate * 1e-6 * warmer)
-
-
-@dataclass
-class Line:
-    """A stay as the structure feels it."""
-
-    stay: Stay
-    holds: "tuple[Hold, ...]"
-    parts: "tuple[tuple[float, float, float], ...]"  # unit vectors from each point to the next below
-    lengths: "tuple[float, ...]"
-    pull: "dict[int, float]" = field(default_factory=dict)
-    entries: Entries = field(default_factory=list)
-
-    @property
-    def length(self) -> float:
-        return sum(self.lengths)
-
-    @property
-    def hangs(self) -> bool:
-        """Whether it ends where only stays meet."""
-        return any(hold.node and len(hold.node.places) == 3 for hold in self.holds)
-
-    def touches(self, mast: int) -> bool:
-        return any(hold.node and hold.node.mast == mast for hold in self.holds)
-
-    @property
-    def slackness(self) -> float:
-        """mm of its own stretch for each kN."""
-        return self.length / self.stay.ea
 
 
 class Structure:
@@ -120,7 +41,8 @@ class Structure:
         self._points = {point.name: point for point in rig.points}
         self._spreaders = {spreader.tip: spreader for spreader in rig.spreaders}
         self._uppers = {stay.points[0] for stay in rig.stays}
-        self.loose: dict[tuple[str, int], Node] = {}
+        self._tips: dict[tuple[str, int], Node] = {}
+        self._loose: dict[tuple[str, int], Node] = {}
         for number in range(len(rig.masts)):
             self._build_mast(number)
         self.lines = [self._line(stay) for stay in rig.stays]
@@ -130,18 +52,32 @@ class Structure:
         self.gives = self._gives()
 
     def _build_mast(self, number: int) -> None:
+        """Nodes of a mast and its spreaders' tips, numbered so that what is joined lies near each other.
+
+        The first mast from its foot up, the next from its head down, for heads are joined by stays.
+        """
         mast = self.rig.masts[number]
         heights = _divided(self._heights(number), mast.head / PANELS)
         nodes = []
-        for along in reversed(heights):
+        for along in heights if number % 2 == 0 else reversed(heights):
             held = [along == 0 or along == mast.partners] * 2 + [along == 0, False, False, along == 0]
             at = plus((mast.foot_fore, 0.0, mast.foot_up), self.mast_axes[number][2], along)
             nodes.append(Node(at, self._new_places(held), self.mast_axes[number], number, along))
+            self._build_tips(nodes[-1], heights)
+        nodes.sort(key=lambda node: -node.along)
         self.nodes.append(nodes)
-        parts = mast.area, mast.moment_fore, mast.moment_side
-        section = Section(*(mast.modulus * part for part in parts), mast.modulus / 2.66 * mast.torsion)
+        section = _section(mast, mast.moment_fore, mast.moment_side)
         for upper, lower in zip(nodes, nodes[1:]):
             self._beam(number, lower, upper, section, mast.rate, None)
+
+    def _build_tips(self, root: Node, heights: "list[float]") -> None:
+        """Tips of the spreaders that are beams from this node."""
+        for spreader in self.rig.spreaders:
+            point = self._points[spreader.tip]
+            of_this = self._numbers.get(point.mast) == root.mast and spreader.modulus
+            if of_this and min(heights, key=lambda along: abs(along - spreader.root)) == root.along:
+                for side in sorted({stay.side for stay in self.rig.stays if spreader.tip in stay.points}):
+                    self._tips[spreader.tip, side] = self._tip(root, spreader, side * point.out)
 
     def _heights(self, number: int) -> "list[float]":
         """Where on a mast something acts, from the foot up; what is within a millimetre counts as one."""
@@ -182,7 +118,7 @@ class Structure:
         far: Node,
         section: Section,
         rate: float,
-        axes: "Optional[tuple[tuple[float, ...], ...]]",
+        axes: Optional[Axes],
     ) -> None:
         length = size(plus(far.at, near.at, -1))
         along = axes[2] if axes else (0.0, 0.0, 1.0)
@@ -195,17 +131,20 @@ class Structure:
         places = near.places + far.places
         self.beams.append(Beam(mast, places, length, section, rate, axes, tuple(stretch), (near, far)))
 
+    def tips_of(self, mast: int) -> "list[Node]":
+        return [tip for tip in self._tips.values() if tip.mast == mast]
+
     def node_at(self, mast: int, along: float) -> Node:
         """The node of a mast nearest to a height."""
         return min(self.nodes[mast], key=lambda node: abs(node.along - along))
 
     def _line(self, stay: Stay) -> Line:
         holds = tuple(self._hold(name, stay.side) for name in stay.points)
-        spans = [plus(lower.at, upper.at, -1) for upper, lower in zip(holds, holds[1:])]
-        lengths = tuple(map(size, spans))
+        lengths = tuple(size(plus(lower.at, upper.at, -1)) for upper, lower in zip(holds, holds[1:]))
         if min(lengths) < SAME:
             raise BadInput(f"the stay {stay.name} has a part without length; its points must differ")
-        line = Line(stay, holds, tuple(map(unit, spans)), lengths)
+        parts = tuple(direction(upper.at, lower.at) for upper, lower in zip(holds, holds[1:]))
+        line = Line(stay, holds, parts, lengths)
         for upper, lower, part in zip(holds, holds[1:], line.parts):
             for hold, sign in ((upper, -1), (lower, 1)):
                 for place, column in zip(hold.places(), hold.columns()):
@@ -217,44 +156,41 @@ class Structure:
         point = self._points[name]
         at = (point.fore, side * point.out, point.up)
         if point.mast in self._numbers:
-            return self._hold_on_mast(point, at)
+            return self._hold_on_mast(point, side, at)
         if point.mast != HULL and name in self._uppers:
             return Hold(at, self._loose_node(name, at), give=0.0)
         return Hold(at, None, give=point.give)
 
-    def _hold_on_mast(self, point: Point, at: "tuple[float, float, float]") -> Hold:
+    def _hold_on_mast(self, point: Point, side: int, at: Vector) -> Hold:
         number = self._numbers[point.mast]
         spreader = self._spreaders.get(point.name)
         if spreader is None:
             node = self.node_at(number, self._along(point))
             return Hold(at, node, plus(at, node.at, -1))
-        if not spreader.modulus:
-            node = self.node_at(number, spreader.root)
-            return Hold(at, node, plus(at, node.at, -1))
-        key = (point.name, round(at[1]))
-        if key not in self.loose:
-            root = self.node_at(number, spreader.root)
-            axes = self.mast_axes[number]
-            tip = Node(at, self._new_places([False] * 6), axes, number, root.along)
-            self.loose[key] = tip
-            reach = plus(tip.at, root.at, -1)
-            if size(reach) < SAME:
-                raise BadInput(f"the spreader to {point.name} has no length; correct its tip or its root")
-            third = tuple(dot(axis, unit(reach)) for axis in axes)
-            first = unit(plus((1.0, 0.0, 0.0), third, -third[0]))  # forward, square to the spreader
-            own = (first, cross(third, first), third)
-            parts = spreader.area, spreader.moment_fore, spreader.moment_up
-            section = Section(
-                *(spreader.modulus * part for part in parts), spreader.modulus / 2.66 * spreader.torsion
-            )
-            self._beam(number, root, tip, section, 0.0, own)
-        return Hold(at, self.loose[key])
+        if spreader.modulus:
+            return Hold(at, self._tips[point.name, side])
+        root = self.node_at(number, spreader.root)
+        return Hold(at, root, plus(at, root.at, -1))
 
-    def _loose_node(self, name: str, at: "tuple[float, float, float]") -> Node:
-        key = (name, round(at[1]))
-        if key not in self.loose:
-            self.loose[key] = Node(at, self._new_places([False] * 3), GLOBAL)
-        return self.loose[key]
+    def _tip(self, root: Node, spreader: Spreader, out: float) -> Node:
+        """The tip of a spreader, at the end of a beam from its root."""
+        point, axes = self._points[spreader.tip], root.axes
+        at = (point.fore, out, point.up)
+        tip = Node(at, self._new_places([False] * 6), axes, root.mast, root.along)
+        if size(plus(at, root.at, -1)) < SAME:
+            raise BadInput(f"the spreader to {spreader.tip} has no length; correct its tip or its root")
+        reach = direction(root.at, at)
+        third = (dot(axes[0], reach), dot(axes[1], reach), dot(axes[2], reach))
+        forward = direction(NOWHERE, plus((1.0, 0.0, 0.0), third, -third[0]))  # square to the spreader
+        section = _section(spreader, spreader.moment_fore, spreader.moment_up)
+        self._beam(root.mast, root, tip, section, 0.0, (forward, cross(third, forward), third))
+        return tip
+
+    def _loose_node(self, name: str, at: Vector) -> Node:
+        key = (name, (at[1] > 0) - (at[1] < 0))
+        if key not in self._loose:
+            self._loose[key] = Node(at, self._new_places([False] * 3), GLOBAL)
+        return self._loose[key]
 
     def _build_firsts(self) -> None:
         """The first entry of each row of the matrix, and what axial forces and tensions add to it for each kN."""
@@ -271,7 +207,7 @@ class Structure:
             matrix = geometric(beam.length)
             beam.entries = self._entries(beam.places, turned(matrix, beam.axes) if beam.axes else matrix)
         for line in self.lines:
-            line.entries = [entry for places, block in _string(line) for entry in self._entries(places, block)]
+            line.entries = [entry for places, block in string(line) for entry in self._entries(places, block)]
 
     def _entries(self, places: "tuple[int, ...]", block: "list[list[float]]") -> Entries:
         """The parts of a block that stand in the lower half of the matrix, by row and place in its row."""
@@ -298,16 +234,16 @@ class Structure:
         result = Banded.__new__(Banded)
         result.firsts, result.pivots = self.firsts, []
         rows = result.rows = [row.copy() for row in self.elastic_rows]
-        forces = [*axial, *tensions]
-        for force, one in zip(forces, [*self.beams, *self.lines]):
+        entries = [one.entries for one in self.beams] + [one.entries for one in self.lines]
+        for force, several in zip((*axial, *tensions), entries):
             if force:
-                for row, place, value in one.entries:
+                for row, place, value in several:
                     rows[row][place] += force * value
         return result
 
     def _props(self) -> "list[int]":
         """What is propped: the highest stayed place of each mast on its foot, two ways, and then loose points."""
-        props = []
+        props: list[int] = []
         for number, mast in enumerate(self.rig.masts):
             stayed = [
                 hold.node.along
@@ -321,10 +257,7 @@ class Structure:
                 continue
             if mast.partners is None:
                 props += self.node_at(number, max(stayed)).places[:2]
-        for node in self.loose.values():
-            if len(node.places) == 3:
-                props += node.places
-        return props
+        return props + [place for node in self._loose.values() for place in node.places]
 
     def _gives(self) -> "dict[tuple[int, int], float]":
         """What one stay lengthens for each kN in another that ends at the same yielding point of the hull."""
@@ -350,37 +283,20 @@ class Structure:
         return result
 
 
-def _axes(mast: Mast) -> "tuple[tuple[float, float, float], ...]":
+def _axes(mast: Mast) -> Axes:
     """A mast's own axes in fore, port, up: forward and to port square to it, and up along it."""
     return (cos(mast.rake), 0.0, sin(mast.rake)), (0.0, 1.0, 0.0), (-sin(mast.rake), 0.0, cos(mast.rake))
+
+
+def _section(one: Union[Mast, Spreader], first: float, second: float) -> Section:
+    shear = one.modulus / (2 + 2 * POISSON)
+    return Section(one.modulus * one.area, one.modulus * first, one.modulus * second, shear * one.torsion)
 
 
 def _divided(heights: "list[float]", longest: float) -> "list[float]":
     result = heights[:1]
     for lower, upper in zip(heights, heights[1:]):
-        parts = max(1, -int(-(upper - lower) // longest)) if longest < inf else 1
+        parts = ceil((upper - lower) / longest)
         result += [lower + (upper - lower) * part / parts for part in range(1, parts)]
         result.append(upper)
     return result
-
-
-def _string(line: Line) -> "Iterator[tuple[tuple[int, ...], list[list[float]]]]":
-    """What one kN of tension adds to the stiffness: parts that swing, and arms that turn under the pull."""
-    for upper, lower, part, length in zip(line.holds, line.holds[1:], line.parts, line.lengths):
-        columns = [tuple(-value for value in column) for column in upper.columns()] + lower.columns()
-        aside = [plus(column, part, -dot(column, part)) for column in columns]
-        yield upper.places() + lower.places(), [[dot(a, b) / length for b in aside] for a in aside]
-    pulls = [
-        plus(below, above, -1)
-        for above, below in zip(((0.0, 0.0, 0.0), *line.parts), (*line.parts, (0.0, 0.0, 0.0)))
-    ]
-    for hold, pull in zip(line.holds, pulls):
-        if hold.node and any(hold.arm):
-            arm = [dot(axis, hold.arm) for axis in hold.node.axes]
-            force = [dot(axis, pull) for axis in hold.node.axes]
-            along = dot(hold.arm, pull)
-            block = [
-                [(along if i == j else 0.0) - (force[i] * arm[j] + arm[i] * force[j]) / 2 for j in range(3)]
-                for i in range(3)
-            ]
-            yield hold.node.places[3:], block

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any, Optional
 
 from loftsheet import measure
-from loftsheet.balance.beam import elliptical_tube
+from loftsheet.balance.beam import torsion_of_tube
 from loftsheet.balance.model import (
     HULL,
     MIDDLE,
@@ -25,10 +25,10 @@ from loftsheet.balance.model import (
 from loftsheet.errors import BadInput
 from loftsheet.quantities import LONGEST, Fore, Out, Rake, Up, angle, force, length, number
 from loftsheet.registry import Quantity
+from loftsheet.section import tube_area, tube_inertia
 
 Row = dict[str, Any]
 SIDES = {"port": PORT, "starboard": STARBOARD, "centreline": MIDDLE}
-VAST = 1e12
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,8 @@ FREE = length("a length of either sign", least=-LONGEST)
 ALONG = length("distance along the mast from its foot", least=0)
 RATE = number("thermal expansion", measure.EXPANSION, -50, 50)
 MODULUS = number("modulus", measure.MODULUS, 1, 500)
-SECOND_MOMENT = number("second moment of area in mm⁴", measure.RATIO, 1, VAST)
+INERTIA = number("second moment of area", measure.SECOND_MOMENT, 0.01, 1e6)
+CM4 = 1e4  # mm⁴
 
 MASTS = Table(
     "mast",
@@ -116,12 +117,12 @@ MASTS = Table(
         column("modulus", MODULUS),
         column("rate", RATE),
         Column("width", length("outside, athwartships", most=1_000)),
-        Column("section", length("outside, fore and aft", most=1_000)),
+        Column("fore and aft", length("outside, fore and aft", most=1_500)),
         Column("wall", length("wall", most=100)),
         Column("partners", length("along the mast, from its foot to the partners")),
         Column("area", number("metal in the section", measure.AREA, 1, 1e6)),
-        Column("moment fore", SECOND_MOMENT),
-        Column("moment side", SECOND_MOMENT),
+        Column("inertia fore and aft", INERTIA),
+        Column("inertia athwartships", INERTIA),
     ),
 )
 POINTS = Table(
@@ -224,21 +225,21 @@ def _unique(rows: "list[tuple[int, Row]]", key: str, what: str) -> "dict[str, tu
 
 def _mast(at: int, row: Row) -> Mast:
     name = row["name"]
-    area, fore, side, torsion = row["area"], row["moment fore"], row["moment side"], None
-    if None not in (row["width"], row["section"], row["wall"]):
-        if 2 * row["wall"] >= min(row["width"], row["section"]):
-            raise BadInput(
-                f"mast {name}: a wall of {row['wall']:g} mm fills the whole section; correct one of them"
-            )
-        tube = elliptical_tube(row["section"], row["width"], row["wall"])
-        area, fore, side = area or tube[0], fore or tube[1], side or tube[2]
+    sizes = [row[title] for title in ("width", "fore and aft", "wall")]
+    own = [row[title] for title in ("area", "inertia fore and aft", "inertia athwartships")]
+    if None not in sizes:
+        tube = _tube(f"mast {name}", *sizes)
+        area, athwart, fore = (mine or its for mine, its in zip((own[0], own[2], own[1]), tube))
         torsion = tube[3]
-    for title, value in (("area", area), ("moment fore", fore), ("moment side", side)):
-        if value is None:
-            blank = [one for one in ("width", "section", "wall") if row[one] is None]
-            raise BadInput(
-                f"mast {name}: {' and '.join(blank)} blank, and no {title} of its own; give one of them"
-            )
+    elif None in own:
+        blank = [title for title, size in zip(("width", "fore and aft", "wall"), sizes) if size is None]
+        raise BadInput(
+            f"mast {name}: {' and '.join(blank)} {'is' if len(blank) == 1 else 'are'} blank; "
+            "type it, or area and both inertias from its maker's list"
+        )
+    else:
+        area, fore, athwart = own
+        torsion = fore + athwart
     if row["partners"] is not None and row["partners"] >= row["head"]:
         raise BadInput(f"mast {name}: partners at {row['partners']:g} mm, above its head at {row['head']:g} mm")
     return Mast(
@@ -249,13 +250,22 @@ def _mast(at: int, row: Row) -> Mast:
         row["head"],
         row["modulus"],
         area,
-        fore,
-        side,
-        torsion or fore + side,
+        fore * CM4,
+        athwart * CM4,
+        torsion * CM4,
         row["partners"],
         row["rate"],
         at,
     )
+
+
+def _tube(where: str, across: float, along: float, wall: float) -> "tuple[float, float, float, float]":
+    """Area, second moments for bending along `across` and along `along`, torsion; mm² and cm⁴."""
+    try:
+        moments = tube_inertia(across, along, wall), tube_inertia(along, across, wall)
+        return tube_area(across, along, wall), *moments, torsion_of_tube(across, along, wall) / CM4
+    except BadInput as refused:
+        raise BadInput(f"{where}: {refused}") from None
 
 
 def _point(row: Row, masts: Mapping[str, Any]) -> Point:
@@ -289,7 +299,7 @@ def _stays(at: int, row: Row, points: Mapping[str, Point]) -> "list[Stay]":
 def _flag(row: Row, key: str, name: str) -> bool:
     if row[key] not in (None, key):
         raise BadInput(f'stay {name}: "{row[key]}" stands where "{key}" or nothing is due')
-    return row[key] == key
+    return bool(row[key])
 
 
 def _sides(row: Row, over: "list[Point]") -> "tuple[int, ...]":
@@ -342,7 +352,5 @@ def _spreader(row: Row, points: Mapping[str, Point]) -> Spreader:
     if None in sizes:
         raise BadInput(f"spreader {tip}: give modulus, width, height and wall, or none of them for a stiff one")
     modulus, width, height, wall = sizes
-    if 2 * wall > min(width, height):
-        raise BadInput(f"spreader {tip}: a wall of {wall:g} mm is more than the whole section")
-    area, fore, up, torsion = elliptical_tube(width, height, wall)
-    return Spreader(tip, row["root"], modulus, area, fore, up, torsion)
+    area, fore, up, torsion = _tube(f"spreader {tip}", width, height, wall)
+    return Spreader(tip, row["root"], modulus, area, fore * CM4, up * CM4, torsion * CM4)
