@@ -193,3 +193,80 @@ SMALL = (
     (("heeled", "mast", 7_800.0, 0.3),),
     (),
 )
+
+
+def random_rig(dice, spreaders_at_most=2):
+    """A rig by chance: one mast or two, with what rigs have; each lashing takes out some millimetres."""
+    masts, points, stays, loads_, spreaders = [], [], [], [], []
+    heads = []
+    for number in range(dice.choice([1, 1, 2])):
+        mast, fore, rake = f"mast {number}", -6_000.0 * number, dice.uniform(-1, 3)
+        head = dice.uniform(7_000, 16_000) * (1 - 0.25 * number)
+        width = head / dice.uniform(95, 130)
+        partners = dice.uniform(800, 2_200) if dice.random() < 0.3 else ""
+        section = (width, width * dice.uniform(1.2, 1.6), dice.uniform(2.5, 5))
+        masts.append((mast, fore, 100.0 * number, rake, head, ALLOY, RATE, *section, partners))
+
+        def up(name, share, out=0.0, mast=mast, fore=fore, rake=rake, head=head, number=number):
+            points.append(
+                (
+                    f"{name} {number}",
+                    mast,
+                    fore - share * head * sin(radians(rake)),
+                    out,
+                    100.0 * number + share * head * cos(radians(rake)),
+                )
+            )
+            return f"{name} {number}"
+
+        def down(name, ahead, out, number=number, fore=fore):
+            points.append((f"{name} {number}", "", fore + ahead, out, dice.uniform(-100, 400)))
+            return f"{name} {number}"
+
+        def stay(name, side, *over, number=number):
+            upper, *via, lower = over
+            via = [*via, "", ""][:2]
+            ea, out = dice.uniform(1_500, 7_000), dice.uniform(3, 14)
+            stays.append((f"{name} {number}", side, upper, *via, lower, ea, -12.0, "", out))
+
+        beam = head * 0.12
+        top = up("top", dice.choice([1.0, 0.995, 0.9]))
+        heads.append(top)
+        tips, last = [], up("cap", 0.885, width / 2)
+        for pair in range(min(spreaders_at_most, dice.choice([0, 1, 1, 2])), 0, -1):
+            share = 0.25 + 0.22 * pair
+            tip = up(f"tip {pair}", share + 0.008, beam * (1.1 - 0.2 * pair))
+            tips.append(tip)
+            if dice.random() < 0.7:
+                size = 55.0 if dice.random() < 0.6 else ""
+                modulus, wall = (ALLOY, 3.0) if size else ("", "")
+                spreaders.append((tip, share * head, modulus, size, size, wall))
+            fall = dice.choice([-1, 1]) * 0.01
+            lower = up(f"lower {pair}", share + fall, width / 2)
+            for way in ("fore", "aft") if pair == 1 else ("aft",):
+                plate = down(f"{way} plate {pair}", (600 if way == "fore" else -500) * head / 13_000, beam)
+                stay(f"{way} lower {pair}", "both", lower, plate)
+        stay("cap", "both", last, *tips[:2], down("plate", dice.uniform(-300, -50), beam))
+        stay("forestay", "", top, down("stem", 0.33 * head, 0.0))
+        if dice.random() < 0.5:
+            stay("backstay", "", top, down("stern", -0.36 * head, 0.0))
+        else:
+            stay("backstay", "both", top, down("quarter", -0.36 * head, 0.5 * beam))
+        if dice.random() < 0.4:
+            inner = up("inner", 0.72)
+            stay("inner forestay", "", inner, down("inner deck", 0.2 * head, 0.0))
+            stay("runner", "both", up("runner", 0.71, width / 2), down("runner plate", -0.25 * head, beam))
+        for _ in range(dice.randint(1, 3)):
+            loads_.append(
+                (
+                    "heeled",
+                    mast,
+                    round(dice.uniform(0.3, 1.0) * head, 1),
+                    dice.uniform(0.1, 1.0),
+                    dice.uniform(-0.3, 0.3),
+                )
+            )
+    if len(heads) == 2 and dice.random() < 0.7:
+        stays.append(("triatic", "", *heads[:1], "", "", heads[1], 2_500.0, -12.0, "", 6.0))
+    cases = (("heeled", dice.choice(["port", "starboard"]), 20.0, dice.uniform(-15, 15), ""),)
+    return tuple(masts), tuple(points), tuple(stays), cases, tuple(loads_), tuple(spreaders)
