@@ -23,6 +23,18 @@ class TypedCell:
         return None
 
 
+class NamedRange(tuple[tuple[Any, ...], ...]):
+    """Rows of cells that would be too long to type into a formula; shown by their name."""
+
+    name: str
+
+    @classmethod
+    def of(cls, name: str, *rows: "tuple[Any, ...]") -> "NamedRange":
+        made = cls(rows)
+        made.name = name
+        return made
+
+
 UPPER, LOWER = (-225.0, 55.0, 12_900.0), (-150.0, 1_202.0, 6_560.0)  # on the mast, at the spreader's tip
 ENDS = UPPER + LOWER
 OUT_ANGLE, ROPE = 10.3, 10.0
@@ -41,21 +53,23 @@ PULLS = (((0.3,), (0.9,)), ((-0.3,), (-1.0,)), ((8.5,), (4.4,)))  # fore, out an
 
 # The smallest rig that stands: a mast, two shrouds, a forestay and a backstay; heeled, and on a cold night.
 SMALL_RIG = (
-    (("mast", 0.0, 0.0, 0.0, 8_000.0, 69.0, 23.6, 80.0, 110.0, 3.0),),
-    (
+    NamedRange.of("masts", ("mast", 0.0, 0.0, 0.0, 8_000.0, 69.0, 23.6, 80.0, 110.0, 3.0)),
+    NamedRange.of(
+        "points",
         ("top", "mast", 0.0, 0.0, 8_000.0),
         ("shroud on mast", "mast", 0.0, 40.0, 7_800.0),
         ("chainplate", "", -400.0, 1_100.0, 0.0),
         ("stem", "", 2_600.0, 0.0, 200.0),
         ("stern", "", -3_000.0, 0.0, 300.0),
     ),
-    (
+    NamedRange.of(
+        "stays",
         ("shrouds", "both", "shroud on mast", "", "", "chainplate", 2_000.0, -12.0, 1.2),
         ("forestay", "", "top", "", "", "stem", 2_000.0, -12.0, 1.5),
         ("backstay", "", "top", "", "", "stern", 2_000.0, -12.0, ""),
     ),
-    (("heeled", "starboard", 20.0, 0.0, ""), ("cold night", "", "", -15.0, "")),
-    (("heeled", "mast", 7_800.0, 0.3),),
+    NamedRange.of("cases", ("heeled", "starboard", 20.0, 0.0, ""), ("cold night", "", "", -15.0, "")),
+    NamedRange.of("loads", ("heeled", "mast", 7_800.0, 0.3)),
 )
 
 EXAMPLES: "dict[str, tuple[Any, ...]]" = {
@@ -268,6 +282,8 @@ def example(name: str) -> str:
 
 def typed(value: Any) -> str:
     """A value as it stands in a formula."""
+    if isinstance(value, NamedRange):
+        return value.name
     if isinstance(value, tuple):
         return f"{{{'|'.join(';'.join(typed(cell) for cell in row) for row in value)}}}"
     if isinstance(value, TypedCell):

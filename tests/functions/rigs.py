@@ -2,6 +2,8 @@
 
 from math import cos, radians, sin
 
+from loftsheet.examples import SMALL_RIG
+
 from templates.boats.marrowick import BOAT, POINTS, STAYS
 from templates.boats.stock import LIBRARY
 
@@ -174,25 +176,8 @@ def ketch():
     return (KETCH_MASTS, KETCH_POINTS, KETCH_STAYS, KETCH_CASES, KETCH_LOADS, KETCH_SPREADERS)
 
 
-# The smallest rig that stands: a mast, two shrouds, a forestay and a backstay.
-SMALL = (
-    (("mast", 0.0, 0.0, 0.0, 8_000.0, ALLOY, RATE, 80.0, 110.0, 3.0),),
-    (
-        ("top", "mast", 0.0, 0.0, 8_000.0),
-        ("shroud on mast", "mast", 0.0, 40.0, 7_800.0),
-        ("chainplate", "", -400.0, 1_100.0, 0.0),
-        ("stem", "", 2_600.0, 0.0, 200.0),
-        ("stern", "", -3_000.0, 0.0, 300.0),
-    ),
-    (
-        ("shrouds", "both", "shroud on mast", "", "", "chainplate", 2_000.0, -12.0, 1.2),
-        ("forestay", "", "top", "", "", "stem", 2_000.0, -12.0, 1.5),
-        ("backstay", "", "top", "", "", "stern", 2_000.0, -12.0, ""),
-    ),
-    (("heeled", "starboard", 20.0, 0.0, ""), ("cold night", "", "", -15.0, "")),
-    (("heeled", "mast", 7_800.0, 0.3),),
-    (),
-)
+# The small rig of the functions' examples, and no spreaders.
+SMALL = (*SMALL_RIG, ())
 
 
 def random_rig(dice, spreaders_at_most=2):
