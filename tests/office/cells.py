@@ -23,7 +23,7 @@ class Refused:
 def write(sheet, name, given, row=0):
     """Write a call into column A, its ranges and cells to the right of it; return the cells of its result."""
     calc = CALCS[name]
-    free = iter(range(FIRST_FREE_COLUMN, 1000, 5))
+    free = iter(range(FIRST_FREE_COLUMN, 1000, 16))
     forms = [argument.quantity.form for argument in calc.arguments]
     forms += forms[-1:] * (len(given) - len(forms))
     written = [_argument(sheet, one, form, free, row) for one, form in zip(given, forms)]

@@ -50,11 +50,11 @@ def words(*ranges: Any) -> str:
     return "; ".join(dict.fromkeys(lines))
 
 
-def stay_rows(rows: int, *ranges: Any) -> Rows:
-    """For each row of stays: length, take-out, at the dock, kN per mm, largest, where, smallest, where, cases."""
+def stay_rows(*ranges: Any) -> Rows:
+    """A row for each row of stays, worked out with all masts and stays at once."""
     solved = found(*ranges)
     width = STAY_COLUMNS + 2 * (len(solved.outcomes) - 1)
-    result: list[tuple[Cell, ...]] = [("",) * width] * rows
+    result: list[tuple[Cell, ...]] = [("",) * width] * len(ranges[2])
     for row, numbers in _by_row(solved).items():
         result[row] = tuple(_stay_row(solved, numbers))
     return tuple(result)
@@ -97,10 +97,10 @@ def _by_row(solved: Balance) -> "dict[int, list[int]]":
     return by_row
 
 
-def mast_rows(rows: int, *ranges: Any) -> Rows:
-    """For each row of masts, at the dock and in each case: compression, factor, movement of head and bow."""
+def mast_rows(*ranges: Any) -> Rows:
+    """A row for each row of masts, worked out with all masts and stays at once."""
     solved = found(*ranges)
-    result: list[tuple[Cell, ...]] = [("",) * MAST_COLUMNS * len(solved.outcomes)] * rows
+    result: list[tuple[Cell, ...]] = [("",) * MAST_COLUMNS * len(solved.outcomes)] * len(ranges[0])
     for number, mast in enumerate(solved.structure.rig.masts):
         result[mast.row] = tuple(cell for outcome in solved.outcomes for cell in _mast_cells(outcome, number))
     return tuple(result)
@@ -115,10 +115,10 @@ def _mast_cells(outcome: Outcome, number: int) -> "tuple[Cell, ...]":
     return (shape.compression, strength, *moves)
 
 
-def case_rows(rows: int, *ranges: Any) -> Rows:
-    """For each row of cases: words, slack heel, which stay, how many, least factor, largest tension, of which."""
+def case_rows(*ranges: Any) -> Rows:
+    """A row for each row of cases, worked out with all masts and stays at once."""
     solved = found(*ranges)
-    result: list[tuple[Cell, ...]] = [("",) * CASE_COLUMNS] * rows
+    result: list[tuple[Cell, ...]] = [("",) * CASE_COLUMNS] * len(ranges[3])
     for outcome in solved.outcomes:
         if outcome.case:
             result[outcome.case.row] = _case_row(solved, outcome)
@@ -144,9 +144,10 @@ def _case_row(solved: Balance, outcome: Outcome) -> "tuple[Cell, ...]":
     )
 
 
-def effect_rows(rows: int, *ranges: Any) -> Rows:
-    """For each row of stays and each column of them: kN in the row's stay for 1 mm of the column's lashing."""
+def effect_rows(*ranges: Any) -> Rows:
+    """A row and a column for each row of stays: the inverse of the compliance."""
     solved = found(*ranges)
+    rows = len(ranges[2])
     first = {row: numbers[0] for row, numbers in _by_row(solved).items()}
     effects = [
         [

@@ -71,7 +71,7 @@ def balance_stays(
     tuned; RIG.BALANCE.WORDS says which and why.
     Source: J. S. Przemieniecki, Theory of Matrix Structural Analysis (1968), beams and their geometric stiffness.
     """
-    rows = answers.stay_rows(len(stays), masts, points, stays, cases, loads, spreaders)  # rows
+    rows = answers.stay_rows(masts, points, stays, cases, loads, spreaders)  # rows
     return rows
 
 
@@ -96,7 +96,7 @@ def balance_masts(
     Errors: as RIG.BALANCE.STAYS.
     Source: S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd ed. (1961); Przemieniecki, as before.
     """
-    rows = answers.mast_rows(len(masts), masts, points, stays, cases, loads, spreaders)  # rows
+    rows = answers.mast_rows(masts, points, stays, cases, loads, spreaders)  # rows
     return rows
 
 
@@ -118,7 +118,7 @@ def balance_cases(
     Errors: as RIG.BALANCE.STAYS; a case in which a mast buckles is no error, its words say so.
     Source: statics.
     """
-    rows = answers.case_rows(len(cases), masts, points, stays, cases, loads, spreaders)  # rows
+    rows = answers.case_rows(masts, points, stays, cases, loads, spreaders)  # rows
     return rows
 
 
@@ -140,7 +140,7 @@ def balance_effect(
     Errors: as RIG.BALANCE.STAYS.
     Source: Maxwell's reciprocity; statics.
     """
-    rows = answers.effect_rows(len(stays), masts, points, stays, cases, loads, spreaders)  # rows
+    rows = answers.effect_rows(masts, points, stays, cases, loads, spreaders)  # rows
     return rows
 
 
