@@ -19,6 +19,7 @@ from loftsheet.balance.structure import Structure
 from loftsheet.errors import BadInput, NoSolution, NotInTable
 
 from tests.functions import rigs
+from tests.functions.test_limits import limits_of
 
 STAYS, MASTS, CASES, EFFECT = (CALCS[f"RIG.BALANCE.{name}"].call for name in ("STAYS", "MASTS", "CASES", "EFFECT"))
 TENSION, POINT, WORDS = (CALCS[f"RIG.BALANCE.{name}"].call for name in ("TENSION", "POINT", "WORDS"))
@@ -607,3 +608,28 @@ def test_port_and_starboard_of_a_row_for_both_are_two_stays():
     lines = answers.found(*rigs.SMALL).structure.lines
     assert [line.stay.side for line in lines if line.stay.name == "shrouds"] == [PORT, STARBOARD]
     assert balance(tables.rig(*rigs.SMALL)) is balance(tables.rig(*rigs.SMALL))
+
+
+# What each column may hold, in the notation of limits.txt; * may not be blank. Files hold ranges in this order.
+COLUMNS = {
+    "MASTS": "name* text; foot fore* ±40000 mm; foot up* ±40000 mm; rake* ±15 °; head* (0, 40000] mm; "
+    "modulus* [1, 500] GPa; rate* ±50 1e-6/K; width (0, 1000] mm; fore and aft (0, 1500] mm; wall (0, 50] mm; "
+    "partners (0, 40000] mm; area [1, 1000000] mm²; inertia fore and aft [0.01, 1000000] cm⁴; "
+    "inertia athwartships [0.01, 1000000] cm⁴",
+    "POINTS": "name* text; mast text; fore* ±40000 mm; out* ±40000 mm; up* ±40000 mm; give [0, 1000]",
+    "STAYS": "name* text; side text; upper* text; via text; second via text; lower* text; EA* [1, 1000000] kN; "
+    "rate* ±50 1e-6/K; wanted (0, 5000] kN; take-out ±40000 mm; runner text; seized text",
+    "CASES": "name* text; lee text; heel [0, 90] °; warmer ±100 K; runners text",
+    "LOADS": "case* text; mast* text; along* [0, 40000] mm; side ±5000 kN; fore ±5000 kN",
+    "SPREADERS": "tip* text; root* [0, 40000] mm; modulus [1, 500] GPa; width (0, 500] mm; height (0, 500] mm; "
+    "wall (0, 50] mm",
+}
+
+
+@pytest.mark.parametrize("name", COLUMNS)
+def test_columns_and_their_limits_are_what_is_written_out(name):
+    told = [
+        f"{one.title}{'' if one.blank else '*'} {limits_of(one.quantity) if one.quantity else 'text'}"
+        for one in getattr(tables, name).columns
+    ]
+    assert "; ".join(told) == COLUMNS[name]

@@ -59,9 +59,9 @@ def balance_stays(
 ) -> Rows:
     """Tensions of all stays at the dock and in each case: a row for each row of stays.
 
-    Formula: tension = max(0, EA / length · (take-out − rate · warmer · length + what the ends move apart), every
-    node in balance. Columns: length mm; take-out mm; tension at the dock kN; kN per mm of its own lashing; largest
-    tension kN; the case of it; smallest; the case of it; then two for each row of cases, the larger and the
+    Formula: tension = max(0, EA / length · (take-out − rate · warmer · length + what the ends move apart)), EA
+    from `stays`, with every node in balance. Columns: length mm; take-out mm; tension at the dock kN; kN per mm of
+    its own lashing; largest tension kN; the case of it; smallest; the case of it; then two for each row of cases, the larger and the
     smaller of the two sides. 0 is slack, blank is not set up.
     Limits: straight masts, small displacements, no pumping, steady loads; a hull that gives only where `points`
     says so; ropes without weight. Wanted tensions are tuned with straight masts, half of each runner counting
@@ -157,7 +157,8 @@ def balance_tension(
 ) -> Kilonewtons:
     """Tension of one stay in one case, with its strain.
 
-    Formula: tension = EA · strain, strain = max(0, take_out + warmth + moved) / length
+    Formula: tension = EA · strain, EA from `stays`, strain = max(0, take_out + warmth + moved) / length, take_out
+    is what the lashing takes out, warmth what it tightens by, moved what its ends move apart
     Limits: those of RIG.BALANCE.STAYS. Of a stay on both sides the tighter one. At the dock both runners
     pull half.
     Errors: as RIG.BALANCE.STAYS; Err:523 too where the case has no balance or the stay is not set up in it; #N/A

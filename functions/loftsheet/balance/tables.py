@@ -118,7 +118,7 @@ MASTS = Table(
         column("rate", RATE),
         Column("width", length("outside, athwartships", most=1_000)),
         Column("fore and aft", length("outside, fore and aft", most=1_500)),
-        Column("wall", length("wall", most=100)),
+        Column("wall", length("wall", most=50)),
         Column("partners", length("along the mast, from its foot to the partners")),
         Column("area", number("metal in the section", measure.AREA, 1, 1e6)),
         Column("inertia fore and aft", INERTIA),
