@@ -61,8 +61,8 @@ def balance_stays(
 
     Formula: tension = max(0, EA / length · (take-out − rate · warmer · length + what the ends move apart)), EA
     from `stays`, with every node in balance. Columns: length mm; take-out mm; tension at the dock kN; kN per mm of
-    its own lashing; largest tension kN; the case of it; smallest; the case of it; then two for each row of cases, the larger and the
-    smaller of the two sides. 0 is slack, blank is not set up.
+    its own lashing; largest tension kN; the case of it; smallest; the case of it; then two for each row of cases,
+    the larger and the smaller of the two sides. 0 is slack, blank is not set up.
     Limits: straight masts, small displacements, no pumping, steady loads; a hull that gives only where `points`
     says so; ropes without weight. Wanted tensions are tuned with straight masts, half of each runner counting
     where only one is set; a take-out counts from a rope that just reaches. Sizes in mm, EA and forces in kN,
