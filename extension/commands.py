@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from extension import package, publish, reference, schedule
+from extension.alone import alone
 from extension.setup_machine import ROOT
 
 OUT = ROOT / "out"
@@ -26,8 +27,13 @@ def build(words: "list[str]") -> None:
 
 def build_extension() -> Path:
     """Return the extension, packed anew only when something it is made from has changed."""
+    with alone(package.DIST / "build.lock", "Build: another one is at work in dist/; waiting until it is done …"):
+        return _build_extension()
+
+
+def _build_extension() -> Path:
     note = package.DIST / "built"
-    digest = _sources()
+    digest = sources()
     if package.OXT.exists() and note.exists() and note.read_text() == digest:
         say("Build: nothing has changed since the last one")
         return package.OXT
@@ -52,7 +58,7 @@ def demo(words: "list[str]") -> None:
     OUT.mkdir(exist_ok=True)
     say("Demo: starting an office on a scratch profile, with the extension installed …")
     with tempfile.TemporaryDirectory() as profile, _office(Path(profile), oxt) as office:
-        boat.run(office, OUT, _sources())
+        boat.run(office, OUT, sources())
     say(f"Demo: done in {time.monotonic() - began:.0f} s")
 
 
@@ -94,7 +100,7 @@ def _office(profile: Path, extension: Path) -> Any:
     return Office(profile, extension)
 
 
-def _sources() -> str:
+def sources() -> str:
     """A digest of all that goes into the extension and its template."""
     digest = hashlib.sha256()
     files = {**dict(package.contents()), **schedule.sources()}

@@ -5,15 +5,14 @@ from typing import Any
 
 from extension.loftsheet_office import book as schedule
 from extension.loftsheet_office import supplier
-from extension.package import DIST
-from templates import writer
+from extension.schedule import of_boat
 from templates.boats import marrowick
 
 
 def run(office: Any, out: Path, made_from: str) -> None:
     """Write the schedule and the order of the demo boat to `out` and print a summary."""
     path, order = out / "marrowick.ods", out / "marrowick-order.xlsx"
-    fresh = schedule_file(office, made_from)
+    fresh = of_boat(office, marrowick, made_from)
     say("opening the schedule and recalculating every cell …")
     book = office.load(fresh, Hidden=False)
     try:
@@ -29,16 +28,6 @@ def run(office: Any, out: Path, made_from: str) -> None:
         office.close(book)
     for file in (path, path.with_suffix(".pdf"), order, order.with_suffix(".pdf")):
         print(f"  {file}")
-
-
-def schedule_file(office: Any, made_from: str) -> Path:
-    """The schedule of the demo boat, written anew only when what it is made from has changed."""
-    path, note = DIST / "marrowick.ods", DIST / "marrowick.made-from"
-    if not (path.exists() and note.exists() and note.read_text() == made_from):
-        say("writing the schedule of Marrowick, an invented boat …")
-        writer.write(office, path, marrowick)
-        note.write_text(made_from)
-    return path
 
 
 def print_order(office: Any, order: Path) -> None:

@@ -12,6 +12,7 @@ from typing import Optional
 import loftsheet
 
 from extension import interface, licences, meanings
+from extension.alone import alone
 from extension.setup_machine import pins
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -66,14 +67,18 @@ def wheels() -> "list[Path]":
     """Return the wheels of the packages that the extension carries, fetched once for each set of pins."""
     folder = DIST / "wheels" / pins()[:12]
     if not folder.exists():
-        unfinished = folder.with_suffix(".part")
-        shutil.rmtree(unfinished, ignore_errors=True)
-        command = [sys.executable, "-m", "pip", "download", "--quiet", "--no-deps", "--only-binary=:all:"]
-        subprocess.run(
-            [*command, "--group", "vendored", "--dest", str(unfinished)], cwd=ROOT, check=True, timeout=600
-        )
-        unfinished.rename(folder)
+        with alone(DIST / "wheels.lock", "Build: another one fetches packages; waiting until it is done …"):
+            if not folder.exists():
+                _fetch(folder)
     return sorted(folder.glob("*.whl"))
+
+
+def _fetch(folder: Path) -> None:
+    unfinished = folder.with_suffix(".part")
+    shutil.rmtree(unfinished, ignore_errors=True)
+    command = [sys.executable, "-m", "pip", "download", "--quiet", "--no-deps", "--only-binary=:all:"]
+    subprocess.run([*command, "--group", "vendored", "--dest", str(unfinished)], cwd=ROOT, check=True, timeout=600)
+    unfinished.rename(folder)
 
 
 def write_zip(path: Path, files: "dict[str, bytes]", stored_first: str = "") -> None:

@@ -1,11 +1,12 @@
-"""The workbook template, written by a running office and made the same each time."""
+"""The workbook template, and the schedules of the demo boats, written by a running office once for each state."""
 
 import re
 import zipfile
 from pathlib import Path
 from typing import Any
 
-from extension.package import ROOT, write_zip
+from extension.alone import alone
+from extension.package import DIST, ROOT, write_zip
 
 TEMPLATES = ROOT / "templates"
 CHANGING = re.compile(
@@ -25,6 +26,20 @@ def write(office: Any, path: Path) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     writer.write(office, path)
     normalise(path)
+
+
+def of_boat(office: Any, boat: Any, made_from: str) -> Path:
+    """The schedule of a boat, written anew only when what it is made from has changed."""
+    from templates import writer
+
+    name = boat.__name__.rpartition(".")[2]
+    path, note = DIST / f"{name}.ods", DIST / f"{name}.made-from"
+    with alone(DIST / f"{name}.lock", f"Build: another one writes {path.name}; waiting until it is done …"):
+        if not (path.exists() and note.exists() and note.read_text() == made_from):
+            print(f"Build: writing {path.name}, the schedule of an invented boat …", flush=True)
+            writer.write(office, path, boat)
+            note.write_text(made_from)
+    return path
 
 
 def normalise(path: Path) -> None:

@@ -5,17 +5,16 @@ and two may be asked for at once: one works at a time, and an environment counts
 is written last.
 """
 
-import contextlib
 import hashlib
 import os
 import re
 import shutil
 import subprocess
 import sys
-import time
-from collections.abc import Iterator
 from pathlib import Path
-from typing import IO, NoReturn, Optional
+from typing import NoReturn, Optional
+
+from extension.alone import alone
 
 ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
@@ -41,7 +40,6 @@ This machine has no apt, so please install by hand, then run this again:
   - a Python {FLOOR[0]}.{FLOOR[1]} or newer that can `import uno` (a package named python3-uno or similar),
     with `venv` and `pip`, found as python3 on the PATH or at /usr/bin/python3."""
 MINUTES = 60  # seconds
-LONGEST_WAIT = 60 * MINUTES
 PIP_QUIETLY = ("--quiet", "--disable-pip-version-check")
 
 
@@ -57,7 +55,9 @@ def prepare(script: Path, needs_office: bool = True, office_may_lack: bool = Fal
             sys.exit(f"Set-up: {PYTHON} does not run as it should; delete {VENV} and run this again.")
         return
     try:
-        with _alone():
+        with alone(LOCK, "Set-up: another one is at work in this folder; waiting until it is done …") as lock:
+            # What is started meanwhile holds the lock too, and goes on doing so should this process be killed.
+            os.set_inheritable(lock.fileno(), True)
             if reason and not _is_whole(pins()):
                 say(f"Set-up: {reason}")
             _packages(DEBIAN if needs_office else DEBIAN_VENV)
@@ -77,38 +77,6 @@ def _start_anew(script: Path) -> NoReturn:
     if os.name == "nt":  # there exec comes back at once, without the exit code
         sys.exit(subprocess.run(command, env=environment, check=False).returncode)
     os.execve(command[0], command, environment)
-
-
-@contextlib.contextmanager
-def _alone() -> "Iterator[None]":
-    """Keep others that would set up this folder waiting. The system takes the lock from whoever dies."""
-    with open(LOCK, "ab") as held:
-        if not _locks(held):
-            say("Set-up: another one is at work in this folder; waiting until it is done …")
-            until = time.monotonic() + LONGEST_WAIT
-            while not _locks(held):
-                if time.monotonic() > until:
-                    sys.exit("Set-up: the other one has not ended in an hour; end it and run this again.")
-                time.sleep(0.5)
-        # What is started meanwhile holds the lock too, and goes on doing so should this process be killed.
-        os.set_inheritable(held.fileno(), True)
-        yield
-
-
-def _locks(held: "IO[bytes]") -> bool:
-    try:
-        if sys.platform == "win32":
-            import msvcrt
-
-            held.seek(0)
-            msvcrt.locking(held.fileno(), msvcrt.LK_NBLCK, 1)
-        else:
-            import fcntl
-
-            fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError:
-        return False
-    return True
 
 
 def _office_lacks(may_lack: bool) -> None:

@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from tests.runs import pytest_sessionfinish  # noqa: F401
+from tests.runs import pytest_terminal_summary  # noqa: F401
 
 PER_TEST = 300  # seconds
 

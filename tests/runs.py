@@ -1,16 +1,12 @@
-"""After a whole run that is green the README says what it ran on; one line for each system, office and Python."""
+"""A whole run that is green prints its line of the README's table of what was run where."""
 
 import importlib.util
-import os
 import platform
 import subprocess
 from datetime import date
 from pathlib import Path
 
-from extension import reference
-
-BEGIN, END = "<!-- runs -->\n", "<!-- end of runs -->"
-HEAD = "\n| system | office | Python | pint | tests | on |\n|---|---|---|---|---|---|\n"
+HEAD = "| system | office | Python | pint | tests | on |"
 CALCULATIONS = "none, the calculations only"
 NARROWED = (
     "keyword",
@@ -25,10 +21,10 @@ NARROWED = (
 )
 
 
-def pytest_sessionfinish(session, exitstatus):
-    readme = session.config.rootpath / "README.md"
-    if exitstatus == 0 and os.environ.get("CI") != "true" and is_whole(session.config) and readme.exists():
-        note(readme, *run(session.config))
+def pytest_terminal_summary(terminalreporter, exitstatus, config):
+    if exitstatus == 0 and is_whole(config):
+        terminalreporter.section("for the table in the README")
+        terminalreporter.line(line(terminalreporter.stats))
 
 
 def is_whole(config):
@@ -39,27 +35,14 @@ def is_whole(config):
     return calculations or config.args_source == config.ArgsSource.TESTPATHS
 
 
-def run(config):
+def line(stats):
     """What the run was on, and what came of it."""
-    stats = config.pluginmanager.get_plugin("terminalreporter").stats
     passed, skipped = stats.get("passed", []), stats.get("skipped", [])
     office = office_version() if any("office" in report.keywords for report in passed) else CALCULATIONS
     left_out = ", those left out that take minutes" if any("long" in report.keywords for report in skipped) else ""
     tests = f"{len(passed)} passed, {len(skipped)} skipped{left_out}"
-    return (system(), office, platform.python_version()), (pint_version(), tests, date.today().isoformat())
-
-
-def note(readme, key, rest):
-    """Put the line of a run into the README, in place of the one before on the same."""
-    text = readme.read_text(encoding="utf-8")
-    block = text[text.index(BEGIN) : text.index(END)].splitlines()
-    rows = {tuple(cells(line)[:3]): line for line in block if line.startswith("| ") and line not in HEAD}
-    rows[key] = f"| {' | '.join((*key, *rest))} |"
-    reference.put(readme, BEGIN, END, HEAD + "".join(f"{rows[one]}\n" for one in sorted(rows)) + "\n")
-
-
-def cells(line):
-    return [cell.strip() for cell in line.strip("| ").split(" | ")]
+    told = (system(), office, platform.python_version(), pint_version(), tests, date.today().isoformat())
+    return f"| {' | '.join(told)} |"
 
 
 def system():

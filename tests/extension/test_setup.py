@@ -11,7 +11,7 @@ import sys
 
 import pytest
 
-from extension import setup_machine
+from extension import alone, setup_machine
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="the stand-ins are links, and end by signals")
 
@@ -97,7 +97,8 @@ class Project:
         self.venv = place / setup_machine.VENV.name
         self.script = place / "build.py"
         (place / "extension").mkdir()
-        shutil.copy(setup_machine.__file__, place / "extension")
+        for module in (alone, setup_machine):
+            shutil.copy(module.__file__, place / "extension")
         self.script.write_text(SCRIPT)
         self.pin("1")
         for name, text in (("venv", VENV), ("pip", PIP), ("ensurepip", "")):

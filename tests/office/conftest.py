@@ -1,4 +1,7 @@
-"""The schedule of the demo boat: made once for the whole run, opened anew for each test."""
+"""The schedule of the demo boat: made once for each state of the sources, opened anew for each test."""
+
+import shutil
+from pathlib import Path
 
 import pytest
 
@@ -18,11 +21,10 @@ def second_demo_file(running_office, tmp_path_factory):
 
 
 def written(office, tmp_path_factory, boat):
-    from templates import writer
+    from extension import commands, schedule
 
     path = tmp_path_factory.mktemp("demo") / f"{boat.BOAT['name']}.ods"
-    writer.write(office, path, boat)
-    return path
+    return Path(shutil.copy(schedule.of_boat(office, boat, commands.sources()), path))
 
 
 @pytest.fixture
