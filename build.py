@@ -5,6 +5,7 @@
     python3 build.py build            the extension (.oxt) and the workbook template (.ots) in dist/
     python3 build.py install          puts the extension into your own LibreOffice
     python3 build.py call NAME …      one function, such as: call RIG.TANG.FACE 40 "12 deg"
+    python3 build.py release ADDRESS  the extension, checksum, notes and update information for a folder on the web
     python3 build.py bench            what functions and schedules cost in cells; with NAME … some functions only
 
 Each sets up by itself what it needs: on Debian and Ubuntu through apt, elsewhere it says what to install.
@@ -24,7 +25,7 @@ def main(words: "list[str]") -> int:
     if command == "call":
         return call(rest)
     helps = command != "test" and {"--help", "-h"} & {command, *rest}
-    if helps or command not in ("demo", "test", "build", "install", "bench"):
+    if helps or command not in ("demo", "test", "build", "install", "release", "bench"):
         print(__doc__)
         return 0 if helps or command == "help" else 2
     setup_machine.prepare(Path(__file__), office_may_lack=command == "test")

@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -62,9 +63,27 @@ def demo(words: "list[str]") -> None:
     say(f"Demo: done in {time.monotonic() - began:.0f} s")
 
 
+def release(words: "list[str]") -> int:
+    if len(words) != 1 or not re.match(r"https?://[^\s/]+", words[0]):
+        say(
+            "Release: give the address of the folder where its files will be, such as https://example.org/loftsheet"
+        )
+        return 2
+    demo([])
+    folder = publish.release(words[0].rstrip("/"))
+    kept = publish.keep(OUT / "marrowick.ods")
+    for file in (*sorted(folder.iterdir()), kept):
+        say(f"  {file.relative_to(ROOT)}")
+    return 0
+
+
 def test(words: "list[str]") -> int:
-    say("Tests: pytest …")
-    return subprocess.run([sys.executable, "-m", "pytest", *words], cwd=ROOT, check=False).returncode
+    """All tests side by side, each process with offices of its own; some tests in one process."""
+    whole = not set(words) - {"--long"}
+    processes = max(2, min(4, os.cpu_count() or 2))
+    how = ["-n", str(processes), "--dist", "worksteal"] if whole else []
+    say(f"Tests: pytest{f' in {processes} processes' if whole else ''} …")
+    return subprocess.run([sys.executable, "-m", "pytest", *how, *words], cwd=ROOT, check=False).returncode
 
 
 def install(words: "list[str]") -> int:

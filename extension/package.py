@@ -8,12 +8,13 @@ from collections.abc import Iterator
 from pathlib import Path
 from string import Template
 from typing import Optional
+from xml.sax.saxutils import escape, quoteattr
 
 import loftsheet
 
 from extension import interface, licences, meanings
 from extension.alone import alone
-from extension.setup_machine import pins
+from extension.setup_machine import OFFICE_FLOOR, pins
 
 ROOT = Path(__file__).resolve().parent.parent
 DIST = ROOT / "dist"
@@ -26,27 +27,35 @@ PACKAGES = {
     "functions/loftsheet": "pythonpath/loftsheet",
     "extension/loftsheet_office": "pythonpath/loftsheet_office",
 }
+FLOOR = ".".join(map(str, OFFICE_FLOOR))
+UPDATES = "loftsheet.update.xml"
+NOTES = f"loftsheet-{loftsheet.__version__}-notes.txt"
+UPDATE = """\
+  <update-information>
+    <src xlink:href={}/>
+  </update-information>
+"""
 NOT_NEEDED = {"testsuite", "RECORD", "WHEEL", "top_level.txt", "entry_points.txt"}
 OLDEST_DATE = (1980, 1, 1, 0, 0, 0)
 
 
-def pack(path: Path = OXT, schedule: Optional[Path] = None) -> Path:
-    """Write the extension, with the workbook template if there is one already."""
-    files = dict(contents())
+def pack(path: Path = OXT, schedule: Optional[Path] = None, address: str = "") -> Path:
+    """Write the extension, with the workbook template if there is one already, and where it looks for updates."""
+    files = dict(contents(address))
     if schedule:
         files[SCHEDULE_PACKED] = schedule.read_bytes()
     write_zip(path, files)
     return path
 
 
-def contents() -> "Iterator[tuple[str, bytes]]":
+def contents(address: str = "") -> "Iterator[tuple[str, bytes]]":
     """Yield the name and the bytes of each file of the extension."""
     yield "rig.idl", interface.idl(loftsheet.CALCS).encode()
     yield "CalcAddIns.xcu", interface.calc_add_ins(loftsheet.CALCS)
     yield "licences-en.txt", licence().encode()
     yield "component.py", (ROOT / "extension/component.py").read_bytes()
     yield meanings.PACKED, meanings.packed()
-    yield from _static()
+    yield from _static(address)
     for folder, packed in PACKAGES.items():
         for file in sorted((ROOT / folder).rglob("*.py")):
             yield f"{packed}/{file.relative_to(ROOT / folder).as_posix()}", file.read_bytes()
@@ -94,12 +103,20 @@ def write_zip(path: Path, files: "dict[str, bytes]", stored_first: str = "") -> 
     unfinished.replace(path)
 
 
-def _static() -> "Iterator[tuple[str, bytes]]":
+def _static(address: str) -> "Iterator[tuple[str, bytes]]":
     for file in sorted(file for file in STATIC.rglob("*") if file.is_file()):
         content = file.read_bytes()
         if file.name == "description.xml":
-            content = Template(content.decode()).substitute(version=loftsheet.__version__).encode()
+            content = Template(content.decode()).substitute(_description(address)).encode()
         yield file.relative_to(STATIC).as_posix(), content
+
+
+def _description(address: str) -> "dict[str, str]":
+    """What differs in the description from release to release."""
+    update = UPDATE.format(quoteattr(f"{address}/{UPDATES}")) if address else ""
+    notes = f"{address}/{NOTES}" if address else "release-notes-en.txt"
+    always = {"version": loftsheet.__version__, "floor": FLOOR}
+    return {**always, "notes": escape(notes, {'"': "&quot;"}), "update": update}
 
 
 def _unpacked(wheel: Path) -> "Iterator[tuple[str, bytes]]":

@@ -4,6 +4,7 @@ import os
 
 import pytest
 
+from tests import inside
 from tests.runs import pytest_terminal_summary  # noqa: F401
 
 PER_TEST = 300  # seconds
@@ -51,7 +52,8 @@ def extension_file():
 
 @pytest.fixture(scope="session")
 def running_office(extension_file, tmp_path_factory):
-    with office_class()(tmp_path_factory.mktemp("profile"), extension_file) as office:
+    beside = [inside.pack(tmp_path_factory.mktemp("inside") / "inside.oxt")]
+    with office_class()(tmp_path_factory.mktemp("profile"), extension_file, beside=beside) as office:
         yield office
 
 

@@ -9,6 +9,7 @@ import pytest
 from loftsheet.cautions import CAUTIONS
 from loftsheet.splice import trial_set, trial_takeup
 
+from tests import inside
 from tests.office import named
 from tests.office import paper as pdf
 from tests.office.overlaps import overlapping
@@ -28,7 +29,7 @@ MARK = re.compile(
 def write(office, book, path, paper="A4"):
     from extension.loftsheet_office import bench_pages
 
-    return bench_pages.write(office.desktop, book, path, paper)
+    return inside.run(office, bench_pages.write, office.desktop, book, path, paper)
 
 
 def marks(page):

@@ -14,6 +14,7 @@ from loftsheet import __version__
 from loftsheet.cautions import CAUTIONS
 from shapely import LineString
 
+from tests import inside
 from tests.office import named
 from tests.office import paper as pdf
 from tests.office.overlaps import overlapping
@@ -99,7 +100,7 @@ def sheet(request, running_office, demo_file, tmp_path_factory):
 def draw(office, book, folder, stub=STUB, paper="A4"):
     from extension.loftsheet_office import markout
 
-    return markout.draw(office.desktop, book, stub, folder, paper)
+    return [Path(one) for one in inside.run(office, markout.draw, office.desktop, book, stub, folder, paper)]
 
 
 def flowing(path):

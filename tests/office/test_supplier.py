@@ -4,11 +4,13 @@ import math
 import re
 import zipfile
 from fractions import Fraction
+from functools import partial
 from itertools import takewhile
 from pathlib import Path
 
 import pytest
 
+from tests import inside
 from tests.office import named, oracle
 from tests.office.user import User
 
@@ -21,10 +23,10 @@ INCH, POUND_FORCE = 25.4, 0.0044482216152605  # mm, kN; exact, NIST SP 811 appen
 
 
 @pytest.fixture
-def export(extension_file):
+def export(office):
     from extension.loftsheet_office import supplier
 
-    return supplier.export
+    return partial(inside.run, office, supplier.export)
 
 
 @pytest.fixture
@@ -386,7 +388,9 @@ def test_refused_for_an_assumption(demo, export, refusal, tmp_path):
         export(demo, tmp_path / "order.xlsx")
 
 
-def test_nothing_half_written_remains(demo, export, tmp_path, monkeypatch):
+def test_nothing_half_written_remains(demo, tmp_path, monkeypatch):
+    from extension.loftsheet_office.supplier import export
+
     gone = tmp_path / "gone" / "order.xlsx"
     with pytest.raises(OSError):
         export(demo, gone)
