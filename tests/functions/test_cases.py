@@ -39,6 +39,8 @@ def test_side_force_by_hand():
 def test_heel_beyond_30_is_not_counted_twice():
     with pytest.raises(BadInput, match=r"factor 1\.5 already stands for heel beyond 30°.*is 35°"):
         case_force(20, 12_500, 1.5, 35)
+    with pytest.raises(BadInput, match="heel beyond 30"):
+        case_force(20, 12_500, 1.5, 30.5)
     assert case_force(20, 12_500, 1, 35) == pytest.approx(1.6 * sin(radians(35)) / 0.5)
     assert case_force(20, 12_500, 1.5, "0.5235987755982988 rad") == pytest.approx(2.4)
 
@@ -140,5 +142,6 @@ def test_cases_that_do_not_add_up_are_refused(shares, heights_given, words):
 def test_a_height_without_a_share_may_be_blank():
     assert case_effort(((1.0, ""),), ((12_500.0, ""),)) == 12_500
     assert case_effort(1.0, "12.5 m") == pytest.approx(12_500)
+    assert case_effort(((1.0, ""),), ((5_000.0, 3_000.0),)) == 5_000
     assert case_effort(1.0, 0.5) == 0.5
     assert case_effort(((0.333, 0.333, 0.333),), ((9_000.0, 6_000.0, 3_000.0),)) == pytest.approx(5_994)

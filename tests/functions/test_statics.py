@@ -232,6 +232,24 @@ def test_two_legs_as_published(from_upright, each):
     assert in_pounds == pytest.approx(each, abs=0.1)
 
 
+@pytest.mark.parametrize(
+    "apart, taken", [(0.095, False), (0.105, True), (0.9, True), (179.895, True), (179.905, False), (180.0, False)]
+)
+def test_legs_that_lead_the_same_way_or_against_each_other_are_refused(apart, taken):
+    # A tenth of a degree is what still says how two legs share.
+    out, down = 2_000 * sin(radians(apart / 2)), 2_000 * cos(radians(apart / 2))
+    points = (0, 0, 9_000, 0, 0, 4_000, 0, out, 4_000 - down)
+    if taken:
+        assert split_tension(5, *points) == pytest.approx(2.5 / cos(radians(apart / 2)))
+    else:
+        with pytest.raises(NoSolution, match="apart"):
+            split_tension(5, *points)
+
+
+def test_a_leg_square_to_an_upper_part_that_the_other_continues_carries_nothing():
+    assert split_tension(5, 0, 0, 2_000, 0, 0, 1_000, 1_000, 0, 1_000, 0, 0, 0) == 0
+
+
 def test_splits_that_cannot_be_are_refused():
     upper, split = (0, 0, 12_000), (0, 0, 3_000)
     with pytest.raises(NoSolution, match=r"0° apart.*make them one stay"):

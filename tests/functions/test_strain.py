@@ -185,6 +185,7 @@ def test_sag_by_hand_and_too_much_of_it():
     assert stay_sag(9, 13_600, f"{60 / g} kgf/m") == pytest.approx(stay_sag(9, 13_600, 60))
     with pytest.raises(BadInput, match=r"sag comes to 0\.2 of the length, and the formula holds to a tenth"):
         stay_sag(0.5, 13_600, 60)
+    assert stay_sag(1, 13_600, 57) / 13_600 == pytest.approx(0.0969)
 
 
 def lowest_note(tension, length, mass, buried=0.0, pieces=1_500):
