@@ -78,6 +78,8 @@ def test_half_is_gone_by_hand():
     assert relax_time(2.8, 4_000, 1e-4, 0.5, 2.8, 5) == pytest.approx(26.25)
     assert relax_time(2.8, 4_000, 1e-4, 0.5, 2.8, 1) == pytest.approx(7 * log(2))
     assert relax_left(2.8, 4_000, 1e-4, 7, 2.8, 1) == pytest.approx(2.8 / exp(1))
+    # All of it is gone in the year in which the rope creeps by its whole stretch.
+    assert relax_left(2, 4_000, 5e-4, 1) == 0
 
 
 def test_ten_degrees_warmer_it_is_gone_seven_times_as_soon():
