@@ -36,6 +36,7 @@ FURTHER = {
     "degrees": ("test_survey", "test_tang", "test_eye"),
     "trace": ("test_working",),
     "vectors": ("test_statics",),
+    "smallest": ("test_stub_need",),
     "examples": ("test_registry",),
     "words": ("test_words", "test_working"),
 }
