@@ -242,7 +242,7 @@ def test_legs_that_lead_the_same_way_or_against_each_other_are_refused(apart, ta
     if taken:
         assert split_tension(5, *points) == pytest.approx(2.5 / cos(radians(apart / 2)))
     else:
-        with pytest.raises(NoSolution, match="apart|straight away"):
+        with pytest.raises(NoSolution, match=r"apart|straight away"):
             split_tension(5, *points)
 
 

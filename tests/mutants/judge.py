@@ -35,8 +35,8 @@ FURTHER = {
     "survey": ("test_survey", "test_statics"),
     "degrees": ("test_survey", "test_tang", "test_eye"),
     "trace": ("test_working",),
+    "balance": ("test_balance", "test_balance_columns", "test_balance_frame"),
     "vectors": ("test_statics",),
-    "smallest": ("test_stub_need",),
     "examples": ("test_registry",),
     "words": ("test_words", "test_working"),
 }
@@ -56,7 +56,8 @@ hypothesis.settings.register_profile(
 
 def files(module: str) -> "list[str]":
     """The test files of a module of functions/."""
-    return [str(TESTS / f"{name}.py") for name in FURTHER.get(module, (f"test_{module}",))]
+    package = module.split(".")[0]
+    return [str(TESTS / f"{name}.py") for name in FURTHER.get(package, (f"test_{package}",))]
 
 
 def survivors(module: str, mutants: "Sequence[Mutant]") -> "list[Mutant]":

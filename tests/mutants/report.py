@@ -11,7 +11,11 @@ from tests.mutants.judge import ROOT, survivors
 SOURCES = ROOT / "functions" / "loftsheet"
 # Nothing is worked out in these.
 LEFT_OUT = ("__init__", "cautions", "version")
-MODULES = sorted(path.stem for path in SOURCES.glob("*.py") if path.stem not in LEFT_OUT)
+MODULES = sorted(
+    ".".join(path.relative_to(SOURCES).with_suffix("").parts)
+    for path in SOURCES.rglob("*.py")
+    if path.stem not in LEFT_OUT
+)
 DUE = 0.95
 
 
@@ -50,7 +54,7 @@ def choose(modules: "Sequence[str]", sample: Optional[int], seed: int, equivalen
     every = [
         mutant
         for module in modules
-        for mutant in mutants(module, Path(SOURCES / f"{module}.py").read_text(encoding="utf-8"))
+        for mutant in mutants(module, Path(SOURCES / f"{module.replace('.', '/')}.py").read_text(encoding="utf-8"))
         if equivalent or mutant.key not in EQUIVALENT
     ]
     return every if sample is None else random.Random(seed).sample(every, min(sample, len(every)))
