@@ -1,4 +1,4 @@
-"""What functions and schedules cost in cells: python3 build.py bench [window] [NAME … | schedule]
+"""What functions and schedules cost in cells: python3 build.py bench [window] [NAME … | schedule | balance]
 
 NAME is part of a function's name. The thread in which Python began in an office calls it at about a quarter of the
 cost: it keeps Python's state, elsewhere each call makes one. Python begins in the office's own thread here, as
@@ -22,12 +22,12 @@ import uno  # noqa: F401 - from here on com.sun.star can be imported
 
 from extension.commands import build_extension
 from extension.office import Office
-from tests.bench import calls, echo, schedules
+from tests.bench import balances, calls, echo, schedules
 from tests.bench.clock import seconds
 from tests.bench.targets import Target, single, target
 from tests.deed import in_own_thread
 
-SCHEDULE = "schedule"
+SCHEDULE, BALANCE = "schedule", "balance"
 WINDOW = "window"
 LONGEST_RUN = 7200  # seconds
 
@@ -43,9 +43,11 @@ def main(words: "list[str]") -> None:
             targets += own_thread(lambda: first_calls(office))
             within = own_thread if WINDOW in words else direct
             wanted = [word for word in words if word != WINDOW]
-            if wanted != [SCHEDULE]:
+            if wanted not in ([SCHEDULE], [BALANCE]):
                 targets += calls.measure(office, wanted, within)
-            if not wanted or wanted == [SCHEDULE]:
+            if wanted in ([], [BALANCE]):
+                targets += balances.measure(office, within)
+            if wanted in ([], [SCHEDULE]):
                 targets += schedules.measure(office, folder, within)
     print("\nTargets (least–median–most; the median counts)")
     for one in targets:

@@ -255,3 +255,13 @@ def random_rig(dice, spreaders_at_most=2):
         stays.append(("triatic", "", *heads[:1], "", "", heads[1], 2_500.0, -12.0, "", 6.0))
     cases = (("heeled", dice.choice(["port", "starboard"]), 20.0, dice.uniform(-15, 15), ""),)
     return tuple(masts), tuple(points), tuple(stays), cases, tuple(loads_), tuple(spreaders)
+
+
+def with_more_stays(pairs):
+    """Marrowick with so many further pairs of lowers, each from its own height."""
+    masts, points, stays, *rest = marrowick()
+    heights = [(f"further {pair}", 6_600.0 + 5_800.0 * pair / max(1, pairs)) for pair in range(pairs)]
+    points = (*points, *(on("mast", 0, 1, name, along, 55.0) for name, along in heights))
+    points = (*points, ("further plate", "", -500.0, 1_400.0, -50.0))
+    more = [(name, "both", name, "", "", "further plate", 3_000.0, ROPE_RATE, 0.3) for name, _ in heights]
+    return (masts, points, (*stays, *more), *rest)

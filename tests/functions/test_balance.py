@@ -7,6 +7,7 @@ import itertools
 import math
 import random
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -633,3 +634,18 @@ def test_columns_and_their_limits_are_what_is_written_out(name):
         for one in getattr(tables, name).columns
     ]
     assert "; ".join(told) == COLUMNS[name]
+
+
+def test_the_readme_shows_the_small_rig_as_it_is():
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    for row, found in zip(rigs.SMALL[2], STAYS(*rigs.SMALL)):
+        cells = [cell if isinstance(cell, str) else f"{cell:.2f}" for cell in (row[0], *found)]
+        assert f"| {' | '.join(cells)} |" in readme
+    for rows in rigs.SMALL[:3]:
+        for row in rows:
+            cells = [f"{cell:g}" if isinstance(cell, float) else cell for cell in row]
+            assert f"| {' | '.join(cells)} |".replace("|  |", "| |").replace("|  |", "| |") in readme
+    (heeled, _), mast = CASES(*rigs.SMALL), MASTS(*rigs.SMALL)[0]
+    assert f"goes slack at {heeled[1]:.1f}° of heel; the mast carries {mast[7]:.1f} times" in " ".join(
+        readme.split()
+    )

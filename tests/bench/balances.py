@@ -1,0 +1,82 @@
+"""What a balance costs: worked out anew in Python, by number of stays, and asked for by the cells of a sheet."""
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from loftsheet import CALCS
+from loftsheet.balance import tables
+from loftsheet.balance.solve import balance
+
+from extension.loftsheet_office.signature import stored_name
+from tests.bench.clock import Spread, interleaved
+from tests.bench.targets import Target, target
+from tests.functions import rigs
+
+PAIRS = (0, 4, 8, 16)  # of further stays
+Within = Callable[[Callable[[], Any]], Any]
+
+
+def measure(office: Any, within: Within) -> "list[Target]":
+    return [*in_python(), *within(lambda: in_cells(office))]
+
+
+def in_python() -> "Iterator[Target]":
+    boats = {"Marrowick, 13 stays, 5 cases": rigs.marrowick(), "ketch, 23 stays, 5 cases": rigs.ketch()}
+    boats |= {f"Marrowick and {2 * pairs} stays": rigs.with_more_stays(pairs) for pairs in PAIRS[1:]}
+    taken = interleaved({name: lambda ranges=ranges: anew(ranges) for name, ranges in boats.items()})
+    spreads = {name: Spread.of(times) for name, times in taken.items()}
+    print("\nA balance worked out anew, in Python by itself")
+    for name, spread in spreads.items():
+        print(f"  {name:<32}{spread:.3f} s")
+    (one, first), (two, second), *_ = spreads.items()
+    yield from target("balance of one mast, s", 0.5, [(one, first)])
+    yield from target("balance of two masts, s", 2.0, [(two, second)])
+
+
+def anew(ranges: Any) -> None:
+    balance.cache_clear()
+    balance(tables.rig(*ranges))
+
+
+def in_cells(office: Any) -> "list[Target]":
+    """A sheet that shows all of a balance, cell by cell: after a change of it, and after one elsewhere."""
+    ranges = rigs.marrowick()
+    book = office.new()
+    sheet = book.Sheets.getByIndex(0)
+    arguments, left = [], 0
+    for rows in ranges:
+        width = max(map(len, rows))
+        cells = sheet.getCellRangeByPosition(left, 0, left + width - 1, len(rows) - 1)
+        cells.setDataArray(tuple((*row, *[""] * (width - len(row))) for row in rows))
+        arguments.append(cells.AbsoluteName.split(".")[-1])
+        left += width
+    head = sheet.getCellRangeByName("E1")  # length of the mast
+    shown = 0
+    for name, rows in (("STAYS", 13), ("MASTS", 1), ("CASES", 5)):
+        call = f"{stored_name(CALCS[f'RIG.BALANCE.{name}'])}({';'.join(arguments)})"
+        width = len(CALCS[f"RIG.BALANCE.{name}"].call(*ranges)[0])
+        for row in range(rows):
+            for column in range(width):
+                cell = sheet.getCellByPosition(column, 60 + shown // 200 * 50 + row)
+                cell.Formula = f"=INDEX({call};{row + 1};{column + 1})"
+                assert cell.getError() == 0, cell.Formula
+        shown += 200
+    elsewhere = sheet.getCellByPosition(0, 300)
+    value = [13_000.0]
+
+    def depends() -> None:
+        value[0] += 1
+        head.Value = value[0]
+
+    def apart() -> None:
+        elsewhere.Value = value[0]
+
+    taken = {
+        name: Spread.of(times) for name, times in interleaved({"balance": depends, "elsewhere": apart}).items()
+    }
+    office.close(book)
+    print(
+        f"\nA sheet that shows the balance of Marrowick in cells: {taken['balance']:.3f} s after a change of it,"
+    )
+    print(f"  {taken['elsewhere']:.4f} s after a change elsewhere")
+    return target("a change of the rig, all cells of its balance, s", 1.0, [("", taken["balance"])])
