@@ -649,3 +649,73 @@ def test_the_readme_shows_the_small_rig_as_it_is():
     assert f"goes slack at {heeled[1]:.1f}° of heel; the mast carries {mast[7]:.1f} times" in " ".join(
         readme.split()
     )
+
+
+def test_a_point_in_the_air_whose_stays_do_not_balance_is_refused():
+    masts, points, stays, *rest = rigs.SMALL
+    # A forestay to a bowsprit's end that a bobstay holds down: the spar between is part of the hull.
+    spar = tuple(("stem", "", 3_600.0, 0.0, 500.0) if row[0] == "stem" else row for row in points)
+    plates = (*spar, ("waterline", "", 2_000.0, 0.0, -500.0))
+    bobstay = (*stays, ("bobstay", "", "stem", "", "", "waterline", 3_000.0, -12.0, 2.0))
+    with pytest.raises(NoSolution, match="the stays that meet at stem do not pull against each other"):
+        STAYS(masts, plates, bobstay, *rest)
+    hull = tuple((name, "hull" if name == "stem" else mast, *more) for name, mast, *more in plates)
+    rows = STAYS(masts, hull, bobstay, *rest)
+    assert rows[1][2] == pytest.approx(1.5, rel=0.05)
+    assert rows[3][2] == pytest.approx(2.0, rel=1e-3)
+
+
+def test_a_jumper_from_mast_to_mast_over_a_tip_stiffens_it():
+    masts, points, stays, cases, _, _ = rigs.SMALL
+    points = (
+        *points,
+        ("jumper above", "mast", 55.0, 0.0, 7_700.0),
+        ("jumper tip", "mast", 600.0, 0.0, 5_000.0),
+        ("jumper below", "mast", 55.0, 0.0, 2_300.0),
+    )
+    jumper = ("jumper", "", "jumper above", "jumper tip", "", "jumper below", 2_000.0, -12.0, 0.5)
+    loads = (("heeled", "mast", 5_000.0, 0.0, 0.3),)
+    without_it, with_it = (
+        answers.found(masts, points, these, cases, loads, ()).outcomes[1] for these in (stays, (*stays, jumper))
+    )
+    assert abs(with_it.shapes[0].bow_fore) < 0.8 * abs(without_it.shapes[0].bow_fore)
+    assert with_it.state.tensions[-1] > 0.5, "pushed forward in the middle, the mast draws the jumper tight"
+
+
+CELLS = [
+    "",
+    0.0,
+    1.0,
+    -1.0,
+    7.0,
+    500.0,
+    -3_000.0,
+    25_000.0,
+    1e9,
+    "port",
+    "mast",
+    "top",
+    "hull",
+    "runner",
+    "abc",
+    "3 in",
+]
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_ranges_with_something_wrong_are_refused_or_come_to_something_finite(seed):
+    dice = random.Random(seed)
+    ranges = [[list(row) for row in rows] for rows in (rigs.SMALL if seed % 4 else rigs.marrowick())]
+    for _ in range(dice.choice([1, 1, 2, 3])):
+        row = dice.choice(dice.choice([rows for rows in ranges if rows]))
+        at = dice.randrange(len(row))
+        near = isinstance(row[at], float) and dice.random() < 0.5
+        row[at] = row[at] * dice.uniform(-1, 3) if near else dice.choice(CELLS)
+    try:
+        found = [ask(*ranges) for ask in (STAYS, MASTS, CASES, EFFECT)]
+    except (BadInput, NoSolution) as refused:
+        assert WORDS(*ranges) == f"not checked: {refused}"
+        return
+    for rows in found:
+        assert all(isinstance(cell, str) or math.isfinite(cell) for row in rows for cell in row)
+        assert len({len(row) for row in rows}) == 1

@@ -214,7 +214,7 @@ NAMES = [usage.split("(")[0] for usage in CONTRACT]
 UNITS = {
     *(dimension.plain for dimension in measure.NAMED),
     *("-", "ratio", "count", "number", "times", "text", "rows", "ratio and share"),
-    *("mm³", "m/s", "m/s²", "1/K", "1/kN", "kJ/(mol·K)"),
+    *("kN/mm", "mm³", "m/s", "m/s²", "1/K", "1/kN", "kJ/(mol·K)"),
 }
 
 

@@ -157,8 +157,8 @@ def balance_tension(
 ) -> Kilonewtons:
     """Tension of one stay in one case, with its strain.
 
-    Formula: tension = EA · strain, EA from `stays`, strain = max(0, take_out + warmth + moved) / length, take_out
-    is what the lashing takes out, warmth what it tightens by, moved what its ends move apart
+    Formula: tension = EA / length · strain · length, EA from `stays`, strain = max(0, take_out + warmth + moved)
+    / length, take_out is what the lashing takes out, warmth what it tightens by, moved what its ends move apart
     Limits: those of RIG.BALANCE.STAYS. Of a stay on both sides the tighter one. At the dock both runners
     pull half.
     Errors: as RIG.BALANCE.STAYS; Err:523 too where the case has no balance or the stay is not set up in it; #N/A
@@ -172,7 +172,8 @@ def balance_tension(
     warmth = parts[3]  # mm
     moved = parts[4]  # mm
     strain = max(0.0, take_out + warmth + moved) / length  # share
-    tension = ea * strain  # kN
+    stiffness = ea / length  # kN/mm
+    tension = stiffness * strain * length  # kN
     return tension
 
 

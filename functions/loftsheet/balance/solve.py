@@ -8,15 +8,15 @@ from typing import Optional
 from loftsheet.balance.banded import solve_full
 from loftsheet.balance.buckling import factor
 from loftsheet.balance.equilibrium import Compliance, Setting, State, compliance, rest, settle
-from loftsheet.balance.held import refuse_unheld
-from loftsheet.balance.model import Case, Rig
+from loftsheet.balance.held import refuse_one_sided, refuse_unheld
+from loftsheet.balance.model import HULL, Case, Rig
 from loftsheet.balance.structure import Structure
 from loftsheet.balance.tuning import alone, tune
 from loftsheet.errors import NoSolution
 
 ROUNDS, CLOSE = 20, 1e-4
 LEAN = 0.05  # of a mast's length: a head that moves further is no small displacement
-MANY = 100.0  # times the case's forces: as good as never
+MANY = 10.0  # times the case's forces: as good as never
 KEPT = 8  # balances remembered
 
 
@@ -78,12 +78,26 @@ def balance(rig: Rig) -> Balance:
     """Work a rig out, once."""
     structure = Structure(rig)
     refuse_unheld(structure, [True] * len(structure.lines))
+    refuse_one_sided(structure)
     calm, state = tune(structure)
     dock = _outcome(structure, None, calm, state)
     if dock.state is None:
         raise NoSolution(f"at the dock {dock.words}")
+    _refuse_adrift(structure, dock.state)
     cases = tuple(_case(structure, case, dock) for case in rig.cases)
     return Balance(structure, calm.take_outs, (dock, *cases), _effect(structure, state))
+
+
+def _refuse_adrift(structure: Structure, state: State) -> None:
+    """Refuse a point in the air that has to move far until the stays that meet there balance."""
+    for name, node in structure.loose_points():
+        shortest = min(line.length for line in structure.lines if any(hold.node is node for hold in line.holds))
+        away = max(abs(state.moved[place]) for place in node.places)
+        if away > LEAN * shortest:
+            raise NoSolution(
+                f"the stays that meet at {name} do not balance there: it moves by {away:.0f} mm; "
+                f'correct its place, or write "{HULL}" for its mast if it is part of the hull'
+            )
 
 
 def _case(structure: Structure, case: Case, dock: Outcome) -> Outcome:
@@ -180,6 +194,7 @@ def _first_slack(
     warm = structure.forces((), case.lee, case.warmer)
     push = [force - still for force, still in zip(setting.forces, warm)]
     present, share = dock, -1.0
+    most = 1 / sin(radians(case.heel)) if case.heel else MANY
     for _ in range(ROUNDS):
         flexible = compliance(structure, present.axial, present.tensions, members)
         still, grows = _straight_lines(replace(setting, forces=tuple(warm)), flexible, push, present, lee)
@@ -187,12 +202,15 @@ def _first_slack(
         if not falling:
             return None, None
         (found, first), before = min(falling), share
-        share = min(max(found, 0.0), MANY)
+        share = min(max(found, 0.0), most)
         if abs(share - before) < CLOSE * (1 + share):
             break
         forces = tuple(one + share * other for one, other in zip(warm, push))
-        present = rest(structure, replace(setting, forces=forces), flexible, present)
-    return share, members[first]
+        try:
+            present = rest(structure, replace(setting, forces=forces), flexible, present)
+        except NoSolution:  # the mast gives way before
+            return None, None
+    return (share, members[first]) if share < most else (None, None)
 
 
 def _straight_lines(

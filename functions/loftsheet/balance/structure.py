@@ -131,6 +131,10 @@ class Structure:
         places = near.places + far.places
         self.beams.append(Beam(mast, places, length, section, rate, axes, tuple(stretch), (near, far)))
 
+    def loose_points(self) -> "list[tuple[str, Node]]":
+        """Points where only stays meet, by name."""
+        return [(name, node) for (name, _), node in self._loose.items()]
+
     def tips_of(self, mast: int) -> "list[Node]":
         return [tip for tip in self._tips.values() if tip.mast == mast]
 

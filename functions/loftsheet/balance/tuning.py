@@ -73,7 +73,7 @@ def _nearest(structure: Structure) -> "tuple[tuple[float, ...], State]":
     for _ in range(ROUNDS):
         flexible = compliance(structure, axial, tensions, members)
         forces = _best(structure, flexible, wanted, slack)
-        pushing = {one for one in members if forces[one] < 0 and wanted[one] is None}
+        pushing = {one for one in members if forces[one] < 0}
         if pushing:
             slack |= pushing
             continue
