@@ -40,7 +40,7 @@ def pressed(structure, push=1.0):
     """The column under a push from end to end; stays taut and without tension, as mere supports."""
     axial = tuple(-push for _ in structure.beams)
     lines = len(structure.lines)
-    return State((0.0,) * lines, axial, (0.0,) * structure.size, (True,) * lines, (0.0,) * lines)
+    return State((0.0,) * lines, axial, (0.0,) * structure.size, (True,) * lines)
 
 
 def critical(structure):

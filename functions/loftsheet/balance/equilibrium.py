@@ -22,6 +22,7 @@ ROUNDS = 60
 CLOSE = 1e-6  # of the largest force: what may still change from one round to the next
 LEAST_STRING = 0.01  # kN: a point where only stays meet hangs in them when they are slack, too
 PROP_AWAY = -1 / (PROP * (1 - LEFT))
+DUST = 1e-11  # mm for each mm: a slack stay that reaches so little too far is slack
 TINY = 1e-13  # kN/mm: below this a pivot counts as none
 
 
@@ -44,7 +45,6 @@ class State:
     axial: "tuple[float, ...]"
     moved: "tuple[float, ...]"
     taut: "tuple[bool, ...]"
-    reach: "tuple[float, ...]"  # e + b·u of each stay, with warmth: how far it is stretched; below 0 slack by that
     known_take_outs: "tuple[tuple[int, float], ...]" = ()
 
 
@@ -165,23 +165,14 @@ def rest(structure: Structure, setting: Setting, flexible: Compliance, before: O
             half = [value - pull * part for value, part in zip(half, member_half)]
     moved = flexible.matrix.back(half)
     axial = tuple(beam.tension(moved, setting.warmer) for beam in structure.beams)
-    tensions, taut, reach = (
-        [0.0] * len(structure.lines),
-        [False] * len(structure.lines),
-        [0.0] * len(structure.lines),
-    )
+    tensions = [0.0] * len(structure.lines)
+    for member, pull in zip(members, pulls):
+        tensions[member] = pull
     found = []
-    for one, member in enumerate(members):
-        tensions[member] = pulls[one]
-        taut[member] = pulls[one] > 0
+    for one in known:
         needed = sum(map(mul, flexible.table[one], pulls)) - apart[one]
-        if one in known:
-            found.append((member, needed + setting.take_outs[member] - own[one]))
-            reach[member] = structure.lines[member].slackness * pulls[one]
-        else:
-            stretch = structure.lines[member].slackness * pulls[one]
-            reach[member] = stretch if pulls[one] > 0 else own[one] - needed
-    return State(tuple(tensions), axial, tuple(moved), tuple(taut), tuple(reach), tuple(found))
+        found.append((members[one], needed + setting.take_outs[members[one]] - own[one]))
+    return State(tuple(tensions), axial, tuple(moved), tuple(pull > 0 for pull in tensions), tuple(found))
 
 
 def tensions_of(
@@ -201,11 +192,8 @@ def tensions_of(
             for member, pull in zip(members, solved):
                 pulls[member] = pull
             wrong = [one for one in free if one in taut and pulls[one] < 0]
-            for one in free:
-                if one not in taut and right[one] - sum(map(mul, table[one], pulls)) > 1e-11 * (
-                    1 + abs(right[one])
-                ):
-                    wrong.append(one)
+            reach = {one: right[one] - sum(map(mul, table[one], pulls)) for one in free if one not in taut}
+            wrong += [one for one, stretch in reach.items() if stretch > DUST * (1 + abs(right[one]))]
         else:
             wrong = [one for one in free if one not in taut]
         if not wrong:

@@ -9,7 +9,7 @@ from loftsheet.balance.banded import solve_full
 from loftsheet.balance.buckling import factor
 from loftsheet.balance.equilibrium import Compliance, Setting, State, compliance, rest, settle
 from loftsheet.balance.held import refuse_one_sided, refuse_unheld
-from loftsheet.balance.model import HULL, Case, Rig
+from loftsheet.balance.model import HULL, Case, Mast, Rig
 from loftsheet.balance.structure import Structure
 from loftsheet.balance.tuning import alone, tune
 from loftsheet.errors import NoSolution
@@ -123,26 +123,17 @@ def _outcome(
     shapes = tuple(_shape(structure, state, number) for number in range(len(structure.rig.masts)))
     for mast, shape in zip(structure.rig.masts, shapes):
         if max(abs(shape.head_fore), abs(shape.head_port)) > LEAN * mast.head:
-            return _failed(
-                structure,
-                case,
-                setting,
-                f"the head of the mast {mast.name} moves by more than {LEAN:.0%} of its length; support it better",
+            words = (
+                f"the head of the mast {mast.name} moves by more than {LEAN:.0%} of its length; support it better"
             )
+            return _failed(structure, case, setting, words)
     factors = tuple(
         factor(structure, state, number, _guess(beside, number, shape.compression))
         for number, shape in enumerate(shapes)
     )
     for mast, one in zip(structure.rig.masts, factors):
         if one <= 1:
-            return Outcome(
-                case,
-                setting,
-                None,
-                factors,
-                (),
-                words=f"the mast {mast.name} buckles: it carries {one:.2f} of these forces",
-            )
+            return Outcome(case, setting, None, factors, (), words=_buckles(mast, one))
     return Outcome(case, setting, state, factors, shapes)
 
 
@@ -162,10 +153,12 @@ def _failed(structure: Structure, case: Optional[Case], setting: Setting, words:
     factors = tuple(factor(structure, first, number) for number in range(len(structure.rig.masts)))
     weak = min(range(len(factors)), key=factors.__getitem__)
     if factors[weak] < 1:
-        words = (
-            f"the mast {structure.rig.masts[weak].name} buckles: it carries {factors[weak]:.2f} of these forces"
-        )
+        words = _buckles(structure.rig.masts[weak], factors[weak])
     return Outcome(case, setting, None, factors, (), words=words)
+
+
+def _buckles(mast: Mast, share: float) -> str:
+    return f"the mast {mast.name} buckles: it carries {share:.2f} of these forces"
 
 
 def _shape(structure: Structure, state: State, number: int) -> Shape:

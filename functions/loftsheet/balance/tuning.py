@@ -83,7 +83,7 @@ def _nearest(structure: Structure) -> "tuple[tuple[float, ...], State]":
         tensions = [max(0.0, force) for force in forces[: len(members)]]
         take_outs = [sum(map(mul, row, forces)) for row in flexible.table[: len(members)]]
         if before and max(abs(a - b) for a, b in zip(take_outs, before)) < CLOSE * (1 + max(map(abs, take_outs))):
-            state = State(tuple(tensions), tuple(axial), tuple(moved), tuple(force > 0 for force in tensions), ())
+            state = State(tuple(tensions), tuple(axial), tuple(moved), tuple(force > 0 for force in tensions))
             setting = Setting(tuple(take_outs), tuple([True] * len(members)), tuple([0.0] * structure.size))
             return tuple(take_outs), settle(structure, setting, state)
         before = take_outs
