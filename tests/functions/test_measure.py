@@ -292,6 +292,7 @@ SHOWN = [
     ((1612.9, "'", 16), "5 ft 3 1/2 in"),
     ((-1612.9, "ft", 8), "-5 ft 3 1/2 in"),
     ((1612.9, "ft"), "5.29167 ft"),
+    ((1601.0, "ft in"), "5 ft 3.031 in"),
     ((1234567.0, "mm"), "1234567 mm"),
     ((0.00001, "mm"), "0.00001 mm"),
     ((0.0, "mm"), "0 mm"),
@@ -315,6 +316,43 @@ SHOWN = [
 @pytest.mark.parametrize("arguments, text", SHOWN)
 def test_numbers_shown_in_a_unit(arguments, text):
     assert show(*arguments) == text
+
+
+def test_a_number_may_be_a_text_with_its_unit():
+    assert number("12 mm", measure.LENGTH) == 12
+    assert number("1/2 in", measure.LENGTH) == 12.7
+
+
+def test_the_longest_text_that_is_read():
+    # 60 letters, and four times as many with the blanks around them.
+    assert read(f"{'9':0>57} mm", measure.LENGTH) == 9
+    assert read(f"{'9 mm':>240}", measure.LENGTH) == 9
+    for longer in (f"{'9':0>58} mm", f"{'9 mm':>241}"):
+        with pytest.raises(BadInput, match=f"a text of {len(longer)} characters"):
+            read(longer, measure.LENGTH)
+
+
+@pytest.mark.parametrize(
+    "text, dimension, words",
+    [
+        ("nine", measure.LENGTH, 'write it like "12.5 mm"'),
+        ("nine", measure.SHARE, 'write it like "12.5 %"'),
+        ("nine", measure.TEMPERATURE, 'write it like "12.5 °C"'),
+        ("9", measure.LENGTH, "add one of: mm, cm, m, in, ft"),
+        ("9 kg", measure.LENGTH, 'the unit "kg" does not fit a length; allowed are: mm, cm, m, in, ft'),
+        ("9", measure.RATIO, "type a plain number, without a unit"),
+    ],
+)
+def test_the_refusal_of_a_text_says_what_would_do(text, dimension, words):
+    with pytest.raises(BadInput) as refused:
+        read(text, dimension)
+    assert words in str(refused.value)
+
+
+def test_digits_before_the_point_are_all_shown():
+    assert measure.digits(1_000_000.7) == "1000001"
+    assert measure.digits(999_999.7) == "1000000"
+    assert measure.digits(123_456.7) == "123457"
 
 
 @pytest.mark.parametrize("unit", ["mm", "lbf", "°", "%", "°C", "m"])

@@ -13,8 +13,10 @@ from loftsheet.examples import EXAMPLES, NamedRange, example
 from loftsheet.formula import parse
 from loftsheet.quantities import Bevel, Millimetres, Rod, Rope, length
 from loftsheet.registry import Quantity, calc, describe
+from loftsheet.splice import bury
 from loftsheet.tang import face
 from loftsheet.trace import steps
+from loftsheet.words import version
 
 ENDS = "upper_fore; upper_out; upper_up; lower_fore; lower_out; lower_up"
 INNER, OUTER = (f"{eye}_tension; {eye}_out; {eye}_fore" for eye in ("inner", "outer"))
@@ -552,6 +554,66 @@ def test_a_refusal_says_which_argument_what_was_given_and_what_is_allowed():
         CALCS["RIG.TANG.FACE"].call("500 mm", 10.0)
     for part in ("rod", "diameter of the rod", "500 mm", "300 mm"):
         assert part in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    "name, given, words",
+    [
+        (
+            "RIG.TANG.FACE",
+            (500.0, 10.0),
+            "rod (diameter of the rod): 500 mm was given, allowed is a number above 0",
+        ),
+        ("RIG.TANG.FACE", ("500 mm", 10.0), 'rod (diameter of the rod): "500 mm" was given, allowed is'),
+        (
+            "RIG.TAPER",
+            (720.0, 1.5),
+            "share (tapered part of the buried tail, at its tip): 1.5 was given",
+        ),
+        ("RIG.ROD.WRAP", (50.0, 12.0, 7.5), "7.5 was given, allowed is a whole number from 5 to 361"),
+        ("RIG.BURY", (10.0, 30.0), "30 was given, allowed is a number from 45 to 150; a shorter bury creeps out"),
+        ("RIG.READ", (9.0, "mm"), "9 was given where a text is due"),
+        ("RIG.READ", (((9.0,),), "mm"), "a range of cells was given where a text is due"),
+        ("RIG.READ", (True, "mm"), "1 was given where a text is due"),
+        ("RIG.TANG.FACE", (50.0,), "bevel (bevel of the bevelled face, from square) is missing"),
+    ],
+)
+def test_the_very_words_of_a_refusal(name, given, words):
+    with pytest.raises(BadInput) as refused:
+        CALCS[name].call(*given)
+    assert words in str(refused.value)
+
+
+def test_the_very_words_of_a_docstring():
+    assert face.__doc__.splitlines() == [
+        "Height of the bevelled face of the stub.",
+        "",
+        "Formula: face = rod / cos(bevel)",
+        "Limits: plane cut.",
+        "Errors: Err:502 (BadInput) for an argument that is missing, of the wrong kind or not allowed.",
+        "Source: geometry of a mitre.",
+        "",
+        "RIG.TANG.FACE(rod; bevel)",
+        "    rod: mm: diameter of the rod (a number above 0 and up to 300 mm), must be given",
+        "    bevel: °: bevel of the bevelled face, from square (a number from 0 to 35 °), must be given",
+        "    gives: mm: a length",
+        "Example: RIG.TANG.FACE(50; 12.3)",
+    ]
+    assert "Errors: none.\n" in version.__doc__
+    assert (
+        "    diameters: number: tail buried, in rope diameters (a number from 45 to 150), 72 if left out"
+        in bury.__doc__
+    )
+
+
+def test_a_table_is_read_row_by_row_and_keeps_its_texts():
+    table = Quantity("rows", form="table")
+    assert table.read((("a", 1), ("", None), (2.5, "3/8 in"))) == (("a", 1.0), ("", ""), (2.5, "3/8 in"))
+    assert table.read("a") == (("a",),)
+    assert table.read(("a", 2)) == (("a",), (2.0,))
+    for wrong in (True, float("nan"), float("inf"), object()):
+        with pytest.raises(BadInput, match="a cell of the range holds"):
+            table.read(((1.0, wrong),))
 
 
 def test_a_range_is_read_in_reading_order_and_keeps_its_blank_cells():
