@@ -15,22 +15,19 @@ def packed() -> bytes:
 
 def meanings() -> "dict[str, Any]":
     """By the named range of each: its table, title, unit, help, kind and limits."""
-    from templates.sheets import ALL, bench, side_view
+    from templates.sheets import ALL
 
     found = {}
     for sheet in ALL:
         for table in sheet.tables:
-            for column in table.columns:
+            for column in table.laid_out:
                 found[f"{table.key}_{column.key}"] = _meaning(column, column.help, table.title, table.key)
         for group in sheet.groups:
             for item in group.items:
                 found[f"boat_{item.key}"] = _meaning(item, item.why, sheet.title)
-    for prefix, sheet, items in (
-        ("bench", bench.SHEET, bench.FACTS),
-        ("view", side_view.SHEET, side_view.ITEMS),
-    ):
-        for item in items:
-            found[f"{prefix}_{item.key}"] = _meaning(item, item.why, sheet.title)
+        if sheet.page:
+            for item in sheet.page.items:
+                found[f"{sheet.page.key}_{item.key}"] = _meaning(item, item.why, sheet.title)
     return found
 
 

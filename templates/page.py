@@ -1,25 +1,22 @@
 """Columns, pages and print ranges of each sheet."""
 
+from itertools import zip_longest
 from typing import Any
 
 from com.sun.star.beans import PropertyValue
 from com.sun.star.table import CellRangeAddress
 from com.sun.star.table.TableOrientation import COLUMNS
 
-from templates.schedule import Sheet
+from templates.schedule import BESIDE, Sheet
 
+FIRST_BLOCK = 2 + len(BESIDE)  # the column after name, check and what is hidden beside it
 THIN = 100  # hundredths of a mm
 MARGIN = 1000  # 1/100 mm
 LONG, SHORT = 29700, 21000
 LEAST_POINTS = 7.0
 FONT_POINTS = 9.0
 ITEM_WIDTHS = (62, 40, 26, 90)  # mm
-LINE_WIDTHS = (185,)
-VIEW_WIDTHS = (62, 30, *[17] * 6)
-BOAT_WIDTHS = (60, 36, 26, 72, 38)
-SPECIAL_WIDTHS = {"Boat": BOAT_WIDTHS, "Read first": LINE_WIDTHS, "Side view": VIEW_WIDTHS}
 FOOTER = 1200
-CHART_ROWS = 64  # the side view's chart stands above this row
 
 
 def properties(**values: Any) -> "tuple[PropertyValue, ...]":
@@ -31,8 +28,8 @@ def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
     target = book.Sheets.getByName(sheet.title)
     at = target.RangeAddress.Sheet
     tables = [where for where in placed if where.table in sheet.tables]
-    if sheet.title == "Side view":
-        target.setPrintAreas((CellRangeAddress(at, 0, 0, len(VIEW_WIDTHS) - 1, CHART_ROWS - 1),))
+    if sheet.printed_rows:
+        target.setPrintAreas((CellRangeAddress(at, 0, 0, len(sheet.widths) - 1, sheet.printed_rows - 1),))
     if len(tables) == 1 and tables[0].table.columns[2].block:
         _blocks(target, at, sheet, tables[0])
     style = _style(book, sheet)
@@ -98,24 +95,22 @@ def freeze(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]", columns:
 def widths(sheet: Sheet) -> "list[int]":
     """Column widths in mm; tables above each other share the widest."""
     if not sheet.tables:
-        return list(SPECIAL_WIDTHS.get(sheet.title, ITEM_WIDTHS))
-    most = max(len(table.columns) for table in sheet.tables)
-    return [
-        max(table.columns[at].width for table in sheet.tables if at < len(table.columns)) for at in range(most)
-    ]
+        return list(sheet.widths or ITEM_WIDTHS)
+    columns = zip_longest(*(table.laid_out for table in sheet.tables))
+    return [max(column.width for column in side_by_side if column) for side_by_side in columns]
 
 
 def _blocks(target: Any, at: int, sheet: Sheet, where: Any) -> None:
     """Fold the columns by block; print each block on a page of its own, or beside the one before if both fit."""
     areas: list[CellRangeAddress] = []
     widest, used = max(_block_widths(sheet)), 0
-    left = 2
+    left = FIRST_BLOCK
     for (title, columns), width in zip(where.table.blocks(), _block_widths(sheet)):
         right = left + len(columns) - 1
         if right > left:
             target.group(CellRangeAddress(at, left + 1, 0, right, 0), COLUMNS)
         more = width - where.table.columns[0].width
-        if title in where.table.unprinted:
+        if title in where.table.off_paper:
             used = widest
         elif areas and used + more <= widest:
             areas[-1].EndColumn, used = right, used + more
@@ -141,7 +136,8 @@ def scale(sheet: Sheet) -> int:
 def _block_widths(sheet: Sheet) -> "list[int]":
     """Width of each part that is printed by itself: a block with the name before it, or the whole sheet."""
     if len(sheet.tables) != 1 or not sheet.tables[0].columns[2].block:
-        return [sum(widths(sheet))]
+        hidden = {at for table in sheet.tables for at, column in enumerate(table.laid_out) if column.hidden}
+        return [sum(width for at, width in enumerate(widths(sheet)) if at not in hidden)]
     name, check = (column.width for column in sheet.tables[0].columns[:2])
     return [
         name + (check if number == 0 else 0) + sum(column.width for column in columns)

@@ -1,30 +1,30 @@
-"""The words in which the workbook is declared: columns, tables, items and sheets.
+"""The words in which the workbook is declared: columns, rules, tables, items, pages and sheets.
 
-A formula is written with `[key]` for the cell of that column in the same row, named ranges as they are, and
-`RIG.…` for our functions, semicolons between arguments. Every calculated cell is blank until the row's name
-is filled; a table's named ranges are `<table>_<column>`.
-
-A check begins with "mend" where the row cannot be counted on: nothing is ordered until it is mended. Its other
-words are for the user to weigh.
+Formulas and messages are in the notation of `templates.notation`, with `RIG.…` for our functions and semicolons
+between arguments. Every calculated cell is blank until the row's name is filled; a table's named ranges are
+`<table>_<column>`, Boat's are `boat_<item>`, those of a page for one row `<page>_<item>`.
 """
 
-import re
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from typing import Any, Optional, Union
 
-from loftsheet import CALCS
-from loftsheet.measure import digits, named
-
 Choices = Union[str, "tuple[str, ...]"]
-MEND = "mend "
-DANGER = "danger: "
 READABLE = ("mm", "kN", "kN·m", "g/m", "kg", "MPa", "°", "°C")
+
+# How bad it is: the row cannot be counted on; it waits for another row; it is too weak or unsafe; it is to be
+# weighed; it is OK all the same.
+FIX, WAITS, DANGER, WEIGH, NOTE = SEVERITIES = ("fix", "waits", "danger", "weigh", "note")
+SOUND = "ok"
 
 
 @dataclass(frozen=True)
 class Column:
-    """One column of a table: an input if it has no formula."""
+    """One column of a table: an input if it has no formula.
+
+    What is picked from a list names its words or the named range that holds them; a calculated column that holds
+    a name of another table names that range, too, so that `[pick.key]` can be looked up.
+    """
 
     key: str
     title: str
@@ -40,6 +40,7 @@ class Column:
     measure: str = ""
     width: int = 17
     block: str = ""
+    hidden: bool = False
 
     @property
     def calculated(self) -> bool:
@@ -56,37 +57,100 @@ class Column:
 
 
 @dataclass(frozen=True)
-class Table:
-    """A table of a sheet: its first column is the name, its second the check; what that says beyond the usual.
+class Rule:
+    """What a row's check says when a condition holds; an error in the condition is left to the row's own errors.
 
-    A fault has to be mended (`fault`), a rule is for the user to weigh (`words`). So many rows are spare below
-    those that are filled, and so many ready in all at least. A block that is `unprinted` stays off the paper.
+    The id is stable within its table: code, tests and the menu go by `<table>.<id>`. What it is about is the key
+    of a column or a name of Boat, where the user is led; what it says and the remedy are messages.
+    """
+
+    id: str
+    severity: str
+    when: str
+    says: str
+    about: str = ""
+    remedy: str = ""
+
+
+CERTIFICATE, MAKERS, STANDARD, MEASURED = "certificate", "maker's figure", "standard", "measured"
+STATUSES = (CERTIFICATE, MAKERS, STANDARD, MEASURED, "published", "from memory", "assumed", "invented")
+
+# For tables whose rows are worked out with assumptions: a blank one would count as 0.
+WAITS_FOR_BOAT = Rule("boat", WAITS, "boat_wrong_boat>0", "Boat: {boat_first}")
+
+
+def waits_for(pick: str, where: str) -> Rule:
+    """Rule: the row that this row takes figures from has to be fixed first."""
+    return Rule(f"{pick}.row", WAITS, stopped(pick), f"{where}: {{{pick}}}", pick)
+
+
+def stopped(pick: str) -> str:
+    """Formula: whether a row has to be fixed, or waits itself, or has lost what would say so."""
+    return f'OR([{pick}.state]="";ISNUMBER(FIND([{pick}.state];"{FIX} {WAITS}")))'
+
+
+MADE = "made by templates.checks"
+FOUND, STATE = BESIDE = ("found", "state")
+# What the office takes in one cell is limited, so a long check is found out in parts, which `found` puts together.
+# The first of them is about the row itself, so that cells which were shifted aside are seen by whoever reads it.
+PARTS = ("found_row", "found_fix", "found_error", "found_danger", "found_weigh")
+PART_ROW, PART_FIX, PART_ERROR, PART_DANGER, PART_WEIGH = PARTS
+ROW_ITSELF = "Row itself"
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of a sheet: its first column is the name, its second the check; the rules beyond the usual ones.
+
+    So many rows are spare below those that are filled, and so many ready in all at least. A block that is
+    `unprinted` stays off the paper. A check of many rules is `in_parts`. Rows are `named_by` columns of other
+    tables: with {"stub": "tangs_stay"}, [stub.rod] is that of the stub whose stay is this row.
     """
 
     key: str
     title: str
     columns: "tuple[Column, ...]"
-    faults: "tuple[str, ...]" = ()
-    rules: "tuple[str, ...]" = ()
+    rules: "tuple[Rule, ...]" = ()
     spare: int = 4
     ready: int = 0
-    note: str = ""
     unprinted: "tuple[str, ...]" = ()
+    in_parts: bool = False
+    named_by: "Mapping[str, str]" = field(default_factory=dict)
 
-    def column(self, key: str) -> Column:
-        return next(column for column in self.columns if column.key == key)
+    @property
+    def laid_out(self) -> "tuple[Column, ...]":
+        """All columns as they stand: after the check what it found, by code, and how bad it is, both hidden."""
+        beside = (
+            Column(FOUND, "Found", help="what Check says, each with its code", formula=MADE, hidden=True),
+            Column(STATE, "State", help="the worst of what Check says, as a code", formula=MADE, hidden=True),
+        )
+        return (*self.columns[:2], *beside, *self.columns[2:], *self._parts)
+
+    @property
+    def _parts(self) -> "tuple[Column, ...]":
+        help = "a part of what Check says, each with its code"
+        named = zip(PARTS, ("Row", "To fix", "Errors", "In danger", "To weigh")) if self.in_parts else ()
+        return block(ROW_ITSELF, *(Column(key, title, help=help, formula=MADE, width=30) for key, title in named))
+
+    @property
+    def off_paper(self) -> "tuple[str, ...]":
+        return (*self.unprinted, ROW_ITSELF)
+
+    def column(self, key: str) -> Optional[Column]:
+        return next((column for column in self.laid_out if column.key == key), None)
 
     def blocks(self) -> "list[tuple[str, list[Column]]]":
-        """The columns after name and check, by block in order."""
+        """The columns after the check, by block in order."""
         blocks: dict[str, list[Column]] = {}
-        for column in self.columns[2:]:
-            blocks.setdefault(column.block, []).append(column)
+        for column in self.laid_out[2:]:
+            if not column.hidden:
+                blocks.setdefault(column.block, []).append(column)
         return list(blocks.items())
 
 
 @dataclass(frozen=True)
 class Item:
-    """One assumption or result of the Boat sheet, known by the named range `boat_<key>`."""
+    """One assumption or result of the Boat sheet, known by the named range `boat_<key>`, or of another page."""
 
     key: str
     title: str
@@ -101,7 +165,8 @@ class Item:
     text: bool = False
     required: bool = False
     whole: bool = False
-    rules: "tuple[str, ...]" = ()
+    rules: "tuple[Rule, ...]" = ()
+    always: bool = False  # on a page for one row: shown also while no row is picked
 
     def column(self) -> Column:
         """The item as a column of one cell."""
@@ -128,291 +193,68 @@ class Group:
 
 
 @dataclass(frozen=True)
-class Sheet:
-    """One sheet: its tables from top to bottom, or groups of items, or lines to read.
+class Grid:
+    """Rows below the items of a page; what begins with = is a formula, the rest are labels.
 
-    At most two cautions stand at its head, on every page of it.
+    They start at a row of the sheet that is not above `top`; the lines beside them are for reading.
+    """
+
+    headings: "tuple[str, ...]"
+    rows: "tuple[tuple[str, ...], ...]"
+    format: str
+    name: str = ""
+    beside: "tuple[str, ...]" = ()
+    top: int = 0
+    charted: bool = False
+
+
+@dataclass(frozen=True)
+class Page:
+    """A sheet for one row of a table that is picked, with what follows from it."""
+
+    key: str
+    pick: Item
+    items: "tuple[Item, ...]"
+    grid: Optional[Grid] = None
+
+    def column(self, key: str) -> Optional[Column]:
+        return next((item.column() for item in (self.pick, *self.items) if item.key == key), None)
+
+    @property
+    def picked(self) -> str:
+        """The name of the cell that is picked in."""
+        return f"{self.key}_{self.pick.key}"
+
+    def known(self) -> str:
+        """Formula: whether a row of the name that is picked is there."""
+        return f"ISNUMBER(MATCH({self.picked};{self.pick.choices};0))"
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet: its tables from top to bottom, or groups of items, or a page for one row, or lines to read.
+
+    At most two cautions stand at its head, on every page of it. Widths of columns are in mm, those of tables
+    follow from the columns; only so many rows are printed.
     """
 
     title: str
     purpose: str
     tables: "tuple[Table, ...]" = ()
     groups: "tuple[Group, ...]" = ()
+    page: Optional[Page] = None
     lines: "tuple[tuple[str, str], ...]" = ()
     landscape: bool = True
     cautions: "tuple[str, ...]" = ()
-
-
-def find(table: str, column: str, key: str) -> str:
-    """Formula: the cell of another table's column in the row with that name."""
-    return f"INDEX({table}_{column};MATCH({key};{table}_name;0))"
-
-
-def plain(cell: str, unit: str) -> str:
-    """Formula: a cell that holds a number or a text with a unit, as a number in that unit; a blank is no 0."""
-    return f'IF(ISTEXT({cell});RIG.READ({cell};"{unit}");{there(cell)})'
-
-
-def there(cell: str) -> str:
-    """Formula: what a cell holds; an error if it is blank, for Calc would go on with 0."""
-    return f"IF(ISBLANK({cell});NA();{cell})"
-
-
-def own_or(own: str, default: str, unit: str = "") -> str:
-    """Formula: the row's own value where one is typed, else the default."""
-    return f'IF({own}="";{default};{plain(own, unit) if unit else own})'
-
-
-def words(condition: str, text: str) -> str:
-    """Rule: these words when the condition holds; an error in the condition is left to the rule on errors."""
-    return f'IFERROR(IF({condition};{text};"");"")'
-
-
-def fault(condition: str, text: str) -> str:
-    """Rule: the row has to be mended when the condition holds; an error in it is left to the rule on errors."""
-    return words(condition, f'"{MEND}{text}"')
-
-
-def danger(condition: str, text: str) -> str:
-    """Rule: the row is worked out, and what it says is too weak or unsafe; nothing is ordered from it."""
-    return words(condition, f'"{DANGER}"&{text}')
-
-
-def in_danger(check: str) -> str:
-    """Formula: whether a check speaks of danger."""
-    return f'ISNUMBER(FIND("{DANGER}";{check}))'
-
-
-def not_ok(check: str) -> str:
-    """Formula: whether a check says more than OK, or than OK on figures without a certificate."""
-    return f'LEFT({check};LEN("OK"))<>"OK"'
-
-
-def to_be_mended(check: str) -> str:
-    """Formula: whether a row's check says that it cannot be counted on."""
-    return f'LEFT({check};LEN("{MEND}"))="{MEND}"'
-
-
-def sound(table: str, key: str, what: str, where: str) -> str:
-    """Rule: the row that this row takes figures from has to be mended first; one whose check is gone, too."""
-    check = f'{find(table, "check", key)}&"{MEND}"'
-    return fault(to_be_mended(check), f"{what}: its row on {where} has to be mended first")
-
-
-def short_by(spare: str) -> str:
-    """Formula: by how much a spare is short, in words; never by nothing."""
-    in_percent = f'TEXT(-{spare};"0 %")'
-    return f'IF({in_percent}="0 %";"less than 1 %";{in_percent})'
-
-
-NO_CERTIFICATE = "no certificate: "
-CERTIFICATE, MAKERS, STANDARD, MEASURED = "certificate", "maker's figure", "standard", "measured"
-STATUSES = (CERTIFICATE, MAKERS, STANDARD, MEASURED, "published", "from memory", "assumed", "invented")
-
-
-def unproven(what: str, table: str, key: str) -> str:
-    """Formula: the word for a figure that rests on no certificate; blank where nothing is to be said of it."""
-    return f'IF({find(table, "unproven", key)}="";"";"{what}")'
-
-
-def listed(*parts: str) -> str:
-    """Formula: those of the texts that are not blank, with commas between them."""
-    return f'TEXTJOIN(", ";TRUE();{";".join(parts)})'
-
-
-def without_certificate(cell: str) -> str:
-    """Rule: the cell names what rests on no certificate; it says so beside an OK, too."""
-    return words(f'{cell}<>""', f'"{NO_CERTIFICATE}"&{cell}')
-
-
-# For tables whose rows are worked out with assumptions: a blank one would count as 0.
-BOAT_FIRST = f'"{MEND}Boat first: "&boat_first'
-BOAT_SOUND = words("boat_wrong_boat>0", BOAT_FIRST)
-
-
-def places(value: str, digits: int) -> str:
-    """Formula: a number in words with so many decimals, whatever the decimal sign of the user's language."""
-    return f"FIXED({value};{digits};TRUE())"
-
-
-def stored(formula: str) -> str:
-    """A formula with our functions by the names that files store."""
-    return re.sub(r"RIG(?:\.[A-Z]+)+(?=\()", lambda found: stored_name(found.group()), formula)
-
-
-def stored_name(name: str) -> str:
-    return f"ORG.LOFTSHEET.RIG.{CALCS[name].uno_name.upper()}"
-
-
-def in_row(formula: str, letters: "dict[str, str]", row: int) -> str:
-    """Put the cells of one row in the place of `[key]`."""
-    return re.sub(r"\[(\w+)\]", lambda found: f"{letters[found.group(1)]}{row}", formula)
-
-
-ROW = "row"
-ROW_ITSELF = "this row: "
-TYPED_OVER = f"{ROW_ITSELF}a formula was typed over or deleted, copy a sound row and insert it"
-MOVED = f"{ROW_ITSELF}a cell was cut, dragged or deleted, undo that"
-ROW_SAYS = (
-    f"IF(ISFORMULA([{ROW}])*(ROW([{ROW}])=ROW());"
-    f'IFERROR([{ROW}];IF(ISERROR([name]);"";"{MEND}{MOVED}"));"{MEND}{TYPED_OVER}")'
-)
-BROKEN = "this row: its formulas are broken, copy a sound row and insert it"
-FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
-
-
-def check_formula(table: Table) -> str:
-    """The check of a row: the word OK, or in plain words what is wrong."""
-    inputs = [column for column in table.columns[2:] if not column.calculated]
-    rules = [
-        *_name_rules(table),
-        *(input_rule(column, f"[{column.key}]") for column in inputs),
-        *table.faults,
-        *([ROW_SAYS] if table.columns[-1].key == ROW else _sound_rules(table)),
-        *table.rules,
-    ]
-    nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
-    calculated = ";".join(f"[{column.key}]" for column in table.columns[2:] if column.calculated)
-    torn = f'IF(ISERROR(SUM({calculated}));"{MEND}{MOVED}";"")' if calculated else '""'
-    empty = f'IF({nameless};{torn};"{MEND}this row: it has no name but holds something, name it or empty it")'
-    return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({said(rules, "OK")};"{MEND}{BROKEN}"))'
-
-
-def with_look_at_row(table: Table) -> Table:
-    """The table with what its rows say of themselves in a last column of its own.
-
-    The office takes no formula of more than 8192 parts; the check of a table with many columns would have more.
-    """
-    of_itself = f'TEXTJOIN("; ";TRUE();{";".join(_sound_rules(table))})'
-    column = calculated(ROW, "Row", "", of_itself, "what Check says of the row's own cells and formulas", width=30)
-    title = "Row itself"
-    columns = (*table.columns, *block(title, column))
-    return replace(table, columns=columns, unprinted=(*table.unprinted, title))
-
-
-def said(rules: Sequence[str], silence: str) -> str:
-    """Formula: what the rules say, or a word for silence; the marks tell which without saying all twice."""
-    joined = f'TEXTJOIN("; ";TRUE();{";".join(rules)})'
-    marked = f'SUBSTITUTE("§"&{joined}&"§";"§§";"{silence}")'
-    if any(NO_CERTIFICATE in rule for rule in rules):
-        marked = f'SUBSTITUTE({marked};"§{NO_CERTIFICATE}";"{silence}, but {NO_CERTIFICATE}")'
-    return f'SUBSTITUTE({marked};"§";"")'
-
-
-def input_rule(column: Column, cell: str) -> str:
-    """Rule: what is wrong with an input, silent if nothing is."""
-    wrong, blank = _mend(column, "it is an error"), _mend(column, "it is blank") if column.required else '""'
-    return f"IF(ISERROR({cell});{wrong};IF(ISBLANK({cell});{blank};{_held(column, cell)}))"
-
-
-def _mend(column: Column, what: str) -> str:
-    return f'"{MEND}{column.title}: {what}"'
-
-
-def _held(column: Column, cell: str) -> str:
-    """Rule on an input that holds something."""
-    if column.choices:
-        return f'IF({in_list(cell, column.choices)};"";{_mend(column, "it is not in its list")})'
-    if column.is_date or column.least is not None:
-        return f'IF(IFERROR({allowed(column, cell)};FALSE());"";{_mend(column, f"{limits(column)} is due")})'
-    return '""'
-
-
-def in_list(cell: str, choices: Choices) -> str:
-    """Formula: whether a cell holds one of the choices."""
-    if isinstance(choices, str):
-        return f"ISNUMBER(MATCH({cell};{choices};0))"
-    return f"OR({';'.join(cell + '=' + quoted(choice) for choice in choices)})"
-
-
-def quoted(text: str) -> str:
-    return f'"{text}"'
-
-
-def allowed(column: Column, cell: str) -> str:
-    """Formula: whether a cell holds a number that its column takes, or a text with a unit that is one."""
-    if not column.measure:
-        return f"IF(ISNUMBER({cell});{_within(column, cell)};FALSE())"
-    read = _within(column, f'RIG.READ({cell};"{column.measure}")')
-    as_text = f"IF(ISTEXT({cell});IFERROR({read};FALSE());FALSE())"
-    return f"IF(ISNUMBER({cell});{_within(column, cell)};{as_text})"
-
-
-def _within(column: Column, value: str) -> str:
-    least, most = (FIRST_DAY, LAST_DAY) if column.is_date else (column.least, column.most)
-    whole = f";{value}=INT({value})" if column.whole else ""
-    return f"AND({value}>={digits(least)};{value}<={digits(most)}{whole})"
-
-
-def limits(column: Column) -> str:
-    """What a column takes, in words."""
-    if column.is_date:
-        return "a date such as 2026-05-01"
-    kind = "a whole number" if column.whole else "a number"
-    return f"{kind} of {digits(column.least)} to {digits(column.most)} {column.unit}".rstrip()
-
-
-def example(unit: str) -> str:
-    """A text with a unit of that kind, another where one is common."""
-    return {"mm": "3/8 in", "kN": "450 kgf"}.get(unit) or named(unit).example()
-
-
-def _name_rules(table: Table) -> "list[str]":
-    found = "+".join(f'ISNUMBER(FIND("{sign}";[name]))' for sign in "*?~")
-    return [
-        f'IF(ISERROR([name]);"{MEND}the name: it is an error";"")',
-        fault("ISNUMBER([name])", "the name: it is a number, put a word before it"),
-        fault(f"SUMPRODUCT(({table.key}_name=[name])*1)>1", "the name: it is there twice"),
-        fault('TRIM([name])<>[name]&""', "the name: it has blanks around or inside it"),
-        fault(found, "the name: it holds * ? or ~"),
-    ]
-
-
-def _sound_rules(table: Table) -> "list[str]":
-    """Rules on the row itself: cells moved away, formulas typed over, calculated cells that are errors."""
-    keys = [column.key for column in table.columns if column.key != "check"]
-    calculated = [column for column in table.columns[2:] if column.calculated]
-    rows = ";".join(f"ROW([{key}])" for key in keys)
-    aside = ";".join(f"COLUMN([{key}])-COLUMN({table.key}_{key})" for key in keys)
-    moved = f'IF(DEVSQ(ROW();{rows})+SUMSQ({aside})=0;"";"{MEND}{MOVED}")'
-    if not calculated:
-        return [moved]
-    formulas = "*".join(f"ISFORMULA([{column.key}])" for column in calculated)
-    cells = ";".join(f"[{column.key}]" for column in calculated)
-    named = ";".join(f'IF(ISERROR([{column.key}]);"{column.title}";"")' for column in _causes_first(calculated))
-    first = f'REGEX(TEXTJOIN("|";TRUE();{named});"[|].*";"")'
-    return [
-        moved,
-        f'IF({formulas};"";"{MEND}{TYPED_OVER}")',
-        f'IF(ISERROR(SUM({cells}));"{MEND}errors from here on: "&{first};"")',
-    ]
-
-
-def _causes_first(columns: Sequence[Column]) -> "list[Column]":
-    """The columns from left to right, but each after those of its row that it is calculated from."""
-    of, ordered = {column.key: column for column in columns}, dict[str, Column]()
-
-    def put(key: str) -> None:
-        if key in of and key not in ordered:
-            for cause in re.findall(r"\[(\w+)\]", of[key].formula):
-                put(cause)
-            ordered[key] = of[key]
-
-    for key in of:
-        put(key)
-    return list(ordered.values())
-
-
-def blank_until_named(column: Column) -> str:
-    """The formula of a column; one that was cut from another row is an error, for it still reads that row."""
-    return f'IF(ROW([name])=ROW();IF([name]="";"";{column.formula});NA())'
+    widths: "tuple[int, ...]" = ()
+    printed_rows: int = 0
 
 
 def name_and_check(title: str, help: str, check_width: int = 46) -> "tuple[Column, Column]":
     """The first two columns of every table."""
     return (
         Column("name", title, help=help, width=38),
-        Column("check", "Check", help="OK, or what is wrong with this row", formula="check", width=check_width),
+        Column("check", "Check", help="OK, or what is wrong with this row", formula=MADE, width=check_width),
     )
 
 

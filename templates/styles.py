@@ -12,10 +12,11 @@ TITLE, NOTE, READ = "Loftsheet title", "Loftsheet note", "Loftsheet reading"
 BLOCK, HEADER, LABEL = "Loftsheet block", "Loftsheet header", "Loftsheet label"
 INPUT, INPUT_TEXT, CALCULATED = "Loftsheet input", "Loftsheet input text", "Loftsheet calculated"
 CHECK, ATTENTION, URGENT = "Loftsheet check", "Loftsheet attention", "Loftsheet urgent"
+QUIET, CODE = "Loftsheet quiet", "Loftsheet code"
 
 FONT = "Liberation Sans"
 BLACK, WHITE, PALE, NAVY, SAND, ROSE = 0x000000, 0xFFFFFF, 0xECEEF1, 0x22384F, 0xFFE3A0, 0xFFC4BC
-FRAME, HAIRLINE = 0x5B7083, 0xB4BEC8
+FRAME, HAIRLINE, GREY = 0x5B7083, 0xB4BEC8, 0x55606B
 BOLD = 150.0
 
 
@@ -43,6 +44,8 @@ def define(book: Any) -> None:
     book.StyleFamilies.getByName("CellStyles").getByName(INPUT_TEXT).HoriJustify = LEFT
     for name in (CALCULATED, CHECK):
         _add(book, name, CharColor=BLACK, CellBackColor=PALE, BottomBorder2=_line(HAIRLINE, 2), **_cell())
+    _add(book, QUIET, **{**_cell(), "CharColor": GREY, "CellBackColor": PALE})
+    _add(book, CODE, CharColor=GREY, CellBackColor=PALE, VertJustify=TOP)
     for name, background in ((ATTENTION, SAND), (URGENT, ROSE)):
         _add(book, name, CharColor=BLACK, CellBackColor=background, CharWeight=BOLD, **_cell())
 

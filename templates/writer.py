@@ -13,26 +13,28 @@ from com.sun.star.sheet.FillDirection import TO_BOTTOM
 from com.sun.star.sheet.ValidationType import ANY, CUSTOM, LIST
 from com.sun.star.table import CellAddress
 
-from templates import charts, page, styles
+from templates import charts, checks, page, styles
 from templates.boats import stock
+from templates.notation import in_row, quoted, stored
 from templates.schedule import (
+    BESIDE,
+    DANGER,
+    FIX,
+    FOUND,
+    MADE,
+    NOTE,
+    SOUND,
+    STATE,
+    WAITS,
+    WEIGH,
     Column,
+    Grid,
     Item,
+    Page,
     Sheet,
     Table,
-    allowed,
-    blank_until_named,
-    check_formula,
-    example,
-    in_danger,
-    in_row,
-    input_rule,
-    limits,
-    said,
-    stored,
-    to_be_mended,
 )
-from templates.sheets import ALL, bench, order, side_view
+from templates.sheets import ALL, NAMES, order
 
 FIRST_TABLE_ROW = 3
 DAY = 'YEAR(boat_date)&"-"&TEXT(MONTH(boat_date);"00")&"-"&TEXT(DAY(boat_date);"00")'
@@ -41,7 +43,7 @@ HEAD = (
     f'boat_name&", revision "&boat_revision&IF(ISNUMBER(boat_date);" of "&{DAY};""))'
 )
 FROZEN_COLUMNS = 2
-CHECK_COLUMN = 4  # of Boat
+ON_BOAT = {"name": "A", "check": "E", FOUND: "F", STATE: "G"}  # columns of an assumption
 BELOW = 300
 GAP = 3
 
@@ -73,6 +75,8 @@ def build(office: Any, boat: Any = None) -> Any:
         writer.sheet(sheet)
     writer.charts()
     writer.formulas()
+    for on, column in writer.hidden:
+        book.Sheets.getByName(on).Columns.getByIndex(column).IsVisible = False
     for sheet in ALL:
         page.set_up(book, sheet, writer.placed)
     book.Sheets.removeByName(UNUSED)
@@ -105,7 +109,7 @@ class Placed:
         # A thin empty row between title and headers, or the office takes the title for the head when it sorts.
         self.title, self.thin, self.header = title, title + 1, title + 2
         self.first, self.last = self.header + 1, self.header + ready
-        self.letters = {column.key: letter(at) for at, column in enumerate(table.columns)}
+        self.letters = {column.key: letter(at) for at, column in enumerate(table.laid_out)}
 
     @property
     def rows(self) -> range:
@@ -125,6 +129,8 @@ class Writer:
         self.placed: list[Placed] = []
         self.styles: dict[tuple[str, str], str] = {}
         self.pending: list[tuple[Any, str]] = []
+        self.hidden: set[tuple[str, int]] = set()  # once all is there: the office fills no hidden cells
+        self.charted: dict[str, tuple[Any, int, int, int]] = {}
         book.Sheets.getByIndex(0).Name = UNUSED
 
     def sheet(self, sheet: Sheet) -> None:
@@ -146,10 +152,8 @@ class Writer:
             self.lines(target, sheet)
         if sheet.groups:
             self.groups(target, sheet)
-        if sheet is bench.SHEET:
-            self.bench(target)
-        if sheet is side_view.SHEET:
-            self.side_view(target, at)
+        if sheet.page:
+            self.page(target, at, sheet.page)
 
     def table(self, target: Any, at: int, table: Table, row: int) -> int:
         """Write one table from its title down; return the row where the next one may start."""
@@ -157,7 +161,7 @@ class Writer:
         placed = Placed(at, table, row, max(len(rows) + table.spare, table.ready))
         self.placed.append(placed)
         self.headings(target, placed)
-        for column_at, column in enumerate(table.columns):
+        for column_at, column in enumerate(table.laid_out):
             self.column(target, placed, column_at, column)
         for offset, values in enumerate(rows):
             self.values(target, placed, placed.first + offset, values)
@@ -167,16 +171,16 @@ class Writer:
             end - 1 if table is not placed_last(table) else placed.last + BELOW,
         )
         self.name(f"{table.key}_header", target, 0, placed.header, 0, placed.header)
-        self.name(f"{table.key}_below", target, 0, below[0], len(table.columns) - 1, below[1])
-        self.mark_check(target.getCellRangeByPosition(1, placed.first, 1, placed.last))
+        self.name(f"{table.key}_below", target, 0, below[0], len(table.laid_out) - 1, below[1])
+        self.mark_check(target.getCellRangeByPosition(1, placed.first, 1, placed.last), placed.letters)
         return end
 
     def headings(self, target: Any, placed: Placed) -> None:
         table = placed.table
-        blocks = [column.block for column in table.columns]
+        blocks = [column.block for column in table.laid_out]
         first = ["" if block in blocks[:at] else block for at, block in enumerate(blocks)]
         self.texts(target, 0, placed.title, [table.title, *first[1:]], styles.BLOCK)
-        self.texts(target, 0, placed.header, [column.header for column in table.columns], styles.HEADER)
+        self.texts(target, 0, placed.header, [column.header for column in table.laid_out], styles.HEADER)
 
     def column(self, target: Any, placed: Placed, at: int, column: Column) -> None:
         cells = target.getCellRangeByPosition(at, placed.first, at, placed.last)
@@ -184,16 +188,17 @@ class Writer:
         if column.key == "name":
             cells.CellStyle = styles.INPUT_TEXT
             return
-        if column.key == "check":
-            cells.CellStyle = styles.CHECK
-            self.fill(cells, placed, check_formula(placed.table))
-            return
-        base = styles.CALCULATED if column.calculated else styles.INPUT
-        cells.CellStyle = self.style(base, column.format)
-        if column.calculated:
-            self.fill(cells, placed, blank_until_named(column))
-        else:
+        if not column.calculated:
+            cells.CellStyle = self.style(styles.INPUT, column.format)
             self.validate(cells, column, f"{placed.letters[column.key]}{placed.first + 1}")
+            return
+        if column.formula == MADE:
+            cells.CellStyle = styles.CHECK if column.key == "check" else styles.CODE
+        else:
+            cells.CellStyle = self.style(styles.CALCULATED, column.format)
+        if column.hidden:
+            self.hidden.add((target.Name, at))
+        self.fill(cells, placed, checks.formula(column, placed.table, NAMES))
 
     def fill(self, cells: Any, placed: Placed, formula: str) -> None:
         """One formula per column; relative to its row."""
@@ -201,7 +206,7 @@ class Writer:
         self.pending.append((cells, first))
 
     def values(self, target: Any, placed: Placed, row: int, values: "dict[str, Any]") -> None:
-        for at, column in enumerate(placed.table.columns):
+        for at, column in enumerate(placed.table.laid_out):
             if values.get(column.key) not in (None, ""):
                 put(target.getCellByPosition(at, row), values[column.key], column.format)
 
@@ -219,18 +224,25 @@ class Writer:
             validation.Type = CUSTOM
             # The formula is read as standing in the first cell; without a place it would look elsewhere.
             validation.setSourcePosition(cells.getCellByPosition(0, 0).CellAddress)
-            validation.setFormula1(stored(allowed(column, first_cell)))
-            text = f', or a text with a unit such as "{example(column.measure)}"' if column.measure else ""
-            validation.ErrorMessage = f"Type {limits(column)}{text}."
+            validation.setFormula1(stored(checks.allowed(column, first_cell)))
+            text = f', or a text with a unit such as "{checks.example(column.measure)}"' if column.measure else ""
+            validation.ErrorMessage = f"Type {checks.limits(column)}{text}."
         validation.ShowErrorMessage = validation.Type != ANY
         cells.Validation = validation
 
-    def mark_check(self, cells: Any) -> None:
-        top = cells.RangeAddress
-        first = f"${letter(top.StartColumn)}{top.StartRow + 1}"
+    def mark_check(self, cells: Any, letters: "dict[str, str]") -> None:
+        """Mark by its state what is not OK; a check that says otherwise than the state was typed over."""
+        row = cells.RangeAddress.StartRow + 1
+        check, state = (f"${letters[key]}{row}" for key in ("check", STATE))
+        at_odds = f'({state}="{SOUND}")<>({check}="{checks.OK}")'
+        urgent = f'IFERROR(OR({state}="{FIX}";{state}="{DANGER}";{at_odds});TRUE())'
+        marks = (
+            (urgent, styles.URGENT),
+            (f'OR({state}="{WEIGH}";{state}="{NOTE}")', styles.ATTENTION),
+            (f'{state}="{WAITS}"', styles.QUIET),
+        )
         conditions = cells.ConditionalFormat
-        urgent = f"IFERROR(OR({to_be_mended(first)};{in_danger(first)});TRUE())"
-        for condition, style in ((urgent, styles.URGENT), (f'AND({first}<>"";{first}<>"OK")', styles.ATTENTION)):
+        for condition, style in marks:
             conditions.addNew(
                 page.properties(
                     Operator=WHEN_FORMULA,
@@ -254,22 +266,29 @@ class Writer:
                 self.item(target, row, item, "boat")
                 self.check_item(target, row, item)
             row += 2
-        self.name("boat_check", target, CHECK_COLUMN, FIRST_TABLE_ROW, CHECK_COLUMN, row - 2)
+        for key in ("check", *BESIDE):
+            column = target.getCellRangeByName(f"{ON_BOAT[key]}1").CellAddress.Column
+            self.name(f"boat_{key}", target, column, FIRST_TABLE_ROW, column, row - 2)
+            if key in BESIDE:
+                self.hidden.add((target.Name, column))
 
     def check_item(self, target: Any, row: int, item: Item) -> None:
         """What is wrong with an assumption, at the end of its row."""
         if item.formula:
             return
-        rules = [input_rule(item.column(), f"boat_{item.key}"), *item.rules]
-        self.formula(target, CHECK_COLUMN, row, said(rules, "OK"), styles.CHECK)
-        self.mark_check(target.getCellRangeByPosition(CHECK_COLUMN, row, CHECK_COLUMN, row))
+        for key, formula in checks.of_item(item, NAMES).items():
+            cell = target.getCellRangeByName(f"{ON_BOAT[key]}{row + 1}")
+            cell.CellStyle = styles.CHECK if key == "check" else styles.CODE
+            self.later(cell, in_row(formula, ON_BOAT, row + 1))
+        self.mark_check(target.getCellRangeByName(f"{ON_BOAT['check']}{row + 1}"), ON_BOAT)
 
-    def item(self, target: Any, row: int, item: Item, prefix: str) -> None:
+    def item(self, target: Any, row: int, item: Item, prefix: str, page: Optional[Page] = None) -> None:
         self.cell(target, 0, row, item.title, styles.LABEL)
         cell = target.getCellByPosition(1, row)
         if item.formula:
             cell.CellStyle = self.style(styles.CALCULATED, item.format)
-            self.later(cell, item.formula)
+            formula = NAMES.formula(item.formula, page, item.key)
+            self.later(cell, blank_until_picked(formula, page) if page and not item.always else formula)
         else:
             base = styles.INPUT_TEXT if item.text or item.choices else styles.INPUT
             cell.CellStyle = base if base == styles.INPUT_TEXT else self.style(base, item.format)
@@ -278,49 +297,38 @@ class Writer:
         self.texts(target, 2, row, [item.unit, item.why], styles.LABEL)
         self.name(f"{prefix}_{item.key}", target, 1, row, 1, row)
 
-    def picked(self, target: Any, prefix: str, pick: Item, items: "tuple[Item, ...]", first: str) -> int:
-        """Write a pick cell and what follows from it; return the next free row."""
-        self.item(target, FIRST_TABLE_ROW, pick, prefix)
-        if self.data.get(first):
-            target.getCellByPosition(1, FIRST_TABLE_ROW).String = self.data[first][0]["name"]
-        for row, item in enumerate(items, FIRST_TABLE_ROW + 1):
-            self.item(target, row, item, prefix)
-        return FIRST_TABLE_ROW + len(items) + 2
+    def page(self, target: Any, at: int, page: Page) -> None:
+        """A pick cell, what follows from it, and the rows below."""
+        self.item(target, FIRST_TABLE_ROW, page.pick, page.key)
+        names = self.data.get(str(page.pick.choices).partition("_")[0])
+        if names:
+            target.getCellByPosition(1, FIRST_TABLE_ROW).String = names[0]["name"]
+        for row, item in enumerate(page.items, FIRST_TABLE_ROW + 1):
+            self.item(target, row, item, page.key, page)
+        if page.grid:
+            self.grid(target, at, page, page.grid, FIRST_TABLE_ROW + len(page.items) + 2)
 
-    def bench(self, target: Any) -> None:
-        row = self.picked(
-            target,
-            "bench",
-            Item("stay", "Stay", why="pick one", choices="stays_name", text=True),
-            bench.FACTS,
-            "stays",
-        )
-        self.texts(target, 0, row, ["Mark", "From end A\nmm"], styles.HEADER)
-        for line, meaning in enumerate(bench.MEANINGS):
-            self.cell(target, 3, row + line, meaning, styles.LABEL)
-        self.name("bench_marks", target, 0, row + 1, 1, row + bench.MARKS)
-        for number in range(1, bench.MARKS + 1):
-            for column_at, format in ((0, ""), (1, "0")):
-                cell = target.getCellByPosition(column_at, row + number)
-                cell.CellStyle = self.style(styles.CALCULATED, format)
-                self.later(cell, bench.mark(number, column_at + 1))
-
-    def side_view(self, target: Any, at: int) -> None:
-        pick = Item("stub", "Stub", why="pick one", choices="tangs_name", text=True)
-        row = self.picked(target, "view", pick, side_view.ITEMS, "tangs")
-        headings = ["Line; x and z in mm", "x", *(line.name for line in side_view.LINES)]
-        first = row = max(row, page.CHART_ROWS)
-        self.texts(target, 0, row, headings, styles.HEADER)
-        for series, line in enumerate(side_view.LINES, 2):
-            for x, z in line.points:
-                row += 1
-                self.cell(target, 0, row, line.name, styles.LABEL)
-                for column_at, formula in ((1, x), (series, z)):
-                    cell = target.getCellByPosition(column_at, row)
-                    cell.CellStyle = self.style(styles.CALCULATED, "0.0")
+    def grid(self, target: Any, at: int, page: Page, grid: Grid, row: int) -> None:
+        first = max(row, grid.top)
+        self.texts(target, 0, first, list(grid.headings), styles.HEADER)
+        for line, words in enumerate(grid.beside):
+            self.cell(target, len(grid.headings) + 1, first + line, words, styles.LABEL)
+        for row, cells in enumerate(grid.rows, first + 1):
+            for column_at, written in enumerate(cells):
+                if not written.startswith("="):
+                    if written:
+                        self.cell(target, column_at, row, written, styles.LABEL)
+                    continue
+                cell = target.getCellByPosition(column_at, row)
+                cell.CellStyle = self.style(styles.CALCULATED, grid.format if column_at else "")
+                if grid.charted:
                     cell.Value = charts.PLACEHOLDER
-                    self.later(cell, side_view.shown(formula))
-        self.view = (target, at, first, row)
+                self.later(cell, blank_until_picked(NAMES.formula(written[1:], page, "grid"), page))
+        last = first + len(grid.rows)
+        if grid.name:
+            self.name(grid.name, target, 0, first + 1, len(grid.headings) - 1, last)
+        if grid.charted:
+            self.charted[page.key] = (target, at, first, last)
 
     def texts(self, target: Any, column: int, row: int, texts: "list[str]", style: str) -> None:
         """Texts side by side, written at once."""
@@ -350,14 +358,14 @@ class Writer:
         cells = f"${letter(left)}${top + 1}:${letter(right)}${bottom + 1}"
         if (left, top) == (right, bottom):
             cells = cells.split(":")[0]
-        content = f"${quoted(target.Name)}.{cells}"
+        content = f"${sheet_name(target.Name)}.{cells}"
         self.book.NamedRanges.addNewByName(name, content, CellAddress(), 0)
 
     def charts(self) -> None:
         """Before the formulas, for a chart needs numbers to begin with."""
         stays = next(where for where in self.placed if where.table.key == "stays")
         charts.margins(self.book, stays, self.book.Sheets.getByName("Boat"))
-        charts.view(*self.view)
+        charts.view(*self.charted["view"])
 
     def formulas(self) -> None:
         """Each goes into the first of its cells and is filled down, which is much quicker than one by one.
@@ -369,16 +377,21 @@ class Writer:
             cells.fillAuto(TO_BOTTOM, 1)
 
 
-def placed_last(table: Table) -> Optional[Table]:
+def placed_last(table: Table) -> Table:
     """The last table of the sheet that holds this one."""
     return next(sheet.tables[-1] for sheet in ALL if table in sheet.tables)
 
 
 def list_formula(choices: "str | tuple[str, ...]") -> str:
-    return choices if isinstance(choices, str) else ";".join(f'"{choice}"' for choice in choices)
+    return choices if isinstance(choices, str) else ";".join(quoted(choice) for choice in choices)
 
 
-def quoted(name: str) -> str:
+def blank_until_picked(formula: str, page: Page) -> str:
+    """Formula: blank while there is no row of the name that is picked; then its value, or its error."""
+    return f'IF({page.known()};{formula};"")'
+
+
+def sheet_name(name: str) -> str:
     return f"'{name}'" if " " in name else name
 
 

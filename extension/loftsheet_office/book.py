@@ -13,8 +13,6 @@ from com.sun.star.table.CellContentType import EMPTY, FORMULA
 
 from .refusal import Refusal
 
-MEND, DANGER = "mend ", "danger: "  # how a complaint of a check begins that nothing is ordered with
-URGENT = (MEND, DANGER)
 MOST_LETTERS = 60  # of what is typed in a file's name: a name may have 255 bytes, a letter up to four
 Value = Union[float, str, None]
 
@@ -41,6 +39,11 @@ def cells(book: Any, name: str) -> Any:
         if found is not None:
             return found
     raise Missing(f"the named range {name} is no longer in this schedule; restore it from an older copy")
+
+
+def texts(book: Any, name: str) -> "list[str]":
+    """What the cells of a named range hold, as it is read."""
+    return [words(held) for (held,) in cells(book, name).DataArray]
 
 
 def value(book: Any, name: str) -> Value:

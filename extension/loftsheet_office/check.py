@@ -13,7 +13,7 @@ def run(desk: Desk) -> None:
     desk.document.calculateAll()
     found = faults.find(place.Plan(desk.document))
     if not found:
-        desk.say(TITLE, "Nothing is left to mend: every row says OK, and no formula was changed.")
+        desk.say(TITLE, "Nothing is left to fix: every row says OK, and no formula was changed.")
         return
     List(desk, found).show()
 
@@ -36,7 +36,7 @@ class List:
         )
 
     def shown(self) -> "tuple[str, ...]":
-        return tuple(fault.line() for fault in self.found) or ("Nothing is left to mend.",)
+        return tuple(fault.line() for fault in self.found) or ("Nothing is left to fix.",)
 
     def counted(self) -> str:
         first = [fault for fault in self.found if not fault.follows] or self.found

@@ -13,6 +13,7 @@ from loftsheet.working import explain, origin
 
 from . import clipboard, meanings, place
 from .cell import Cell
+from .complaints import FOUND, OK, complaints
 from .desk import Desk
 from .form import Form
 
@@ -38,7 +39,7 @@ def words(cell: Any, plan: place.Plan) -> str:
     view = Cell(cell, plan.book)
     parts = [meaning(cell, plan)]
     if plan.name_at(cell).endswith(CHECK) and view.error is None:
-        parts += [what_it_says(view)]
+        parts += [what_it_says(view, plan)]
     elif view.error is None:
         parts += [explain(view), made_from(view, plan) if _needs_its_parts(view) else ""]
     else:
@@ -63,11 +64,34 @@ def meaning(cell: Any, plan: place.Plan) -> str:
     return f"{known.place}{row}. {known.words()}"
 
 
-def what_it_says(view: Cell) -> str:
-    """A check, one complaint a line."""
-    if view.value in (None, "", "OK"):
+def what_it_says(view: Cell, plan: place.Plan) -> str:
+    """A check, one complaint a line, each with the cell that it is about."""
+    if view.value in (None, "", OK):
         return f"{view.address}: {view.value or 'nothing, for the row has no name'}."
-    return "\n".join([f"{view.address} says:", *(f"  {part}" for part in str(view.value).split("; "))])
+    lines = []
+    table = plan.name_at(view.cell)[: -len(CHECK)]
+    for complaint in complaints(_found(view, plan, table)):
+        about = next((one for one in (complaint.about, f"{table}_{complaint.about}") if one in plan.cells), "")
+        lines.append(f"  {complaint.words}")
+        if about:
+            lines.append(f"    {_about(view, plan.cells[about], about)}")
+    return "\n".join([f"{view.address} says:", *(lines or [f"  {view.value}"])])
+
+
+def _found(view: Cell, plan: place.Plan, table: str) -> str:
+    """What stands beside a check: its complaints with their codes; "" in a schedule from before there were any."""
+    cells = place.referred(plan.book, f"{table}_{FOUND}")
+    if cells is None:
+        return ""
+    return str(cells.getCellByPosition(0, view.cell.CellAddress.Row - cells.RangeAddress.StartRow).String)
+
+
+def _about(view: Cell, cells: Any, name: str) -> str:
+    """The cell that a complaint is about, with what it holds."""
+    area, known = cells.RangeAddress, meanings.all_meanings()[name]
+    row = view.cell.CellAddress.Row - area.StartRow if known.table else 0
+    cell = cells.getCellByPosition(0, row)
+    return f"{place.address(cell)}, {known.title}: {cell.String or 'blank'}"
 
 
 def what_to_change(begins: Any, cell: Any, plan: place.Plan) -> str:
@@ -77,7 +101,7 @@ def what_to_change(begins: Any, cell: Any, plan: place.Plan) -> str:
     if not begins.formula:
         return f"{said}\nChange what was typed {'here' if here else 'there'}.".strip()
     listed = made_from(begins, plan)
-    todo = f"To mend it, look at what {begins.address} is made from; what is blank stands first." if listed else ""
+    todo = f"To fix it, look at what {begins.address} is made from; what is blank stands first." if listed else ""
     return "\n".join(part for part in (said, todo, listed) if part)
 
 

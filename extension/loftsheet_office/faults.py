@@ -6,7 +6,7 @@ where a number is due; what stands where no total sees it; named ranges that are
 
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Optional
 
@@ -15,18 +15,13 @@ from com.sun.star.table.CellContentType import FORMULA, TEXT
 from loftsheet import measure
 from loftsheet.errors import BadInput
 
-from .book import URGENT
+from .complaints import FIX, FOUND, NOTE, OK, SEVERITIES, WAITS, Complaint, complaints
 from .meanings import Meaning, all_meanings
 from .place import Plan, Table, address, referred
 
 SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.FORMULA
-CHECKS = ("boat_check",)  # besides those of the tables
 RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsheet may lack it."
-TITLED = re.compile(r"mend (?:errors from here on: )?(?P<title>[^:]+)")
-# What a check says because of something else, of which another check or row says more.
-FOLLOWING = re.compile(
-    "mend errors from here on: |mend Boat first: |.* has to be mended first$|rows to mend before|rows in danger"
-)
+BEGINS = ".begins"  # the end of a rule's id: the first error of a row in which nothing else is wrong
 # A text in quotes, or a reference with its column and its row; what follows must not make it part of a name.
 REFERENCE = re.compile(r'"(?:[^"]|"")*"|(?<![\w$])(\$?[A-Z]{1,3})(\$?)([1-9][0-9]*)(?![\w(.])')
 
@@ -37,27 +32,30 @@ class Fault:
 
     words: str
     cell: Optional[Any] = None
+    severity: str = FIX
+    id: str = ""  # of the rule that found it, if one did
     follows: bool = False  # from something else that is wrong, most often
-    asks: bool = False  # of what can be right
 
     def line(self) -> str:
         return f"{address(self.cell)}: {self.words}" if self.cell else self.words
 
 
 def find(plan: Plan) -> "list[Fault]":
-    """Everything that is not OK, sheet by sheet: first what has to be mended, last errors that follow."""
+    """Everything that is not OK, sheet by sheet: first what has to be fixed, last errors that follow."""
     found = [Fault(_gone(name)) for name in plan.gone]
-    for name in CHECKS:
-        checks = referred(plan.book, name)
-        gone = [Fault(f"The named range {name} is gone. {RESTORE}")]
-        found += _checks(checks, _titled_on_boat(plan)) if checks is not None else gone
+    checks = referred(plan.book, "boat_check")
+    if checks is None:
+        found.append(Fault(f"The named range boat_check is gone. {RESTORE}"))
+    else:
+        found += _checks(plan, "boat", checks, referred(plan.book, f"boat_{FOUND}"))
     for name, cells in plan.cells.items():
         if not all_meanings()[name].table:
             found += _in_cell(all_meanings()[name], cells.getCellByPosition(0, 0))
     for table in plan.tables:
-        found += [*_checks(table.columns["check"], _titled(table))] if "check" in table.columns else []
+        if "check" in table.columns:
+            found += _checks(plan, table.key, table.columns["check"], table.columns.get(FOUND))
         found += [*_outside(plan, table), *changed_formulas(table), *_wrong_kind(table)]
-    return sorted(found, key=lambda fault: (fault.follows, fault.asks))
+    return sorted(found, key=lambda fault: (fault.follows, SEVERITIES.index(fault.severity)))
 
 
 def _gone(name: str) -> str:
@@ -79,8 +77,9 @@ def _in_cell(meaning: Meaning, cell: Any) -> "Iterator[Fault]":
         )
 
 
-def _checks(checks: Any, titled: "Callable[[int, str], Optional[Any]]") -> "Iterator[Fault]":
+def _checks(plan: Plan, table: str, checks: Any, found: Any) -> "Iterator[Fault]":
     """What the checks in a column say, one complaint each with the name at the left of its row."""
+    codes = [code for (code,) in found.DataArray] if found is not None else []
     for at, (said,) in enumerate(checks.DataArray):
         cell = checks.getCellByPosition(0, at)
         if cell.Type != FORMULA:
@@ -88,40 +87,26 @@ def _checks(checks: Any, titled: "Callable[[int, str], Optional[Any]]") -> "Iter
         name = checks.Spreadsheet.getCellByPosition(0, cell.CellAddress.Row).String or "a row without a name"
         if cell.FormulaResultType2 == FormulaResult.ERROR:
             yield Fault(f"{name}: the check itself is an error ({cell.String})", cell)
-        elif said not in ("", "OK"):
-            for part in said.split("; "):
-                title = _title_in(part)
-                words = part if title == name else f"{name}: {part}"  # on Boat a row's name is its title
-                about = titled(cell.CellAddress.Row, title) or cell
-                yield Fault(words, about, bool(FOLLOWING.match(part)), not part.startswith(URGENT))
+        elif said not in ("", OK):
+            coded = complaints(str(codes[at])) if at < len(codes) else ()
+            # A schedule from before there were codes, or one whose codes were typed over, has but the words.
+            for one in tuple(coded) or (Complaint(FIX, "", "", said),):
+                if one.severity != NOTE:
+                    yield _fault(plan, table, one, name, cell)
 
 
-def _title_in(complaint: str) -> str:
-    """The title of the column that a complaint names, if it names one."""
-    found = TITLED.match(complaint)
-    return found["title"] if found else ""
-
-
-def _titled(table: Table) -> "Callable[[int, str], Optional[Any]]":
-    """Finds the cell of a row whose column has a title."""
-    columns: dict[str, Any] = {}
-    for key, cells in table.columns.items():
-        columns.setdefault(all_meanings()[f"{table.key}_{key}"].title, cells)
-
-    def cell(row: int, title: str) -> Optional[Any]:
-        return columns[title].getCellByPosition(0, row - table.rows.start) if title in columns else None
-
-    return cell
-
-
-def _titled_on_boat(plan: Plan) -> "Callable[[int, str], Optional[Any]]":
-    """Finds the value of Boat in a row, if its title is the one that is meant."""
-    named = {}
-    for name, cells in plan.cells.items():
-        if name.startswith("boat_"):
-            cell = cells.getCellByPosition(0, 0)
-            named[cell.CellAddress.Row, all_meanings()[name].title] = cell
-    return lambda row, title: named.get((row, title))
+def _fault(plan: Plan, table: str, complaint: Complaint, name: str, check: Any) -> Fault:
+    """A complaint with the cell that it is about: an assumption of Boat, or a cell in the row of the check."""
+    about = complaint.about if complaint.about in plan.cells else f"{table}_{complaint.about}"
+    cells, cell = plan.cells.get(about), check
+    if cells is not None:
+        area, row = cells.RangeAddress, check.CellAddress.Row
+        single = area.StartRow == area.EndRow and not all_meanings()[about].table
+        cell = cells.getCellByPosition(0, 0 if single else row - area.StartRow)
+    named_already = table == "boat" and cells is not None and all_meanings()[about].title == name
+    words = complaint.words if named_already else f"{name}: {complaint.words}"
+    follows = complaint.severity == WAITS or complaint.id.endswith(BEGINS)
+    return Fault(words, cell, complaint.severity, complaint.id, follows)
 
 
 def _outside(plan: Plan, table: Table) -> "Iterator[Fault]":

@@ -6,7 +6,7 @@ refused while a cell it needs is an error or a control fails. `supplier_lists` s
 `supplier_file` how they are written.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -14,6 +14,7 @@ from textwrap import shorten
 from typing import Any
 
 from . import book as schedule
+from .complaints import FOUND, OK, URGENT, complaints
 from .desk import property_values
 from .files import put_in_place, refuse_kept
 from .place import Plan, Table
@@ -44,8 +45,6 @@ class Own:
     cells: Any
 
 
-CHECK = "_check"
-FOLLOWS = f"{schedule.MEND}Boat first"  # which Boat says itself
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "points", "stays", "tangs", "order")
 MOST_LISTED, LONGEST = 8, 80
@@ -98,7 +97,7 @@ def _own(table: Table) -> "list[Own]":
 
 def collect(book: Any, wanted: Sequence[str] = tuple(LISTS), own: Sequence[Own] = ()) -> "dict[str, Any]":
     """Read all that the export needs, or refuse with the list of what is wrong."""
-    rows_to_mend = _rows_to_mend(book)
+    rows_to_fix = _rows_to_fix(book)
     try:
         controls = schedule.rows(book, "control", ("check",))
         lists = {title: _list_of(book, LISTS[title], own) for title in LISTS if title in wanted}
@@ -108,33 +107,37 @@ def collect(book: Any, wanted: Sequence[str] = tuple(LISTS), own: Sequence[Own] 
         boat = {field.key: schedule.value(book, f"boat_{field.key}") for field in (*NAMED, *ASSUMED)}
         outside = schedule.value(book, "boat_outside")
     except schedule.Failed as failed:
-        raise Refused(f"Nothing was written. {rows_to_mend}Cells that are errors: {failed}") from None
-    wrong = [f"{row['name']}: {row['check']}" for row in controls if row["check"] != "OK"]
+        raise Refused(f"Nothing was written. {rows_to_fix}Cells that are errors: {failed}") from None
+    wrong = [f"{row['name']}: {row['check']}" for row in controls if row["check"] != OK]
     if outside != "nothing":
         wrong.append(str(outside))
     if wrong:
-        raise Refused(f"Nothing was written, for the order would be wrong. {rows_to_mend}{'; '.join(wrong)}")
+        raise Refused(f"Nothing was written, for the order would be wrong. {rows_to_fix}{'; '.join(wrong)}")
     return {"lists": lists, "head": head, "boat": boat}
 
 
-def _rows_to_mend(book: Any) -> str:
-    """What the checks say first of rows that the order cannot count on or is not to; of many rows the first."""
-    rows = [("Boat", check) for (check,) in schedule.cells(book, f"boat{CHECK}").DataArray]
-    rows += [row for table in CAUSES_FIRST for row in _checks(book, table)]
-    said = []
-    for name, check in rows:
-        urgent = [part for part in check.split("; ") if part.startswith(schedule.URGENT)]
-        if urgent and not check.startswith(FOLLOWS):
-            said.append(f"{name or 'a row'}: {shorten(urgent[0], LONGEST)}")
+def _rows_to_fix(book: Any) -> str:
+    """What is said first of rows that the order cannot count on or is not to; of many rows the first."""
+    said = [f"{name or 'a row'}: {shorten(words, LONGEST)}" for name, words in _urgent(book)]
     more = [f"and {len(said) - MOST_LISTED} more"] if len(said) > MOST_LISTED else []
     return f"{'; '.join([*said[:MOST_LISTED], *more])}. " if said else ""
 
 
-def _checks(book: Any, table: str) -> "list[tuple[str, str]]":
-    """The name and the check of each row; one that was deleted is as bad as one that speaks."""
-    names, checks = (schedule.cells(book, f"{table}{part}").DataArray for part in ("_name", CHECK))
-    rows = [(schedule.words(name), check) for (name,), (check,) in zip(names, checks)]
-    return [(name, check or f"{schedule.MEND}this row: it has no check") for name, check in rows if name or check]
+def _urgent(book: Any) -> "Iterator[tuple[str, str]]":
+    """Each row with which nothing is ordered, and the first that says so; a check that was deleted is as bad."""
+    for table in ("boat", *CAUSES_FIRST):
+        checks = schedule.texts(book, f"{table}_check")
+        names = ["Boat"] * len(checks) if table == "boat" else schedule.texts(book, f"{table}_name")
+        coded = book.NamedRanges.hasByName(f"{table}_{FOUND}")
+        found = schedule.texts(book, f"{table}_{FOUND}") if coded else [""] * len(checks)
+        for name, check, codes in zip(names, checks, found):
+            worst = next((one.words for one in complaints(codes) if one.severity in URGENT), "")
+            if worst:
+                yield name, worst
+            elif table != "boat" and name and not check:
+                yield name, "this row has no check"
+            elif table != "boat" and not coded and check not in ("", OK):
+                yield name, check  # a schedule from before there were codes
 
 
 def _list_of(book: Any, listing: Listing, own: Sequence[Own]) -> "tuple[Listing, list[dict[str, Any]]]":

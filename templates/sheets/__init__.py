@@ -1,5 +1,6 @@
 """One module per sheet: what its rows and columns are."""
 
+from templates.notation import Names
 from templates.sheets import bench, boat, library, log, order, points, read_first, side_view, stays, tangs
 
 ALL = (
@@ -14,3 +15,7 @@ ALL = (
     library.LIBRARY,
     log.SHEET,
 )
+
+# All that a formula may name; a wrong name fails here, with the table and the column that it stands in.
+NAMES = Names(ALL)
+NAMES.check()

@@ -2,8 +2,8 @@
 
 from typing import Any, Optional
 
-from templates.schedule import MEND, NO_CERTIFICATE, Group, Item, Sheet, in_danger, said, to_be_mended, words
-from templates.schedule import not_ok as says_more
+from templates.checks import SHOWN, bad, in_danger, says, spoken, to_fix
+from templates.schedule import FIX, NOTE, WEIGH, Group, Item, Rule, Sheet
 from templates.sheets.order import CONTROLS
 
 
@@ -24,19 +24,9 @@ def result(key: str, title: str, unit: str, formula: str, why: str, format: str 
     return Item(key, title, unit, why, formula=formula, format=format)
 
 
-def looser(key: str, value: float, side: str) -> str:
+def looser(key: str, value: float, side: str) -> Rule:
     """Rule: an assumption that is on the unsafe side of ours; above or below it."""
-    return words(f"boat_{key}{'>' if side == 'above' else '<'}{value!r}", f'"looser than Loftsheet\'s {value:g}"')
-
-
-def not_ok(table: str) -> str:
-    """Formula: rows of a table whose check says something, or that have a name and no check."""
-    return f'SUMPRODUCT(({says_more(f"{table}_check")})*(({table}_check<>"")+1-ISBLANK({table}_name)>0))'
-
-
-def to_mend(table: str) -> str:
-    """Formula: rows of a table that have to be mended, or that have a name and no check."""
-    return f'SUMPRODUCT(({to_be_mended(f"{table}_check")})+({table}_check="")*(1-ISBLANK({table}_name)))'
+    return Rule("looser", WEIGH, f"boat_{key}{'>' if side == 'above' else '<'}{value!r}", f"looser than Loftsheet's {value:g}")
 
 
 def outside(table: str, title: str) -> "list[str]":
@@ -79,11 +69,11 @@ def lost_controls() -> "list[str]":
     ]
 
 
-# The row of the first check that says "mend"; where there is none it is not asked for.
-FIRST_ROW = f"SUMPRODUCT(MIN(IF({to_be_mended('boat_check')};ROW(boat_check);1000*ROW(boat_check))))"
-FIRST_TO_MEND = (
+# The row of the first assumption to fix; where there is none it is not asked for.
+FIRST_ROW = f'SUMPRODUCT(MIN(IF(boat_state="{FIX}";ROW(boat_state);1000*ROW(boat_state))))'
+FIRST_TO_FIX = (
     'IF(boat_wrong_boat=0;"nothing";'
-    f'SUBSTITUTE(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"{MEND}";""))'
+    f'SUBSTITUTE(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"{SHOWN[FIX]}";""))'
 )
 
 THE_BOAT = Group(
@@ -167,7 +157,7 @@ ROPE = Group(
         assumed("uneven", "Legs share unevenly", "share", 0.9, 0.5, 1, "one leg of an eye always carries more", format="0.00", loose="above"),
         assumed("eye_step", "Eyes rounded up to", "mm", 5, 0.1, 50, "what you can mark on rope", format="0.0"),
         assumed("gather", "Sleeve gathers by", "share", 0.15, 0, 1, "a sleeve is cut longer than the eye, as it bunches up", format="0.00"),
-        assumed("stay_rate", "Rope grows by", "1e-6/K", -12, -30, 30, "HMPE shortens as it warms", format="0.0", rules=(words("boat_stay_rate>0", '"HMPE shortens as it warms: a minus is missing"'),)),
+        assumed("stay_rate", "Rope grows by", "1e-6/K", -12, -30, 30, "HMPE shortens as it warms", format="0.0", rules=(Rule("sign", WEIGH, "boat_stay_rate>0", "HMPE shortens as it warms", remedy="a minus is missing"),)),
     ),
 )
 
@@ -213,11 +203,11 @@ STUBS = Group(
 MAST = Group(
     "Mast",
     (
-        assumed("rake", "Rake", "°", 0, -15, 15, "aft is positive", format="0.0", rules=(words("boat_rake<0", '"the mast leans forward: aft is positive"'),)),
+        assumed("rake", "Rake", "°", 0, -15, 15, "aft is positive", format="0.0", rules=(Rule("sign", WEIGH, "boat_rake<0", "the mast leans forward", remedy="aft is positive"),)),
         assumed("foot_fore", "Mast's foot, fore", "mm", 0, -40000, 40000, "where Along the mast on Points starts", format="0"),
         assumed("foot_up", "Mast's foot, up", "mm", 0, -40000, 40000, "where Along the mast on Points starts", format="0"),
         assumed("mast_width", "Mast's width at the bolt", "mm", None, 20, 1000, "athwartships, outside to outside", format="0.0"),
-        assumed("mast_fore", "Mast's section, fore and aft", "mm", None, 20, 1000, "for the hollow behind a stub", format="0.0", rules=(words('AND(boat_mast_fore<>"";boat_mast_fore<boat_mast_width)', '"the mast is wider than it is deep: are width and section swapped?"'),)),
+        assumed("mast_fore", "Mast's section, fore and aft", "mm", None, 20, 1000, "for the hollow behind a stub", format="0.0", rules=(Rule("swapped", WEIGH, 'AND(boat_mast_fore<>"";boat_mast_fore<boat_mast_width)', "the mast is wider than it is deep", remedy="are width and section swapped?"),)),
         Item("wall", "Mast's wall", "mm", "measure it, no table knows your mast; while it is blank the wall is not checked", least=0.5, most=30, format="0.0"),
         assumed("mast_yield", "Mast's proof stress", "MPa", 240, 100, 600, "6061-T6: 276 typical, 240 is used as the least", format="0", loose="above"),
         assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium, from memory", format="0.00", loose="below"),
@@ -242,22 +232,22 @@ BUYING = Group(
 RESULTS = Group(
     "What the book reports",
     (
-        result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", "boat_weigh_boat", *(not_ok(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
-        result("mend", "Rows to mend before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_mend(table) for table in COUNTED)]), "their Check begins with the word mend", "0"),
-        result("danger", "Rows in danger, before anything is ordered", "", "+".join(f"SUMPRODUCT({in_danger(f'{table}_check')}*1)" for table in ("stays", "tangs")), "too weak or unsafe; their Check has the word danger", "0"),
-        result("wrong_boat", "Boat: assumptions to mend", "", f"SUMPRODUCT(({to_be_mended('boat_check')})*1)", "each says it in the last column", "0"),
-        result("weigh_boat", "Boat: assumptions to weigh", "", f"SUMPRODUCT(({says_more('boat_check')})*(boat_check<>\"\")*(boat_check<>\"Check\"))-boat_wrong_boat", "looser than Loftsheet's, or odd; each says it in the last column", "0"),
-        result("unproven", "Stays and stubs on figures without a certificate", "", "+".join(f'SUMPRODUCT(ISNUMBER(FIND("{NO_CERTIFICATE}";{table}_check))*1)' for table in ("stays", "tangs")), "they may be OK all the same; Status in Library says on what a figure rests", "0"),
-        result("first", "Boat: the first to mend", "", FIRST_TO_MEND, "look for it below"),
+        result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", "boat_weigh_boat", *(bad(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
+        result("mend", "Rows to fix before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_fix(table) for table in COUNTED)]), "their Check begins with the word fix", "0"),
+        result("danger", "Rows in danger, before anything is ordered", "", "+".join(in_danger(table) for table in ("stays", "tangs")), "too weak or unsafe; their Check has the word danger", "0"),
+        result("wrong_boat", "Boat: assumptions to fix", "", f'SUMPRODUCT((boat_state="{FIX}")*1)', "each says it in the last column", "0"),
+        result("weigh_boat", "Boat: assumptions to weigh", "", f'SUMPRODUCT((boat_state="{WEIGH}")*1)', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
+        result("unproven", "Stays and stubs on figures without a certificate", "", "+".join(says(NOTE, table) for table in ("stays", "tangs")), "they may be OK all the same; Status in Library says on what a figure rests", "0"),
+        result("first", "Boat: the first to fix", "", FIRST_TO_FIX, "look for it below"),
         *(
-            result(f"wrong_{table}", f"{title}: rows not OK", "", not_ok(table), "each row says it after its name", "0")
+            result(f"wrong_{table}", f"{title}: rows not OK", "", bad(table), "each row says it after its name", "0")
             for table, title in TABLES.items()
         ),
         result(
             "outside",
             "Found outside the tables",
             "",
-            said(
+            spoken(
                 [*(rule for table, title in TABLES.items() for rule in outside(table, title)), *lost_controls()],
                 "nothing",
             ),
@@ -283,4 +273,5 @@ SHEET = Sheet(
     "Every assumption of the book, to be questioned by you: change a value here and all sheets follow.",
     groups=(THE_BOAT, DEFAULTS, LOADS, MAST, RESULTS, ROPE, LASHING, STUBS, BUYING, QUESTIONS),
     landscape=False,
+    widths=(60, 36, 26, 72, 38),
 )

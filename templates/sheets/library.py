@@ -2,21 +2,21 @@
 
 from templates.schedule import (
     CERTIFICATE,
+    FIX,
     MAKERS,
     MEASURED,
     STANDARD,
     STATUSES,
+    WEIGH,
     Column,
+    Rule,
     Sheet,
     Table,
     calculated,
     choice,
-    fault,
     name_and_check,
     number,
-    plain,
     text,
-    words,
 )
 
 SOURCE = (
@@ -32,6 +32,11 @@ def proven_by(*statuses: str) -> Column:
     return calculated("unproven", "To weigh", "", formula, "what the checks of stays and stubs say of these figures; blank if they are good enough", width=14)
 
 
+def unproven(what: str, pick: str) -> str:
+    """Formula: what rests on no certificate, and on what it rests; blank where nothing is to be said."""
+    return f'SUBSTITUTE("{what} ("&[{pick}.unproven]&")";"{what} ()";"")'
+
+
 BY_THE_MAKER = (CERTIFICATE, MEASURED, MAKERS, STANDARD)
 
 
@@ -39,9 +44,9 @@ def in_family(column: str) -> str:
     return f'IF([family]=boat_family;{column};"")'
 
 
-AREA = f"({plain('[size]', 'mm')}*{plain('[size]', 'mm')})"
-PER_AREA = f"{plain('[break_load]', 'kN')}/{AREA}"
-MASS_PER_AREA = f"{plain('[mass]', 'g/m')}/{AREA}"
+AREA = "([size]*[size])"
+PER_AREA = f"[break_load]/{AREA}"
+MASS_PER_AREA = f"[mass]/{AREA}"
 THICKER = (
     'IF([family_size]="";0;SUMPRODUCT(ISNUMBER(rope_family_size)*(rope_family_size>[family_size])'
     "*(rope_family_break<=[family_break])))"
@@ -52,15 +57,15 @@ CLASSES = {"-50": (500, 210), "-70": (700, 450), "-80": (800, 600)}
 
 def above_class(column: str, which: int) -> str:
     """Formula: whether a stainless bolt is said to hold more than the property class in its name."""
-    names = (f'ISNUMBER(FIND("{name}";[name]))*({plain(f"[{column}]", "MPa")}>{held[which]})' for name, held in CLASSES.items())
+    names = (f'ISNUMBER(FIND("{name}";[name]))*([{column}]>{held[which]})' for name, held in CLASSES.items())
     return f'AND(OR(ISNUMBER(FIND("A2";[name]));ISNUMBER(FIND("A4";[name])));{"+".join(names)}>0)'
 
 
 
-def on_order(kind: str) -> str:
+def on_order(kind: str) -> Rule:
     """Rule: every item that could be needed has its row on Order."""
     row = f'SUMPRODUCT((order_name=[name])*(order_kind="{kind}"))'
-    return words(f"{row}=0", f'"it is not on Order: type its name there, of the kind {kind}"')
+    return Rule("order", WEIGH, f"{row}=0", "it is not on Order", "name", f"type its name there, of the kind {kind}")
 
 
 ROPES = Table(
@@ -82,19 +87,19 @@ ROPES = Table(
         Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=18),
         number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=14),
         number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=14),
-        calculated("family_size", "Family size", "mm", in_family(plain("[size]", "mm")), "size, if of the boat's family", format="0.0", width=14),
-        calculated("family_break", "Family break", "kN", in_family(plain("[break_load]", "kN")), "break load, if of the boat's family", format="0.0", width=14),
+        calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", width=14),
+        calculated("family_break", "Family break", "kN", in_family("[break_load]"), "break load, if of the boat's family", format="0.0", width=14),
         proven_by(CERTIFICATE, MEASURED),
     ),
-    faults=(fault('AND([creep]<>"";[creep_temp]="")', "Creep: type at what temperature, too"),),
     rules=(
-        words('AND([trial]="measured";[trial_date]="")', '"measured, but no date"'),
-        words("[lasting_set]>boat_set_most", '"the set is large: measure it on a trial splice"'),
-        words("[lasting_set]<boat_set_least", '"the set is small: of a new rope of HMPE it is about 1 %"'),
-        words("[take_up]>boat_take_up_most", '"the take-up is large: is it of one splice, over one bury?"'),
-        words(f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", '"break load and size hardly belong together"'),
-        words(f"OR({MASS_PER_AREA}<boat_rope_light;{MASS_PER_AREA}>boat_rope_heavy)", '"mass and size hardly belong together"'),
-        words(f"{THICKER}>0", '"a thicker rope of its family holds no more: is it the break load of another size?"'),
+        Rule("creep_temp.none", FIX, 'AND([creep]<>"";[creep_temp]="")', "type at what temperature, too", "creep"),
+        Rule("trial_date.none", WEIGH, 'AND([trial]="measured";[trial_date]="")', "measured, but no date", "trial_date"),
+        Rule("set.large", WEIGH, "[lasting_set]>boat_set_most", "the set is large", "lasting_set", "measure it on a trial splice"),
+        Rule("set.small", WEIGH, "[lasting_set]<boat_set_least", "the set is small: of a new rope of HMPE it is about 1 %", "lasting_set"),
+        Rule("take_up.large", WEIGH, "[take_up]>boat_take_up_most", "the take-up is large", "take_up", "is it of one splice, over one bury?"),
+        Rule("break_load", WEIGH, f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", "break load and size hardly belong together", "break_load"),
+        Rule("mass", WEIGH, f"OR({MASS_PER_AREA}<boat_rope_light;{MASS_PER_AREA}>boat_rope_heavy)", "mass and size hardly belong together", "mass"),
+        Rule("thicker", WEIGH, f"{THICKER}>0", "a thicker rope of its family holds no more", "break_load", "is it the break load of another size?"),
         on_order("rope"),
     ),
 )
@@ -141,12 +146,10 @@ BOLTS = Table(
         number("washer", "Washer", "mm", 5, 150, "outside diameter of the washer", required=True, format="0.0", width=14),
         proven_by(*BY_THE_MAKER),
     ),
-    faults=(
-        fault(f"{plain('[yield_stress]', 'MPa')}>{plain('[strength]', 'MPa')}", "Proof stress: it is above the strength"),
-        fault(f"{plain('[washer]', 'mm')}<={plain('[size]', 'mm')}", "Washer: it is not wider than the bolt"),
-    ),
     rules=(
-        words(f"OR({above_class('strength', 0)};{above_class('yield_stress', 1)})", '"strength or proof stress is above the class in its name"'),
+        Rule("yield_stress.high", FIX, "[yield_stress]>[strength]", "it is above the strength", "yield_stress"),
+        Rule("washer.small", FIX, "[washer]<=[size]", "it is not wider than the bolt", "washer"),
+        Rule("class", WEIGH, f"OR({above_class('strength', 0)};{above_class('yield_stress', 1)})", "strength or proof stress is above the class in its name", "strength"),
         on_order("bolt"),
     ),
 )
@@ -173,9 +176,9 @@ RINGS = Table(
         number("load", "Working load", "kN", 0.1, 1000, "the maker's working load", required=True, format="0.0", width=14),
         proven_by(*BY_THE_MAKER),
     ),
-    faults=(fault(f"{plain('[hole]', 'mm')}>={plain('[groove]', 'mm')}", "Hole: it is not smaller than the groove"),),
     rules=(
-        words(f"{plain('[load]', 'kN')}>boat_ring_strong*{plain('[groove]', 'mm')}*{plain('[groove]', 'mm')}", '"working load and size hardly belong together"'),
+        Rule("hole.large", FIX, "[hole]>=[groove]", "it is not smaller than the groove", "hole"),
+        Rule("load", WEIGH, "[load]>boat_ring_strong*[groove]*[groove]", "working load and size hardly belong together", "load"),
         on_order("ring"),
     ),
 )
@@ -190,7 +193,9 @@ SHARES = Table(
         number("of", "On the boat", "", 1, 12, "how many such shrouds the boat has, both sides", required=True, whole=True, format="0", width=14),
         calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share=[name])*stays_number);0)", "how many shrouds on Stays have this share", format="0", width=14),
     ),
-    rules=(words("[share]<boat_share_least", '"the share is small: it is of all shrouds of one side"'),),
+    rules=(
+        Rule("share.small", WEIGH, "[share]<boat_share_least", "the share is small: it is of all shrouds of one side", "share"),
+    ),
 )
 
 SUNDRIES = Table(

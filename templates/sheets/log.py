@@ -3,30 +3,28 @@
 from loftsheet.cautions import ALOFT, PULLING
 
 from templates.schedule import (
+    WEIGH,
     Column,
+    Rule,
     Sheet,
     Table,
     calculated,
     choice,
-    find,
     name_and_check,
     number,
-    places,
-    plain,
-    sound,
     text,
-    words,
+    waits_for,
 )
 
-LEAST_LEFT = "IFERROR(INDEX(tangs_ligament_least;MATCH([stay];tangs_stay;0));boat_ligament)"
+LEAST_LEFT = "IFERROR([stay.stub.ligament_least];boat_ligament)"
 LOOKED_AT_LATER = "SUMPRODUCT(IFERROR((log_stay=[stay])*(log_date>[date]);0))>0"
 
-CHANGE = find("stays", "tighten_tension", "[stay]")
+CHANGE = "[stay.tighten_tension]"
 
 
 def should_be(which: str, sign: str) -> str:
     """Formula: the least or the most that the stay may have at the entry's temperature, for pretension was set at Boat's."""
-    warmer = f"({plain('[temperature]', '°C')}-boat_tuned)/boat_warmer"
+    warmer = "([temperature]-boat_tuned)/boat_warmer"
     known = f"{which}([pretension];[pretension]+{CHANGE}*{warmer})"
     allowed = f'IF([temperature]="";[pretension];IF(boat_tuned="";[pretension]{sign}{CHANGE};{known}))'
     return f"MAX(0;{allowed})"
@@ -47,12 +45,12 @@ LOG = Table(
             "tension",
             "Tension",
             "kN",
-            f'IF([tension_own]<>"";{plain("[tension_own]", "kN")};IF(OR([note_hz]="";[free_length]="");"";'
-            f"RIG.TENSION.PLUCK([free_length];{find('rope', 'mass', find('stays', 'rope', '[stay]'))};[note_hz])))",
+            'IF([tension_own]<>"";[tension_own];IF(OR([note_hz]="";[free_length]="");"";'
+            "RIG.TENSION.PLUCK([free_length];[stay.rope.mass];[note_hz])))",
             "by gauge, or by the note of the plucked stay",
             format="0.00",
         ),
-        calculated("pretension", "Set up to", "kN", find("stays", "pretension", "[stay]"), "pretension on Stays", format="0.00", width=14),
+        calculated("pretension", "Set up to", "kN", "[stay.pretension]", "pretension on Stays", format="0.00", width=14),
         number("temperature", "Temperature", "°C", -40, 60, "in the shade, when the tension was measured: it goes with it", format="0", width=20),
         calculated("least", "Should be, least", "kN", should_be("MIN", "-"), "at the temperature typed: mast and hull give, so it lies between the pretension and that of a stiff rig", format="0.00", width=13),
         calculated("most", "Should be, most", "kN", should_be("MAX", "+"), "the same; while Boat does not say at what it was tuned, all of Boat's change is allowed for", format="0.00", width=13),
@@ -64,13 +62,13 @@ LOG = Table(
         calculated("due", "Due", "", f'IF(AND([next]<TODAY();NOT({LOOKED_AT_LATER}));"overdue";"")', "if the day of the next inspection has gone by without one", width=15),
         calculated("retire", "Retire by", "", "EDATE([fitted];12*boat_retire_years)", "at the latest; earlier by what is seen", format="YYYY-MM-DD", width=19),
     ),
-    faults=(sound("stays", "[stay]", "Stay", "Stays"),),
     rules=(
-        words("[date]>=[retire]", '"time to retire this rope"'),
-        words(f'AND([ligament_left]<>"";[ligament_left]<{LEAST_LEFT})', f'"rod above the bolt is worn below "&{places(LEAST_LEFT, 1)}&" mm"'),
-        words('AND([take_up_left]<>"";[take_up_left]<boat_left/2)', '"little of the gap is left to take up"'),
-        words('AND([tension]<>"";[tension]<[least]-boat_tension_off*[pretension])', f'"tension is low: "&{places("[tension]", 2)}&" kN, it should be "&{places("[least]", 2)}&" kN or more"'),
-        words('AND([tension]<>"";[tension]>[most]+boat_tension_off*[pretension])', f'"tension is high: "&{places("[tension]", 2)}&" kN, it should be "&{places("[most]", 2)}&" kN or less"'),
+        waits_for("stay", "Stays"),
+        Rule("retire", WEIGH, "[date]>=[retire]", "time to retire this rope", "retire"),
+        Rule("worn", WEIGH, f'AND([ligament_left]<>"";[ligament_left]<{LEAST_LEFT})', f"rod above the bolt is worn below {{{LEAST_LEFT}:1}} mm", "ligament_left"),
+        Rule("gap", WEIGH, 'AND([take_up_left]<>"";[take_up_left]<boat_left/2)', "little of the gap is left to take up", "take_up_left"),
+        Rule("tension.low", WEIGH, 'AND([tension]<>"";[tension]<[least]-boat_tension_off*[pretension])', "tension is low: {tension:2} kN, it should be {least:2} kN or more", "tension"),
+        Rule("tension.high", WEIGH, 'AND([tension]<>"";[tension]>[most]+boat_tension_off*[pretension])', "tension is high: {tension:2} kN, it should be {most:2} kN or less", "tension"),
     ),
     spare=12,
 )

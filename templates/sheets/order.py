@@ -1,22 +1,18 @@
 """Order: one row per Library item, and a control beside each kind."""
 
 from templates.schedule import (
-    BOAT_FIRST,
     CERTIFICATE,
+    FIX,
+    WAITS,
+    Rule,
     Sheet,
     Table,
     calculated,
     choice,
-    fault,
-    find,
     name_and_check,
     number,
-    places,
-    plain,
+    stopped,
     text,
-    there,
-    to_be_mended,
-    words,
 )
 
 KINDS = ("rope", "rod", "bolt", "sleeve", "ring", "sundry")
@@ -38,11 +34,11 @@ NEEDED = (
     f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_count")}+{sum_where("stays_lower_ring", "stays_count")};'
     f'IF([kind]="rod";{sum_where("tangs_rod", "tangs_count")};'
     f'IF([kind]="bolt";{sum_where("tangs_bolt", "tangs_bolts")};'
-    f"IF([kind]=\"sundry\";{there(find('sundry', 'per', '[name]'))}*{COUNTED};NA()))))))"
+    f'IF([kind]="sundry";[sundry.per]*{COUNTED};NA()))))))'
 )
 # MMULT with 1 changes no number: it makes Calc compare row by row, which it does not do for an add-in's argument.
 RODS = (
-    f"RIG.ROD.LENGTHS({find('rod', 'stock', '[name]')};{find('rod', 'size', '[name]')};tangs_bevel;tangs_top;"
+    "RIG.ROD.LENGTHS([rod.stock];[rod.size];tangs_bevel;tangs_top;"
     "MMULT(IF(tangs_rod=[name];tangs_count;0);1);boat_kerf;boat_clamp)"
 )
 QUANTITY = (
@@ -62,19 +58,13 @@ LONGEST = (
 )
 
 
-def of(kind: str, column: str, unit: str) -> str:
-    return plain(find(kind, column, "[name]"), unit)
-
-
-ROPE_EA = f'RIG.ROPE.EA({of("rope", "break_load", "kN")};{find("rope", "ratio", "[name]")})'
-STATUS_OF_ROPE = find("rope", "status", "[name]")
 EXACTLY = (
-    f'IF([kind]="rope";"break load "&{of("rope", "break_load", "kN")}&" kN ("&IF({STATUS_OF_ROPE}="{CERTIFICATE}";"with certificate";{STATUS_OF_ROPE}&", certificate asked for")&"), EA "&{places(ROPE_EA, 0)}&" kN, "&{of("rope", "mass", "g/m")}&" g/m";'
-    f'IF([kind]="rod";IF({find("rod", "construction", "[name]")}="unknown";"say how it is built";{find("rod", "construction", "[name]")})&", diameter "&{of("rod", "size", "mm")}&" mm";'
-    f'IF([kind]="bolt";"stud, pitch "&{of("bolt", "pitch", "mm")}&" mm; lengths: tang list";'
-    f'IF([kind]="sleeve";"wall "&{of("sleeve", "wall", "mm")}&" mm"&IF([needed]=0;"";", over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
-    f'IF([kind]="ring";"groove "&{of("ring", "groove", "mm")}&" mm, hole "&{of("ring", "hole", "mm")}&" mm, load "&{of("ring", "load", "kN")}&" kN ("&{find("ring", "status", "[name]")}&")";'
-    f'IF([kind]="sundry";{find("sundry", "exactly", "[name]")}&"";""))))))'
+    f'IF([kind]="rope";"break load "&[rope.break_load]&" kN ("&IF([rope.status]="{CERTIFICATE}";"with certificate";[rope.status]&", certificate asked for")&"), EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
+    'IF([kind]="rod";IF([rod.construction]="unknown";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm";'
+    'IF([kind]="bolt";"stud, pitch "&[bolt.pitch]&" mm; lengths: tang list";'
+    f'IF([kind]="sleeve";"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
+    'IF([kind]="ring";"groove "&[ring.groove]&" mm, hole "&[ring.hole]&" mm, load "&[ring.load]&" kN ("&[ring.status]&")";'
+    'IF([kind]="sundry";[sundry.exactly]&"";""))))))'
 )
 
 OF_KIND = (
@@ -87,14 +77,14 @@ ORDER = Table(
     (
         *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it", 38),
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
-        calculated("each", "For each", "", f'IF([kind]="sundry";{find("sundry", "each", "[name]")};"")', "what a sundry is counted by", width=17),
+        calculated("each", "For each", "", 'IF([kind]="sundry";[sundry.each];"")', "what a sundry is counted by", width=17),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
         calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="0;-0;–"),
         calculated(
             "unit",
             "Unit",
             "",
-            f'IF(OR([kind]="rope";[kind]="sleeve");"m";IF([kind]="rod";"length of "&{plain(find("rod", "stock", "[name]"), "mm")}&" mm";IF([kind]="sundry";{find("sundry", "unit", "[name]")};"piece")))',
+            'IF(OR([kind]="rope";[kind]="sleeve");"m";IF([kind]="rod";"length of "&[rod.stock]&" mm";IF([kind]="sundry";[sundry.unit];"piece")))',
             "of the quantity",
             width=28,
         ),
@@ -106,10 +96,10 @@ ORDER = Table(
         text("supplier", "Supplier", "who quoted", width=22),
         text("note", "Note", "anything the supplier should know", width=20),
     ),
-    faults=(
-        words("AND([needed]<>0;boat_wrong_boat>0)", BOAT_FIRST),
-        fault(f"ISNA({OF_KIND})", "the item: it is not in the Library under this kind"),
-        *(fault(f'IF([kind]="{kind}";{to_be_mended(find(kind, "check", "[name]"))};FALSE())', "the item: its row on Library has to be mended first") for kind in KINDS),
+    rules=(
+        Rule("boat", WAITS, "AND([needed]<>0;boat_wrong_boat>0)", "Boat: {boat_first}"),
+        Rule("item", FIX, f"ISNA({OF_KIND})", "it is not in the Library under this kind", "name"),
+        *(Rule(f"{kind}.row", WAITS, f'IF([kind]="{kind}";{stopped(kind)};FALSE())', "Library: {name}", "name") for kind in KINDS),
     ),
     spare=2,
 )
@@ -155,12 +145,15 @@ CONTROL = Table(
         calculated("lead", "Longest lead", "days", f"SUMPRODUCT(MAX(IF({BOUGHT};order_lead;0)))", "of those to be bought", format="0;-0;–"),
     ),
     rules=(
-        words(
+        Rule(
+            "short",
+            FIX,
             "ROUND([ordered]-[rows];3)<>0",
-            '"Order has "&ROUND([ordered];3)&", the rows need "&ROUND([rows];3)&": an item is missing from Order or is there twice"',
+            "Order has {ROUND([ordered];3)}, the rows need {ROUND([rows];3)}",
+            remedy="an item is missing from Order or is there twice",
         ),
-        words(f'AND([name]="{EVERY_ROW}";boat_mend>0)', '"rows to mend before anything is ordered: "&boat_mend'),
-        words(f'AND([name]="{EVERY_ROW}";boat_danger>0)', '"rows in danger: "&boat_danger'),
+        Rule("rows", WAITS, f'AND([name]="{EVERY_ROW}";boat_mend>0)', "rows to fix: {boat_mend}"),
+        Rule("danger", WAITS, f'AND([name]="{EVERY_ROW}";boat_danger>0)', "rows in danger: {boat_danger}"),
     ),
     spare=1,
 )

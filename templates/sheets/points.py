@@ -1,6 +1,6 @@
 """Points: one row per surveyed point."""
 
-from templates.schedule import BOAT_SOUND, Sheet, Table, calculated, fault, name_and_check, number, plain, text
+from templates.schedule import FIX, WAITS_FOR_BOAT, Rule, Sheet, Table, calculated, name_and_check, number, text
 
 POINTS = Table(
     "points",
@@ -15,25 +15,25 @@ POINTS = Table(
             "fore",
             "Fore, used",
             "mm",
-            f'IF([along]="";{plain("[fore_own]", "mm")};RIG.MAST.FORE([along];boat_rake;boat_foot_fore))',
+            'IF([along]="";[fore_own];RIG.MAST.FORE([along];boat_rake;boat_foot_fore))',
             "as typed, or along the raked mast",
             format="0.0",
         ),
-        calculated("outward", "Out, used", "mm", plain("[out]", "mm"), "as typed", format="0.0"),
+        calculated("outward", "Out, used", "mm", "[out]", "as typed", format="0.0"),
         calculated(
             "up",
             "Up, used",
             "mm",
-            f'IF([along]="";{plain("[up_own]", "mm")};RIG.MAST.UP([along];boat_rake;boat_foot_up))',
+            'IF([along]="";[up_own];RIG.MAST.UP([along];boat_rake;boat_foot_up))',
             "as typed, or along the raked mast",
             format="0.0",
         ),
         text("note", "Note", "where the point was measured", width=60),
     ),
-    faults=(
-        BOAT_SOUND,
-        fault('AND([along]="";OR([fore_own]="";[up_own]=""))', "this row: type fore and up, or the distance along the mast"),
-        fault('AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "this row: type fore and up or along the mast, not both"),
+    rules=(
+        WAITS_FOR_BOAT,
+        Rule("place.none", FIX, 'AND([along]="";OR([fore_own]="";[up_own]=""))', "this row: type fore and up, or the distance along the mast"),
+        Rule("place.both", FIX, 'AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "this row: type fore and up or along the mast, not both"),
     ),
     spare=6,
     ready=24,

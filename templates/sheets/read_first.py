@@ -8,14 +8,14 @@ from templates.schedule import Sheet
 START = (
     "Library: put in the rope, rod and bolts that you can buy, from their certificates. Give each new item a row on Order, too.",
     "Boat: pick rope, line, rod, bolt, sleeve and ring, type the rope's family and the righting moment, measure the mast. "
-    "Until then the checks name what to mend on Boat first. Then go down the sheet and question every value.",
+    "Until then the checks say what they wait for on Boat. Then go down the sheet and question every value.",
     "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
     "on either side without a minus.",
     "Stays: one row per stay that becomes rope; one that stays wire has no row. Pick its points and the wire it replaces, "
     "and where its load comes from. A shroud over a spreader needs the tip under Via. A load that is not from the righting moment "
     "gives no pretension: measure what the wire is set up to (a gauge, or RIG.TENSION.PLUCK from its note) and type it.",
     "Tangs: one row per stub, each for one stay by name.",
-    "Check stands after every name: it says OK, or what is wrong. What begins with mend or danger has to be put right; the rest is for "
+    "Check stands after every name: it says OK, or what is wrong. What begins with fix or danger has to be put right; the rest is for "
     "you to weigh. Boat counts the rows that are not OK.",
     "Bench: pick a stay and print the page over your bench. Order: one row per item to buy.",
     "Log: one row per inspection, as long as the rig stands.",
@@ -87,4 +87,5 @@ SHEET = Sheet(
         ("", f"Loftsheet {__version__}. The calculations need the Loftsheet extension. An office without it shows what was last worked out, and #NAME? for whatever is worked out anew there, so change nothing in it; with the extension all comes back. A cell of your own with one of its functions needs a number format other than General for that. To a supplier hand the supplier's file, not this book."),
     ),
     landscape=False,
+    widths=(185,),
 )

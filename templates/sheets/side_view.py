@@ -6,46 +6,39 @@ The drawing shows a square of fixed size, so that a length is the same in both d
 
 from dataclasses import dataclass
 
-from templates.schedule import Item, Sheet, find
+from templates.schedule import Grid, Item, Page, Sheet
 
 LEFT, BOTTOM, SIDE = -40, -100, 160  # mm, the square that is drawn
 CIRCLE_POINTS = 25
-KNOWN = "ISNUMBER(MATCH(view_stub;tangs_name;0))"
-
-
-def picked(column: str) -> str:
-    return find("tangs", column, "view_stub")
-
-
-def shown(formula: str) -> str:
-    return f'IF({KNOWN};{formula};"")'
+CHART_ROWS = 64  # the chart stands above this row
 
 
 def measure(key: str, title: str, unit: str, formula: str) -> Item:
-    return Item(key, title, unit, formula=shown(formula), format="0.0")
+    return Item(key, title, unit, formula=formula, format="0.0")
 
 
 ITEMS = (
     Item(
         "said",
         "Side view",
-        formula=f'IF(view_stub="";"pick a stub above";IF({KNOWN};"of "&view_stub;"there is no stub of this name: pick again"))',
+        always=True,
+        formula='IF(view_stub="";"pick a stub above";IF(ISNUMBER(MATCH(view_stub;tangs_name;0));"of "&view_stub;"there is no stub of this name: pick again"))',
     ),
-    Item("check", "Check of the stub", formula=shown(picked("check"))),
-    Item("stay", "Stay", formula=shown(picked("stay"))),
-    measure("bevel", "Bevel", "°", picked("bevel")),
-    measure("rod", "Rod", "mm", picked("rod_size")),
-    measure("top", "Short side, on top", "mm", picked("top")),
-    measure("base", "Long side, below", "mm", picked("base")),
-    measure("face", "Bevelled face", "mm", picked("face")),
-    measure("hole", "Hole below the top edge", "mm", picked("hole")),
-    measure("exit", "Hole comes out below the top of the square end", "mm", picked("exit")),
-    measure("bolt", "Bolt", "mm", picked("bolt_size")),
-    measure("grip", "Bolt in the stub", "mm", picked("grip")),
-    measure("outside", "Outside the stub", "mm", picked("outside")),
-    measure("rise", "Plate stands up", "mm", picked("rise")),
-    measure("rope", "Sleeved rope", "mm", f"{picked('rope_size')}+2*{picked('sleeve_wall')}"),
-    measure("angle", "Angle of the stay", "°", picked("angle")),
+    Item("check", "Check of the stub", formula="[stub.check]"),
+    Item("stay", "Stay", formula="[stub.stay]"),
+    measure("bevel", "Bevel", "°", "[stub.bevel]"),
+    measure("rod", "Rod", "mm", "[stub.rod_size]"),
+    measure("top", "Short side, on top", "mm", "[stub.top]"),
+    measure("base", "Long side, below", "mm", "[stub.base]"),
+    measure("face", "Bevelled face", "mm", "[stub.face]"),
+    measure("hole", "Hole below the top edge", "mm", "[stub.hole]"),
+    measure("exit", "Hole comes out below the top of the square end", "mm", "[stub.exit]"),
+    measure("bolt", "Bolt", "mm", "[stub.bolt_size]"),
+    measure("grip", "Bolt in the stub", "mm", "[stub.grip]"),
+    measure("outside", "Outside the stub", "mm", "[stub.outside]"),
+    measure("rise", "Plate stands up", "mm", "[stub.rise]"),
+    measure("rope", "Sleeved rope", "mm", "[stub.rope_size]+2*[stub.sleeve_wall]"),
+    measure("angle", "Angle of the stay", "°", "[stub.angle]"),
 )
 
 
@@ -92,8 +85,32 @@ LINES = (
     Line("stay", (SEAT, (f"{SEAT[0]}+90*SIN(RADIANS(view_angle))", f"{SEAT[1]}-90*COS(RADIANS(view_angle))"))),
 )
 
+
+def drawn() -> "tuple[tuple[str, ...], ...]":
+    """Rows of the chart's numbers: the line's name, x, and z in the column of the line."""
+    blank = ("",) * len(LINES)
+    return tuple(
+        (line.name, f"={x}", *blank[:at], f"={z}", *blank[at + 1 :])
+        for at, line in enumerate(LINES)
+        for x, z in line.points
+    )
+
+
+NUMBERS = Grid(
+    headings=("Line; x and z in mm", "x", *(line.name for line in LINES)),
+    rows=drawn(),
+    format="0.0",
+    top=CHART_ROWS,
+    charted=True,
+)
+
+PAGE = Page("view", Item("stub", "Stub", why="pick one", choices="tangs_name", text=True), ITEMS, NUMBERS)
+
 SHEET = Sheet(
     "Side view",
     "Pick a stub of Tangs; outboard is right, all in mm. Not to cut by: the mark-out sheet is 1:1.",
+    page=PAGE,
     landscape=False,
+    widths=(62, 30, *[17] * len(LINES)),
+    printed_rows=CHART_ROWS,
 )

@@ -1,60 +1,41 @@
 """Stays: one row per stay, from the survey to the margin and to what is cut."""
 
 from templates.schedule import (
-    BOAT_SOUND,
-    MEND,
-    ROW_ITSELF,
+    DANGER,
+    FIX,
+    NOTE,
+    WAITS,
+    WAITS_FOR_BOAT,
+    WEIGH,
+    Column,
+    Rule,
     Sheet,
     Table,
     block,
     calculated,
     choice,
     counted,
-    danger,
-    fault,
-    find,
-    listed,
     name_and_check,
     number,
-    own_or,
-    places,
-    plain,
-    short_by,
-    sound,
     text,
-    there,
-    unproven,
-    with_look_at_row,
-    without_certificate,
-    words,
+    waits_for,
 )
+from templates.sheets.library import unproven
 
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
 STUB, RING, PIN = ("stub", "ring", "pin")
 NONE = "none"
 OVER = {"upper": (STUB, RING, PIN), "lower": (RING, PIN)}
 ENDS = (("upper", "Upper"), ("lower", "Lower"))
-FROM_LIBRARY = (
-    ("wire", "wire", "Wire replaced"),
-    ("share", "share", "Share"),
-    ("rope", "rope", "Rope"),
-    ("sleeve", "sleeve", "Sleeve"),
-    ("ring", "upper_ring", "Upper ring"),
-    ("ring", "lower_ring", "Lower ring"),
-    ("rope", "line", "Lashing line"),
-)
-
+FROM_LIBRARY = ("wire", "share", "rope", "sleeve", "upper_ring", "lower_ring", "line")
 GOES_ON = 'IF([lower]="";FALSE();ISNUMBER(MATCH([lower];stays_upper;0)))'  # in other stays
 
-def point(which: str, axis: str) -> str:
-    return find("points", {"out": "outward"}.get(axis, axis), which)
 
-
-def corner(key: str, title: str, which: str) -> "list":
+def corner(key: str, title: str) -> "list[Column]":
     """Three calculated columns: the coordinates of one point of the stay."""
     return [
         calculated(
-            f"{key}_{axis}", f"{title}, {axis}", "mm", f'IF([upper]="";"";{point(which, axis)})', "from Points", format="0", width=18
+            f"{key}_{axis}", f"{title}, {axis}", "mm", f'IF([upper]="";"";[{key}.{"outward" if axis == "out" else axis}])', "from Points", format="0", width=18
         )
         for axis in ("fore", "out", "up")
     ]
@@ -70,36 +51,23 @@ def by_points() -> str:
     return f'IF([via]="";{part("LENGTH", "upper", "lower")};[via_length]+{part("LENGTH", "via", "lower")})'
 
 
-def rope(column: str) -> str:
-    return find("rope", column, "[rope]")
-
-
-def wire(column: str) -> str:
-    return find("wire", column, "[wire]")
-
-
-def only_if(cell: str, formula: str) -> str:
-    return f'IF({cell}="";"";{formula})'
-
-
 def shortest_eye(end: str) -> str:
     return f"RIG.EYE.LENGTH([{end}_under];[rope_size];boat_throat;[sleeve_wall])"
 
 
-def end(key: str, title: str) -> "tuple":
+def end(key: str, title: str) -> "tuple[Column, ...]":
     """The columns of one end of the stay: what the eye lies over, the eye, its throat, capacity and reach."""
-    over, own, ring = f"[{key}_over]", f"[{key}_over_own]", f"[{key}_ring]"
+    over, own = f"[{key}_over]", f"[{key}_over_own]"
     return (
         choice(f"{key}_over", f"{title} end over", OVER[key], f"what the eye lies over: {', '.join(OVER[key])}", required=True, width=18),
         choice(f"{key}_ring_own", f"{title} ring, own", "ring_name", "if not the boat's ring", width=24),
         number(f"{key}_over_own", f"{title} diameter, own", "mm", 3, 300, "diameter under the eye; needed for a pin", format="0.0"),
-        calculated(f"{key}_ring", f"{title} ring", "", f'IF({over}="{RING}";{own_or(f"[{key}_ring_own]", "boat_ring")};"")', "ring or thimble used", width=24),
+        calculated(f"{key}_ring", f"{title} ring", "", f'IF({over}="{RING}";IF([{key}_ring_own]="";boat_ring;[{key}_ring_own]);"")', "ring or thimble used", choices="ring_name", width=24),
         calculated(
             f"{key}_under",
             f"{title} diameter",
             "mm",
-            f'IF({own}<>"";{plain(own, "mm")};IF({over}="{STUB}";INDEX(tangs_rod_size;MATCH([name];tangs_stay;0));'
-            f'IF({over}="{RING}";{plain(find("ring", "groove", ring), "mm")};NA())))',
+            f'IF({own}<>"";{own};IF({over}="{STUB}";[stub.rod_size];IF({over}="{RING}";[{key}_ring.groove];NA())))',
             "diameter under the eye, used",
             format="0.0",
         ),
@@ -108,7 +76,7 @@ def end(key: str, title: str) -> "tuple":
             f"{key}_eye",
             f"{title} eye",
             "mm",
-            own_or(f"[{key}_eye_own]", f"CEILING({shortest_eye(key)};boat_eye_step)", "mm"),
+            f'IF([{key}_eye_own]="";CEILING({shortest_eye(key)};boat_eye_step);[{key}_eye_own])',
             "eye laid flat: half the rope between the throat marks",
             format="0",
         ),
@@ -117,7 +85,7 @@ def end(key: str, title: str) -> "tuple":
             f"{key}_capacity",
             f"{title} eye holds",
             "kN",
-            f"RIG.EYE.CAPACITY([break_load];RIG.BEND.ROPE([{key}_under]/[rope_size];{rope('least')});[{key}_throat];boat_uneven)",
+            f"RIG.EYE.CAPACITY([break_load];RIG.BEND.ROPE([{key}_under]/[rope_size];[rope.least]);[{key}_throat];boat_uneven)",
             "two legs over the diameter; the wire rule stands in below the maker's least bend",
             format="0.0",
         ),
@@ -138,38 +106,20 @@ SURVEY = block(
         "length",
         "Length",
         "mm",
-        own_or("[length_own]", 'IF([length_points]="";NA();[length_points])', "mm"),
+        'IF([length_own]="";IF([length_points]="";NA();[length_points]);[length_own])',
         "from fitting to fitting, over the spreader if there is one",
         format="0",
     ),
-    calculated("angle", "Angle out", "°", own_or("[angle_own]", part("OUT", "upper", "next"), "°"), "from the mast face, athwartships, at the upper end", format="0.0"),
+    calculated("angle", "Angle out", "°", f'IF([angle_own]="";{part("OUT", "upper", "next")};[angle_own])', "from the mast face, athwartships, at the upper end", format="0.0"),
     calculated("angle_fore", "Angle fore", "°", f'IF([upper]="";"";{part("FORE", "upper", "next")[:-1]};boat_rake))', "fore and aft, forward is positive", format="0.0"),
     calculated("via_length", "To spreader tip", "mm", f'IF([via]="";"";{part("LENGTH", "upper", "via")})', "from the upper point along the stay; blank without a spreader", format="0"),
     calculated("angle_mast", "Angle to mast", "°", f'IF([upper]="";"";{part("ANGLE", "upper", "next")[:-1]};boat_rake))', "true angle to the mast's axis", format="0.0"),
 )
 
-PLACES = block(
-    "Points and pulls",
-    *corner("upper", "Upper", "[upper]"),
-    *(
-        calculated(f"via_{axis}", f"Via, {axis}", "mm", f'IF([via]="";"";{point("[via]", axis)})', "from Points", format="0", width=18)
-        for axis in ("fore", "out", "up")
-    ),
-    *corner("lower", "Lower", "[lower]"),
-    *(
-        calculated(f"next_{axis}", f"Next, {axis}", "mm", f'IF([via]="";[lower_{axis}];[via_{axis}])', "the stay's next point below the upper", format="0", width=18)
-        for axis in ("fore", "out", "up")
-    ),
-    *(
-        calculated(key, title, "kN", f'IF([angle_mast]="";"";[count]*[{of}]*COS(RADIANS([angle_mast])))', "along the mast, of all stays of this row: stays that hang one below the other have to agree", format="0.0", width=18)
-        for key, title, of in (("pull", "Pull", "load"), ("pull_held", "Pull, held", "pretension"))
-    ),
-)
-
 LOAD = block(
     "Load",
     choice("wire", "Wire replaced", "wire_name", "blank if there was none", width=30),
-    calculated("wire_break", "Wire's break", "kN", only_if("[wire]", f"RIG.WIRE.BREAK({wire('size')};{wire('grade')};{wire('k')})"), "of the wire replaced", format="0.0"),
+    calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced", format="0.0"),
     choice("runs", "Runs on it", ("nothing", "soft hanks", "metal hanks", "furler"), "metal hanks and a furler forbid rope", required=True, width=22),
     choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed", required=True),
     choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
@@ -179,26 +129,26 @@ LOAD = block(
         "load",
         "Load",
         "kN",
-        f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;[angle_load])*{there(find("share", "share", "[share]"))};'
-        f'IF([basis]="{WIRE}";[wire_break]/boat_wire_margin;IF(AND([basis]="{TYPED}";[load_own]<>"");{plain("[load_own]", "kN")};NA())))',
+        f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;[angle_load])*[share.share];'
+        f'IF([basis]="{WIRE}";[wire_break]/boat_wire_margin;IF(AND([basis]="{TYPED}";[load_own]<>"");[load_own];NA())))',
         "working load of one stay",
         format="0.0",
     ),
     number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat; has to be typed where the load is not from the righting moment", format="0.0", width=21),
-    calculated("pretension", "Pretension", "kN", own_or("[pretension_own]", f'IF([basis]="{RM}";RIG.PRETENSION([load];boat_lee_heel;boat_load_factor);NA())', "kN"), "held for weeks", format="0.0", width=21),
+    calculated("pretension", "Pretension", "kN", f'IF([pretension_own]="";IF([basis]="{RM}";RIG.PRETENSION([load];boat_lee_heel;boat_load_factor);NA());[pretension_own])', "held for weeks", format="0.0", width=21),
 )
 
 SIZE = block(
     "Size",
     number("margin_own", "Margin, own", "", 2, 20, "if not the boat's", format="0.00"),
-    calculated("margin_required", "Required", "margin", own_or("[margin_own]", "boat_margin"), "margin required of the rope", format="0.00"),
+    calculated("margin_required", "Required", "margin", 'IF([margin_own]="";boat_margin;[margin_own])', "margin required of the rope", format="0.00"),
     calculated("need_strength", "For strength", "kN", "RIG.NEED.STRENGTH([load];[margin_required];[splice];boat_ageing)", "break load needed for the margin", format="0.0"),
     calculated("need_hold", "For held load", "kN", "RIG.NEED.HOLD([pretension];boat_hold_hot)", "break load needed against creep", format="0.0"),
     calculated(
         "need_stretch",
         "For stretch",
         "kN",
-        only_if("[wire]", f"RIG.NEED.STRETCH(RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')});{rope('ratio')})"),
+        'IF([wire]="";"";RIG.NEED.STRETCH(RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill]);[rope.ratio]))',
         "break load of the rope that stretches no more than the wire",
         format="0.0",
     ),
@@ -213,31 +163,31 @@ SIZE = block(
     ),
     calculated("smallest", "Smallest rope", "mm", f'IF([need]>MAX(rope_family_break);"{NONE}";RIG.ROPE.SIZE(rope_family_size;rope_family_break;[need]))', "of the boat's family", format="0.0"),
     choice("rope_own", "Rope, own", "rope_name", "if not the boat's", width=34),
-    calculated("rope", "Rope", "", own_or("[rope_own]", "boat_rope"), "rope used", width=34),
-    calculated("rope_size", "Rope", "mm", plain(rope("size"), "mm"), "diameter of the rope used", format="0.0"),
-    calculated("break_load", "Break load", "kN", plain(rope("break_load"), "kN"), "of the rope used", format="0.0"),
+    calculated("rope", "Rope", "", 'IF([rope_own]="";boat_rope;[rope_own])', "rope used", choices="rope_name", width=34),
+    calculated("rope_size", "Rope", "mm", "[rope.size]", "diameter of the rope used", format="0.0"),
+    calculated("break_load", "Break load", "kN", "[rope.break_load]", "of the rope used", format="0.0"),
 )
 
 SLEEVE = block(
     "Fit, upper end",
     choice("sleeve_own", "Sleeve, own", "sleeve_name", "if not the boat's", width=26),
-    calculated("sleeve", "Sleeve", "", own_or("[sleeve_own]", "boat_sleeve"), "chafe sleeve used, at both eyes", width=26),
-    calculated("sleeve_wall", "Sleeve", "mm", plain(find("sleeve", "wall", "[sleeve]"), "mm"), "one wall of it", format="0.0"),
+    calculated("sleeve", "Sleeve", "", 'IF([sleeve_own]="";boat_sleeve;[sleeve_own])', "chafe sleeve used, at both eyes", choices="sleeve_name", width=26),
+    calculated("sleeve_wall", "Sleeve", "mm", "[sleeve.wall]", "one wall of it", format="0.0"),
     *end("upper", "Upper"),
 )
 FIT = (*SLEEVE, *block("Fit, lower end", *end("lower", "Lower")))
 
 STRENGTH = block(
     "Strength",
-    calculated("splice", "Splice", "share", f'IF({rope("spliced")}="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
+    calculated("splice", "Splice", "share", 'IF([rope.spliced]="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
     calculated("capacity", "Capacity", "kN", "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])", "rope with its splices and eyes, aged", format="0.0"),
     calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00"),
     calculated("margin_weakest", "Weakest link, scaled", "margin of rope", "[margin_required]*(1+[spare])", "where the weakest link stands on the scale of the rope; a link of metal has a margin of its own, see its spare", format="0.00", width=19),
     calculated("margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"),
     calculated("spare_splice", "Splice", "spare, rope", "RIG.MARGIN([break_load];[load];[splice];boat_ageing)/[margin_required]-1", "spare of the splices over what is required", format="0 %"),
     calculated("spare_eye", "Eyes", "spare, rope", "MIN([upper_capacity];[lower_capacity])*boat_ageing/[load]/[margin_required]-1", "spare of the weaker eye", format="0 %"),
-    calculated("spare_bolt", "Bolt", "spare, metal", f'IF([upper_over]="{STUB}";INDEX(tangs_bolt_spare;MATCH([name];tangs_stay;0));"")', "spare of the bolt under the stub", format="0 %"),
-    calculated("spare_wall", "Mast wall", "spare, metal", f'IF([upper_over]="{STUB}";INDEX(tangs_wall_spare;MATCH([name];tangs_stay;0));"")', "blank until the wall is measured", format="0 %"),
+    calculated("spare_bolt", "Bolt", "spare, metal", f'IF([upper_over]="{STUB}";[stub.bolt_spare];"")', "spare of the bolt under the stub", format="0 %"),
+    calculated("spare_wall", "Mast wall", "spare, metal", f'IF([upper_over]="{STUB}";[stub.wall_spare];"")', "blank until the wall is measured", format="0 %"),
     calculated(
         "spare_lashing",
         "Lashing",
@@ -247,7 +197,7 @@ STRENGTH = block(
         format="0 %",
     ),
     number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "or the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0"),
-    calculated("spare_chainplate", "Chainplate", "spare, metal", only_if("[chainplate]", f'{plain("[chainplate]", "kN")}/[load]/boat_margin_metal-1'), "spare over the margin for metal", format="0 %"),
+    calculated("spare_chainplate", "Chainplate", "spare, metal", 'IF([chainplate]="";"";[chainplate]/[load]/boat_margin_metal-1)', "spare over the margin for metal", format="0 %"),
     calculated(
         "weakest",
         "Weakest link",
@@ -261,24 +211,28 @@ STRENGTH = block(
         "rests",
         "No certificate",
         "",
-        listed(
-            unproven("rope", "rope", "[rope]"),
-            f'IF([line]=[rope];"";{unproven("line", "rope", "[line]")})',
-            f'IF([upper_ring]="";"";{unproven("ring", "ring", "[upper_ring]")})',
-            f'IF(OR([lower_ring]="";[lower_ring]=[upper_ring]);"";{unproven("ring", "ring", "[lower_ring]")})',
-            f'IF([basis]="{WIRE}";{unproven("wire", "wire", "[wire]")};"")',
-        ),
-        "what this stay rests on that has no certificate; Status in Library says what its figures come from",
-        width=24,
+        'TEXTJOIN(", ";TRUE();'
+        + ";".join(
+            (
+                unproven("rope", "rope"),
+                f'IF([line]=[rope];"";{unproven("line", "line")})',
+                f'IF([upper_ring]="";"";{unproven("ring", "upper_ring")})',
+                f'IF(OR([lower_ring]="";[lower_ring]=[upper_ring]);"";{unproven("ring", "lower_ring")})',
+                f'IF([basis]="{WIRE}";{unproven("wire", "wire")};"")',
+            )
+        )
+        + ")",
+        "what this stay rests on that has no certificate, and where its figures come from: Status in Library",
+        width=30,
     ),
     calculated("spare", "Smallest", "spare", "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_lashing];[spare_chainplate])", "spare of the weakest link", format="0 %"),
 )
 
 MAKE = block(
     "Make",
-    calculated("stiffness", "Stiffness EA", "kN", f"RIG.ROPE.EA([break_load];{rope('ratio')})", "of the rope", format="0"),
+    calculated("stiffness", "Stiffness EA", "kN", "RIG.ROPE.EA([break_load];[rope.ratio])", "of the rope", format="0"),
     calculated("stretch_load", "Stretch at load", "mm", "RIG.STRETCH([load];[length];[stiffness])", "elastic, at the working load", format="0.0"),
-    calculated("stretch_wire", "Wire's stretch", "mm", only_if("[wire]", f"RIG.STRETCH([load];[length];RIG.WIRE.EA({wire('size')};{wire('modulus')};{wire('fill')}))"), "of the wire replaced at the same load", format="0.0"),
+    calculated("stretch_wire", "Wire's stretch", "mm", 'IF([wire]="";"";RIG.STRETCH([load];[length];RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill])))', "of the wire replaced at the same load", format="0.0"),
     calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;boat_mast_rate;boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
     calculated("tighten_tension", "Warmer: tension", "kN more", "RIG.TENSION.CHANGE([tighten];[length];[stiffness])", "at most, for a mast that does not give", format="0.0"),
     calculated("colder_tension", "Colder: left", "kN", "MAX(0;[pretension]-[tighten_tension])", "of the pretension when it is as much colder than when it was tuned; 0 is slack", format="0.0"),
@@ -286,42 +240,42 @@ MAKE = block(
         "creep",
         "Creeps in all",
         "mm",
-        f"IF({rope('creep')}=\"\";\"\";RIG.CREEP([length];{rope('creep')};boat_retire_years;;;;boat_hot;{plain(rope('creep_temp'), '°C')}))",
+        "IF([rope.creep]=\"\";\"\";RIG.CREEP([length];[rope.creep];boat_retire_years;;;;boat_hot;[rope.creep_temp]))",
         "until it is retired, if it were always hot; blank if the rope's maker gives no figure",
         format="0.0",
     ),
     number("fittings", "Other fittings", "mm", 0, 5000, "toggles, shackles and tackle in the line; without any a ring's centre stands on its point", format="0"),
-    calculated("worked", "Stretch, worked in", "share", f"{there(rope('lasting_set'))}+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
-    calculated("gap", "Gap, not bedded", "mm", f"RIG.LASHING.GAP([length];{there(rope('lasting_set'))};[pretension]/[stiffness];boat_left)", "centre of the ring to the chainplate's hole, if the rope is hung as it was spliced", format="0"),
-    calculated("gap_bedded", "Gap, bedded in", "mm", f"[gap]-[length]*{there(rope('lasting_set'))}", "the same if the rope was pulled on the bench as hard as the trial splice was", format="0"),
+    calculated("worked", "Stretch, worked in", "share", "[rope.lasting_set]+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
+    calculated("gap", "Gap, not bedded", "mm", "RIG.LASHING.GAP([length];[rope.lasting_set];[pretension]/[stiffness];boat_left)", "centre of the ring to the chainplate's hole, if the rope is hung as it was spliced", format="0"),
+    calculated("gap_bedded", "Gap, bedded in", "mm", "[gap]-[length]*[rope.lasting_set]", "the same if the rope was pulled on the bench as hard as the trial splice was", format="0"),
     calculated("take_up_left", "Gap at pretension", "mm", "[gap]-[length]*[worked]", "what the lashing can still close; ring and chainplate's edge take some of it", format="0"),
-    calculated("span", "Throat to throat", "mm", f"RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+{own_or('[fittings]', '0', 'mm')})", "when worked in, at pretension", format="0"),
+    calculated("span", "Throat to throat", "mm", "RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+IF([fittings]=\"\";0;[fittings]))", "when worked in, at pretension", format="0"),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
     calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
     calculated("fid_entry", "Fid goes in", "mm", "RIG.BURY.MARK([bury];boat_growth)", "from the throat along the slack host", format="0"),
-    calculated("cut", "Cut", "mm", f"RIG.CUT([span];[upper_eye];[lower_eye];[bury];[worked];{rope('take_up')};boat_waste)", "rope to cut for one stay", format="0"),
+    calculated("cut", "Cut", "mm", "RIG.CUT([span];[upper_eye];[lower_eye];[bury];[worked];[rope.take_up];boat_waste)", "rope to cut for one stay", format="0"),
 )
 
 LASHING = block(
     "Lashing",
     number("chainplate_hole", "Chainplate's hole", "mm", 3, 100, "in which the lashing runs; blank is not checked", format="0.0"),
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
-    calculated("line", "Lashing line", "", own_or("[line_own]", "boat_line"), "used", width=28),
-    calculated("line_break", "Line's break", "kN", plain(find("rope", "break_load", "[line]"), "kN"), "of the lashing line", format="0.0"),
+    calculated("line", "Lashing line", "", 'IF([line_own]="";boat_line;[line_own])', "used", choices="rope_name", width=28),
+    calculated("line_break", "Line's break", "kN", "[line.break_load]", "of the lashing line", format="0.0"),
     calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
-    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";RIG.LASHING.HAUL([pretension];[parts];boat_friction;boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
-    calculated("hole_needed", "Lashing's hole", "mm", f"RIG.LASHING.HOLE([parts];{plain(find('rope', 'size', '[line]'), 'mm')})", "least diameter of ring's and chainplate's hole: half of the parts go through it, and one more", format="0"),
-    calculated("hole_least", "Smallest hole", "mm", f'MIN(IF([lower_over]="{RING}";{plain(find("ring", "hole", "[lower_ring]"), "mm")};[hole_needed]);IF([chainplate_hole]="";[hole_needed];{plain("[chainplate_hole]", "mm")}))', "of lower ring and chainplate, as far as they are known", format="0"),
+    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";[pretension]*RIG.LASHING.SHARE([parts];boat_friction)*EXP(boat_friction*PI()*boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
+    calculated("hole_needed", "Lashing's hole", "mm", "[line.size]*MAX(2;SQRT((CEILING([parts]/2;1)+1)/boat_hole_full))", "least diameter of ring's and chainplate's hole for half of the parts and one more, side by side", format="0"),
+    calculated("hole_least", "Smallest hole", "mm", f'MIN(IF([lower_over]="{RING}";[lower_ring.hole];[hole_needed]);IF([chainplate_hole]="";[hole_needed];[chainplate_hole]))', "of lower ring and chainplate, as far as they are known", format="0"),
     calculated(
         "line_each",
         "Lashing line",
         "mm",
-        f'RIG.LASHING.LINE([gap];[parts];IF([lower_over]="{RING}";{find("ring", "hole", "[lower_ring]")};[lower_under]);boat_tail)',
+        f'RIG.LASHING.LINE([gap];[parts];IF([lower_over]="{RING}";[lower_ring.hole];[lower_under]);boat_tail)',
         "for one lashing",
         format="0",
     ),
     calculated("line_total", "Line, all", "m", "[count]*[line_each]/1000", "for all of this row", format="0.00"),
-    calculated("closes", "Lashing closes", "mm", f'RIG.LASHING.CLOSE([take_up_left];[lower_under];[rope_size];IF({GOES_ON};[lower_under]/2+[rope_size]+2*[sleeve_wall];IF([chainplate_hole]="";0;{plain("[chainplate_hole]", "mm")}));[sleeve_wall])', "of the gap at pretension what is left between the eye round its ring and the edge of the chainplate, as far from the hole's middle as the hole is wide; less where that is not known", format="0"),
+    calculated("closes", "Lashing closes", "mm", '[take_up_left]-[lower_under]/2-IF([chainplate_hole]="";[lower_under]/2;[chainplate_hole])', "of the gap at pretension what is between ring and edge: for creep, and for a tape that slipped; an unknown hole takes as much as the ring", format="0"),
 )
 
 BUY = block(
@@ -329,8 +283,8 @@ BUY = block(
     counted(),
     calculated("rope_total", "Rope, all", "m", "[count]*[cut]/1000", "for all of this row", format="0.00"),
     calculated("sleeve_total", "Sleeve, all", "m", "[count]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
-    calculated("rope_mass", "Mass, rope", "kg", f"[rope_total]*{plain(rope('mass'), 'g/m')}/1000", "of all of this row", format="0.00"),
-    calculated("wire_mass", "Mass, wire", "kg", only_if("[wire]", f"[count]*RIG.WIRE.MASS([length];{wire('size')})"), "of the wire replaced, all of this row", format="0.00"),
+    calculated("rope_mass", "Mass, rope", "kg", "[rope_total]*[rope.mass]/1000", "of all of this row", format="0.00"),
+    calculated("wire_mass", "Mass, wire", "kg", 'IF([wire]="";"";[count]*RIG.WIRE.MASS([length];[wire.size]))', "of the wire replaced, all of this row", format="0.00"),
     calculated(
         "rm_gain",
         "Righting moment",
@@ -346,7 +300,7 @@ BUY = block(
 # What the stub takes from the stay; where that is sound and the bolt's spare is an error, the stub is at fault.
 OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sleeve_wall]"
 # Stays that hang from this one's lower point, as the legs of a backstay do, and what they pull together.
-BELOW = "SUMPRODUCT((stays_upper=[lower])*1;stays_{})"
+BELOW = 'IF([haul]="";IFERROR(SUMPRODUCT((stays_upper=[lower])*1;stays_{});"");"")'
 # Stays of one place in the rig, port and starboard: how many there are, and how many of them are as long as this one.
 # Counting takes the more the more stays there are, so the first stay from the point is asked before.
 SHORTEST, LONGEST = "FLOOR([length]*(1-boat_length_off/2);1)", "CEILING([length]*(1+boat_length_off/2);1)"
@@ -358,84 +312,98 @@ FIRST_IS_TWIN = (
     f"IFERROR(AND({FIRST.format('name')}<>[name];{FIRST.format('share')}=[share];"
     f"{FIRST.format('length')}>={SHORTEST};{FIRST.format('length')}<={LONGEST});FALSE())"
 )
-ALONE = f'IF(OR([upper]="";[share]="";{FIRST_IS_TWIN});FALSE();IF({TWINS_AS_LONG}<2;{TWINS}>1;FALSE()))'
-ON_THE_BOAT, ON_STAYS = (find("share", column, "[share]") for column in ("of", "here"))
-# Where other stays go on, their lashings take up this one's slip, too.
-CAN_CLOSE = 'IF([haul]="";boat_left;MAX(0;[closes]))'
-OF_STUB = "Tangs: the stub of this stay has to be mended first"
-# The stub's row says so of itself; its check reads ours, and may not be read here. A cell that was moved away holds another.
-STUB_SAYS = "INDEX(tangs_row;MATCH([name];tangs_stay;0))"
-STUB_TORN = f'OR(NOT(ISFORMULA({STUB_SAYS}));NOT(ISTEXT({STUB_SAYS}));LEFT({STUB_SAYS};LEN("{MEND}{ROW_ITSELF}"))="{MEND}{ROW_ITSELF}")'
+AS_LONG = f'IF(OR([upper]="";[share]="");"";IF({FIRST_IS_TWIN};1;IF({TWINS}>1;{TWINS_AS_LONG}-1;"")))'
+# The stub's row says so of itself; its state hangs on ours, and may not be read here. A cell that was moved away holds another.
+STUB_TORN = 'OR(NOT(ISFORMULA([stub.found_row]));NOT(ISTEXT([stub.found_row]));ISNUMBER(FIND(" tangs.row.";[stub.found_row])))'
 
-STAYS = with_look_at_row(Table(
+PLACES = block(
+    "Points and pulls",
+    *corner("upper", "Upper"),
+    *(
+        calculated(f"via_{axis}", f"Via, {axis}", "mm", f'IF([via]="";"";[via.{"outward" if axis == "out" else axis}])', "from Points", format="0", width=18)
+        for axis in ("fore", "out", "up")
+    ),
+    *corner("lower", "Lower"),
+    *(
+        calculated(f"next_{axis}", f"Next, {axis}", "mm", f'IF([via]="";[lower_{axis}];[via_{axis}])', "the stay's next point below the upper", format="0", width=18)
+        for axis in ("fore", "out", "up")
+    ),
+    *(
+        calculated(key, title, "kN", f'IF([angle_mast]="";"";[count]*[{of}]*COS(RADIANS([angle_mast])))', "along the mast, of all stays of this row: stays that hang one below the other have to agree", format="0.0", width=18)
+        for key, title, of in (("pull", "Pull", "load"), ("pull_held", "Pull, held", "pretension"))
+    ),
+    calculated("pull_below", "Pull, below", "kN", BELOW.format("pull"), "along the mast, of the stays that go on from the lower point", format="0.0", width=18),
+    calculated("pull_held_below", "Pull, held, below", "kN", BELOW.format("pull_held"), "the same of their pretension", format="0.0", width=18),
+    calculated("as_long", "As long", "", AS_LONG, "other stays of the same share and upper point that are as long: one will do", format="0", width=14),
+)
+
+
+STAYS = Table(
     "stays",
     "Stays",
     ready=16,
     unprinted=(PLACES[0].block,),
+    in_parts=True,
+    named_by={"stub": "tangs_stay"},
     columns=(*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES),
-    faults=(
-        BOAT_SOUND,
-        fault('AND([length_own]="";OR([upper]="";[lower]=""))', "this row: pick upper and lower point, or type length and angle"),
-        fault(f'AND([basis]="{RM}";[share]="")', "Share: pick one for the righting moment"),
-        fault(f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "Boat: type righting moment and chainplate"),
-        fault(f'AND([basis]="{WIRE}";[wire]="")', "Wire replaced: pick it, or another basis for the load"),
-        fault(f'AND([basis]="{TYPED}";[load_own]="")', "Load, typed: it is blank"),
-        fault(f'AND([basis]<>"";[basis]<>"{RM}";[pretension_own]="")', "Pretension, own: type it, only a righting moment gives one"),
-        fault(f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "Tangs: no stub names this stay"),
-        fault(f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', OF_STUB),
-        fault(f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', OF_STUB),
-        fault('OR([runs]="furler";[runs]="metal hanks")', "Runs on it: this stay must stay wire, take its row out"),
-        fault(f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "Upper point: a stub sits on the side of the mast, so the point has an out"),
-        fault(f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "Upper diameter, own: the stub on Tangs gives it, empty this"),
-        fault('AND([via]<>"";OR([upper_up]<=[via_up];[via_up]<=[lower_up]))', "Via: it is not between the upper and the lower point"),
-        *(fault(f'AND([{end}_over]="{PIN}";[{end}_over_own]="")', f"{title} diameter, own: type it for the pin") for end, title in ENDS),
-        *(fault(f'AND([{end}_over]="{RING}";[{end}_over_own]<>"")', f"{title} diameter, own: the ring gives it, empty this") for end, title in ENDS),
-        sound("points", "[upper]", "Upper point", "Points"),
-        sound("points", "[via]", "Via", "Points"),
-        sound("points", "[lower]", "Lower point", "Points"),
-        *(sound(table, f"[{key}]", what, "Library") for table, key, what in FROM_LIBRARY),
-        fault(f"boat_growth<=1+{rope('take_up')}", "Boat: the fid has to go in beyond bury and take-up"),
-    ),
     rules=(
-        danger("[margin]<[margin_required]", f'"margin "&{places("ROUNDDOWN([margin];2)", 2)}&" is below "&{places("[margin_required]", 2)}'),
-        danger("[spare]<0", f'[weakest]&" is short by "&{short_by("[spare]")}'),
-        *(danger(f'[load]>{plain(find("ring", "load", f"[{end}_ring]"), "kN")}', f'"{end} ring: the load is above its working load"') for end, _ in ENDS),
-        words("[need]>[break_load]", f'"rope of "&{places("[break_load]", 1)}&" kN is below the "&{places("[need]", 1)}&" kN needed for "&[governs]'),
-        words("ROUND([upper_throat];1)>boat_throat", f'"upper throat "&{places("[upper_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
-        words("ROUND([lower_throat];1)>boat_throat", f'"lower throat "&{places("[lower_throat]", 1)}&"° is wider than "&boat_throat&"°"'),
-        words("[tighten_tension]>=[pretension]", f'"slack when it is "&boat_warmer&" K colder than when it was tuned: type more than "&{places("[tighten_tension]", 1)}&" kN under Pretension, own, or question the load"'),
-        words('[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', '"set up to "&TEXT([pretension]/[load];"0 %")&" of its load"&IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s break")'),
-        words("[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", '"as much warmer, it is held tighter than creep allows"'),
-        words(f"IF([haul]=\"\";{BELOW.format('pull')}<[pull];FALSE())", '"the stays from its lower point down are loaded less than it is"'),
-        words(f"IF([haul]=\"\";ABS({BELOW.format('pull_held')}-[pull_held])>boat_tension_off*[pull_held];FALSE())", '"its pretension and that of the stays from its lower point down do not agree"'),
-        words(f'AND([basis]="{TYPED}";[note]="")', '"load typed: say under Note where it comes from"'),
-        words("[span]<2*boat_growth*[bury]", '"the span is short: the marks of the two splices overlap"'),
-        words("OR([upper_out]<0;[lower_out]<0)", '"a point has a negative out: out counts on the stay\'s own side"'),
-        words(f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', '"own angle and points differ by more than the survey\'s tolerance"'),
-        words(f'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];{CAN_CLOSE}/2))', f'"own length and points differ by "&{places("ABS([length]-[length_points])", 0)}&" mm, the lashing can close "&{places(CAN_CLOSE, 0)}&" mm: measure again"'),
-        words(f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', '"the lower point is not as far out as Boat says of the chainplates"'),
-        words(f'AND([basis]="{RM}";[angle]<boat_angle_least)', '"the angle at the mast is small for a shroud: look at its points, and whether it goes over a spreader under Via"'),
-        words(f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', f'"leads fore or aft by "&{places("ABS([angle_fore])", 0)}&"° at the mast: look at its points"'),
-        words('AND([upper]="";[length_own]<>"";[note]="")', '"length and angle are compared with no points: measure both twice and say so under Note"'),
-        words(ALONE, '"no other stay from its upper point is as long: measure both sides again"'),
-        words(f'IF([basis]="{RM}";{ON_STAYS}<>{ON_THE_BOAT};FALSE())', f'"the share is for "&{ON_THE_BOAT}&" such shrouds, here are "&{ON_STAYS}'),
-        words(f'[smallest]="{NONE}"', '"no rope of Boat\'s family is strong enough"'),
-        words(f'IF([fittings]="";FALSE();{plain("[fittings]", "mm")}>boat_fittings_most*[length])', '"the other fittings are long for this stay"'),
-        *(words(f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f'"{end} eye is more than "&boat_eye_most&" times the shortest"') for end, _ in ENDS),
-        words('AND([creep]<>"";[haul]<>"";[creep]>[closes])', '"creep until it is retired is more than the lashing can take up"'),
-        words('[creep]=""', '"the creep of the rope is not known, so it is not checked"'),
-        words(f'IF(OR([chainplate]="";[wire]="");FALSE();{plain("[chainplate]", "kN")}*boat_gamma<[wire_break])', '"the chainplate is weaker than the wire that hung here, which it used to outlast: ask who gave the figure"'),
-        words('[hole_needed]>[hole_least]', f'[parts]&" parts of the lashing need a hole of "&{places("[hole_needed]", 0)}&" mm, here it is "&{places("[hole_least]", 0)}&" mm: take a thinner line or a larger ring"'),
-        words('[spare_chainplate]=""', '"the chainplate is not known, so it is not checked"'),
-        words('IF([spare_chainplate]="";FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', '"the chainplate is very strong for the load: is it in kN?"'),
-        words(f'AND([wire]="";[basis]<>"{WIRE}")', '"no wire replaced is named, so load and stretch are compared with nothing"'),
-        words('AND([wire]<>"";[load]>boat_load_most*[wire_break])', '"the load is large for the wire that hung here: is it the right wire?"'),
-        words('AND([wire]<>"";[load]<boat_load_least*[wire_break])', '"the load is small for the wire that hung here: question where it comes from"'),
-        *(words(f"[{end}_under]<boat_rod_least*[rope_size]", f'"{end} diameter is thin for the rope"') for end, _ in ENDS),
-        words(f'{rope("trial")}="assumed"', '"take-up and set of the rope are assumed: pull a trial splice"'),
-        without_certificate("[rests]"),
+        WAITS_FOR_BOAT,
+        Rule("points", FIX, 'AND([length_own]="";OR([upper]="";[lower]=""))', "pick it and the lower point, or type length and angle", "upper"),
+        Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="")', "pick one for the righting moment", "share"),
+        Rule("boat.rm30", FIX, f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "type it, and the chainplates below it", "boat_rm30"),
+        Rule("wire.none", FIX, f'AND([basis]="{WIRE}";[wire]="")', "pick it, or another basis for the load", "wire"),
+        Rule("load.none", FIX, f'AND([basis]="{TYPED}";[load_own]="")', "it is blank", "load_own"),
+        Rule("pretension.none", FIX, f'AND([basis]<>"";[basis]<>"{RM}";[pretension_own]="")', "type it, only a righting moment gives one", "pretension_own"),
+        Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "no stub on Tangs names this stay", "upper_over"),
+        Rule("stub", WAITS, f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', "Tangs: the stub of this stay", "upper_over"),
+        Rule("stub.row", WAITS, f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', "Tangs: the stub of this stay", "upper_over"),
+        Rule("runs", FIX, 'OR([runs]="furler";[runs]="metal hanks")', "this stay must stay wire, take its row out", "runs"),
+        Rule("stub.middle", FIX, f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "a stub sits on the side of the mast, so the point has an out", "upper"),
+        Rule("stub.own", FIX, f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "the stub on Tangs gives it, empty this", "upper_over_own"),
+        Rule("via.order", FIX, 'AND([via]<>"";OR([upper_up]<=[via_up];[via_up]<=[lower_up]))', "it is not between the upper and the lower point", "via"),
+        *(Rule(f"{end}_over.pin", FIX, f'AND([{end}_over]="{PIN}";[{end}_over_own]="")', "type it for the pin", f"{end}_over_own") for end, _ in ENDS),
+        *(Rule(f"{end}_over.ring", FIX, f'AND([{end}_over]="{RING}";[{end}_over_own]<>"")', "the ring gives it, empty this", f"{end}_over_own") for end, _ in ENDS),
+        *(waits_for(point, "Points") for point in ("upper", "via", "lower")),
+        *(waits_for(pick, "Library") for pick in FROM_LIBRARY),
+        Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "the fid has to go in beyond bury and take-up", "boat_growth"),
+        Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2} is below {margin_required:2}", "margin"),
+        Rule("spare", DANGER, "[spare]<0", "{weakest} is short by {-[spare]:%}", "weakest"),
+        *(Rule(f"{end}_ring.load", DANGER, f"[load]>[{end}_ring.load]", f"{end} ring: the load is above its working load", f"{end}_ring") for end, _ in ENDS),
+        Rule("need", WEIGH, "[need]>[break_load]", "rope of {break_load:1} kN is below the {need:1} kN needed for {governs}", "rope"),
+        *(Rule(f"{end}_throat", WEIGH, f"ROUND([{end}_throat];1)>boat_throat", f"{end} throat {{{end}_throat:1}}° is wider than {{boat_throat}}°", f"{end}_eye") for end, _ in ENDS),
+        Rule("slack", WEIGH, "[tighten_tension]>=[pretension]", "slack when it is {boat_warmer} K colder than when it was tuned", "pretension_own", "type more than {tighten_tension:1} kN under Pretension, own, or question the load"),
+        Rule("pretension.hard", WEIGH, '[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', 'set up to {[pretension]/[load]:%} of its load{IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s break")}', "pretension"),
+        Rule("hold", WEIGH, "[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", "as much warmer, it is held tighter than creep allows", "pretension"),
+        Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "the stays from its lower point down are loaded less than it is", "pull_below"),
+        Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension and that of the stays from its lower point down do not agree", "pull_held_below"),
+        Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "load typed", "note", "say under Note where it comes from"),
+        Rule("span", WEIGH, "[span]<2*boat_growth*[bury]", "the span is short: the marks of the two splices overlap", "span"),
+        Rule("out", WEIGH, "OR([upper_out]<0;[lower_out]<0)", "a point has a negative out: out counts on the stay's own side", "upper"),
+        Rule("angle.own", WEIGH, f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', "own angle and points differ by more than the survey's tolerance", "angle_own"),
+        Rule("length.own", WEIGH, 'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];MAX(0;[closes])/2))', "own length and points differ by {ABS([length]-[length_points]):0} mm, the lashing can close {closes:0} mm", "length_own", "measure again"),
+        Rule("chainplate.out", WEIGH, f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', "the lower point is not as far out as Boat says of the chainplates", "lower"),
+        Rule("angle", WEIGH, f'AND([basis]="{RM}";[angle]<boat_angle_least)', "the angle at the mast is small for a shroud", "via", "look at its points, and whether it goes over a spreader under Via"),
+        Rule("fore", WEIGH, f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', "leads fore or aft by {ABS([angle_fore]):0}° at the mast", "lower", "look at its points"),
+        Rule("measured", WEIGH, 'AND([upper]="";[length_own]<>"";[note]="")', "length and angle are compared with no points", "note", "measure both twice and say so under Note"),
+        Rule("alone", WEIGH, 'IF([as_long]="";FALSE();[as_long]=0)', "no other stay from its upper point is as long", "as_long", "measure both sides again"),
+        Rule("share.count", WEIGH, f'IF([basis]="{RM}";[share.here]<>[share.of];FALSE())', "the share is for {share.of} such shrouds, here are {share.here}", "share"),
+        Rule("smallest", WEIGH, f'[smallest]="{NONE}"', "no rope of Boat's family is strong enough", "smallest"),
+        Rule("fittings", WEIGH, 'IF([fittings]="";FALSE();[fittings]>boat_fittings_most*[length])', "the other fittings are long for this stay", "fittings"),
+        *(Rule(f"{end}_eye", WEIGH, f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f"{end} eye is more than {{boat_eye_most}} times the shortest", f"{end}_eye_own") for end, _ in ENDS),
+        Rule("creep", WEIGH, 'AND([creep]<>"";[creep]>[closes])', "creep until it is retired is more than the lashing can take up", "creep"),
+        Rule("creep.unknown", WEIGH, '[creep]=""', "the creep of the rope is not known, so it is not checked", "rope"),
+        Rule("chainplate.wire", WEIGH, 'IF(OR([chainplate]="";[wire]="");FALSE();[chainplate]*boat_gamma<[wire_break])', "the chainplate is weaker than the wire that hung here, which it used to outlast", "chainplate", "ask who gave the figure"),
+        Rule("hole", WEIGH, "[hole_needed]>[hole_least]", "{parts} parts of the lashing need a hole of {hole_needed:0} mm, here it is {hole_least:0} mm", "hole_least", "take a thinner line or a larger ring"),
+        Rule("chainplate.unknown", WEIGH, '[spare_chainplate]=""', "the chainplate is not known, so it is not checked", "chainplate"),
+        Rule("chainplate.strong", WEIGH, 'IF([spare_chainplate]="";FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', "the chainplate is very strong for the load", "chainplate", "is it in kN?"),
+        Rule("wire.unnamed", WEIGH, f'AND([wire]="";[basis]<>"{WIRE}")', "no wire replaced is named, so load and stretch are compared with nothing", "wire"),
+        Rule("load.large", WEIGH, 'AND([wire]<>"";[load]>boat_load_most*[wire_break])', "the load is large for the wire that hung here", "wire", "is it the right wire?"),
+        Rule("load.small", WEIGH, 'AND([wire]<>"";[load]<boat_load_least*[wire_break])', "the load is small for the wire that hung here", "load", "question where it comes from"),
+        *(Rule(f"{end}_under", WEIGH, f"[{end}_under]<boat_rod_least*[rope_size]", f"{end} diameter is thin for the rope", f"{end}_under") for end, _ in ENDS),
+        Rule("trial", WEIGH, '[rope.trial]="assumed"', "take-up and set of the rope are assumed", "rope", "pull a trial splice"),
+        Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ),
-))
+)
 
 SHEET = Sheet(
     "Stays",

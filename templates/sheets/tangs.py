@@ -3,96 +3,67 @@
 from loftsheet.cautions import ALOFT
 
 from templates.schedule import (
-    BOAT_SOUND,
-    MEND,
+    DANGER,
+    FIX,
+    NOTE,
+    WAITS,
+    WAITS_FOR_BOAT,
+    WEIGH,
+    Rule,
     Sheet,
     Table,
     block,
     calculated,
     choice,
     counted,
-    danger,
-    fault,
-    find,
-    listed,
     name_and_check,
     number,
-    own_or,
-    places,
-    plain,
-    short_by,
-    sound,
+    stopped,
     text,
-    to_be_mended,
-    unproven,
-    with_look_at_row,
-    without_certificate,
-    words,
+    waits_for,
 )
-from templates.sheets.stays import OF_STUB
-
-
-def stay(column: str) -> str:
-    return find("stays", column, "[stay]")
-
-
-def rod(column: str) -> str:
-    return find("rod", column, "[rod]")
-
-
-def bolt(column: str) -> str:
-    return find("bolt", column, "[bolt]")
-
-
-def boat_rope(column: str) -> str:
-    return find("rope", column, "[rope]")
-
-
-ALONG = find("points", "along", stay("upper"))
-STANDS_OUT = stay("upper_out")
-# With the word after it, so that a check that is gone counts as one that has to be mended.
-STAYS_CHECK = f'{stay("check")}&"{MEND}"'
+from templates.sheets.library import unproven
 
 # Stubs on the same bolt, or too near to it for another: their heights, whole millimetres, for they go through a text.
 AT_HEIGHT = 'tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
 
 # A stub with another on the other side of the mast, and how many at its height are assembled as it is.
 A_PAIR = 'IF([beside]="";FALSE();AND([beside]>1;[number]*[beside]<=2))'
-LIKE_THIS = f'COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[sides];tangs_mast_width;[mast_width])'
+ALIKE = f'IF({A_PAIR};COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[sides];tangs_mast_width;[mast_width]);"")'
 
 # Another stub below whose plate stands above the height down to which nothing may stand; the same
 # height is the other side of the mast.
-CROWDED = 'COUNTIFS(tangs_up;"<"&FLOOR([up]-[rod_size]/2;1);tangs_plate_up;">"&FLOOR([clear_up];1))'
+CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_up;"<"&FLOOR([up]-[rod_size]/2;1);tangs_plate_up;">"&FLOOR([clear_up];1)))'
 
 OF_THE_STAY = block(
     "Of the stay",
     number("number", "Number", "", 1, 20, "equal stubs, port and starboard", required=True, whole=True, format="0"),
     choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=34),
-    calculated("up", "Bolt, up", "mm", stay("upper_up"), "from Points; blank where the stay has none", format="0"),
-    calculated("along", "Bolt, along the mast", "mm", f'IF([up]="";"";IF(ISBLANK({ALONG});"";{plain(ALONG, "mm")}))', "from the mast's foot, where to drill; blank where Points has fore and up", format="0", width=20),
-    calculated("angle", "Angle out", "°", stay("angle"), "of the stay, from the mast face", format="0.0"),
-    calculated("turn", "Leads fore", "°", stay("angle_fore"), "the stub is turned as much round its bolt; aft is negative", format="0.0"),
-    calculated("rope", "Rope", "", stay("rope"), "of the stay", width=32),
-    calculated("rope_size", "Rope", "mm", stay("rope_size"), "diameter", format="0.0"),
-    calculated("sleeve_wall", "Sleeve", "mm", stay("sleeve_wall"), "one wall", format="0.0"),
-    calculated("eye", "Eye", "mm", stay("upper_eye"), "of the stay's upper end, laid flat", format="0"),
-    calculated("load", "Load", "kN", stay("load"), "working load of the stay", format="0.0"),
-    calculated("wire_break", "Wire's break", "kN", stay("wire_break"), "of the wire that hung here, to compare", format="0.0"),
+    calculated("up", "Bolt, up", "mm", "[stay.upper_up]", "from Points; blank where the stay has none", format="0"),
+    calculated("along", "Bolt, along the mast", "mm", 'IF([up]="";"";IF(ISBLANK([stay.upper.along]);"";[stay.upper.along]))', "from the mast's foot, where to drill; blank where Points has fore and up", format="0", width=20),
+    calculated("angle", "Angle out", "°", "[stay.angle]", "of the stay, from the mast face", format="0.0"),
+    calculated("turn", "Leads fore", "°", "[stay.angle_fore]", "the stub is turned as much round its bolt; aft is negative", format="0.0"),
+    calculated("rope", "Rope", "", "[stay.rope]", "of the stay", choices="rope_name", width=32),
+    calculated("rope_size", "Rope", "mm", "[stay.rope_size]", "diameter", format="0.0"),
+    calculated("sleeve_wall", "Sleeve", "mm", "[stay.sleeve_wall]", "one wall", format="0.0"),
+    calculated("eye", "Eye", "mm", "[stay.upper_eye]", "of the stay's upper end, laid flat", format="0"),
+    calculated("load", "Load", "kN", "[stay.load]", "working load of the stay", format="0.0"),
+    calculated("wire_break", "Wire's break", "kN", "[stay.wire_break]", "of the wire that hung here, to compare", format="0.0"),
 )
 
 SAW = block(
     "Saw and fit",
     choice("rod_own", "Rod, own", "rod_name", "if not the boat's", width=28),
-    calculated("rod", "Rod", "", own_or("[rod_own]", "boat_rod"), "rod used", width=28),
-    calculated("rod_size", "Rod", "mm", plain(rod("size"), "mm"), "diameter", format="0.0"),
+    calculated("rod", "Rod", "", 'IF([rod_own]="";boat_rod;[rod_own])', "rod used", choices="rod_name", width=28),
+    calculated("rod_size", "Rod", "mm", "[rod.size]", "diameter", format="0.0"),
     calculated("rod_needed", "Least rod", "mm", "RIG.NEED.ROD([rope_size];[bolt_hole];[bevel];boat_rod_least;[ligament_least])", "for the rope's bend and the rod above the bolt", format="0.0"),
     calculated("bevel", "Bevel", "°", "RIG.TANG.BEVEL([angle];boat_extra)", "from square", format="0.0"),
     number("top_own", "Short side, own", "mm", 3, 300, "short side, if not the shortest", format="0.0"),
-    calculated("top", "Short side", "mm", own_or("[top_own]", "CEILING(RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];boat_clearance);boat_saw_step)", "mm"), "on top", format="0.0"),
+    calculated("top", "Short side", "mm", 'IF([top_own]="";CEILING(RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];boat_clearance);boat_saw_step);[top_own])', "on top", format="0.0"),
     calculated("base", "Long side", "mm", "RIG.TANG.BASE([rod_size];[bevel];[top])", "below; the short side is on top", format="0.0"),
     calculated("face", "Bevelled face", "mm", "RIG.TANG.FACE([rod_size];[bevel])", "height of the bevelled end", format="0.0"),
     number("girth_own", "End plate's girth, own", "mm", 10, 1500, "tape round the plate, if it is not cut as the mark-out sheet shows", format="0"),
-    calculated("girth", "End plate's girth", "mm", own_or("[girth_own]", "PI()*[rod_size]+2*[rise]", "mm"), "round the rod's circle drawn out upwards", format="0"),
+    calculated("girth", "End plate's girth", "mm", 'IF([girth_own]="";PI()*[rod_size]+2*[rise];[girth_own])', "round the rod's circle drawn out upwards", format="0"),
     calculated("fit", "Eye", "", "RIG.LOOP.FIT([eye];[rod_size];[rope_size];[sleeve_wall];[girth];boat_throat)", "does it close over the rod and pass over the end plate", width=38),
 )
 
@@ -114,12 +85,8 @@ DRILL = block(
         "hole",
         "Hole down",
         "mm",
-        own_or(
-            "[hole_own]",
-            'FLOOR(MIN([hole_worst]-boat_drill_off;IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
-            "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise])-boat_drill_off));boat_drill_step)",
-            "mm",
-        ),
+        'IF([hole_own]="";FLOOR(MIN([hole_worst]-boat_drill_off;IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
+        "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise])-boat_drill_off));boat_drill_step);[hole_own])",
         "from the top edge of the bevelled face to the hole's centre, square to the face",
         format="0.0",
     ),
@@ -144,11 +111,11 @@ DRILL = block(
 ASSEMBLE = block(
     "Assemble",
     choice("bolt_own", "Bolt, own", "bolt_name", "if not the boat's", width=26),
-    calculated("bolt", "Bolt", "", own_or("[bolt_own]", "boat_bolt"), "bolt used", width=26),
-    calculated("bolt_size", "Bolt", "mm", plain(bolt("size"), "mm"), "diameter", format="0.0"),
+    calculated("bolt", "Bolt", "", 'IF([bolt_own]="";boat_bolt;[bolt_own])', "bolt used", choices="bolt_name", width=26),
+    calculated("bolt_size", "Bolt", "mm", "[bolt.size]", "diameter", format="0.0"),
     number("sides", "Stubs on one bolt", "", 1, 2, "2 for a bolt through the mast with a stub on each side", required=True, whole=True, format="0"),
     calculated("grip", "Bolt in stub", "mm", "RIG.TANG.GRIP([rod_size];[bevel];[top];[hole])", "grip", format="0.0"),
-    calculated("washer", "Washer", "mm", plain(bolt("washer"), "mm"), "outside diameter", format="0.0"),
+    calculated("washer", "Washer", "mm", "[bolt.washer]", "outside diameter", format="0.0"),
     calculated("wedge", "Tapered washer", "mm", "RIG.TANG.WEDGE([washer];[bevel];boat_thin)", "thick edge; the thin edge is Boat's", format="0.0"),
     calculated("outside", "Outside the stub", "mm", "boat_plate/COS(RADIANS([bevel]))+(boat_thin+[wedge])/2+boat_flat", "plate, tapered washer, flat washer", format="0.0"),
 )
@@ -158,11 +125,11 @@ THROUGH = block(
     number("mast_width_own", "Mast's width, own", "mm", 20, 1000, "outside to outside at the bolt, on another mast than Boat's or where it tapers", format="0.0"),
     number("mast_fore_own", "Mast's section, own", "mm", 20, 1000, "fore and aft, if not Boat's", format="0.0"),
     number("wall_own", "Mast's wall, own", "mm", 0.5, 30, "if not Boat's", format="0.0"),
-    calculated("mast_width", "Mast's width", "mm", own_or("[mast_width_own]", "boat_mast_width", "mm"), "used", format="0.0"),
-    calculated("saddle", "Hollow behind", "mm", f"RIG.TANG.SADDLE([rod_size];{own_or('[mast_fore_own]', 'boat_mast_fore', 'mm')}/2;[mast_width]/2)", "to fill where the mast curves away", format="0.0"),
-    calculated("wall", "Mast's wall", "mm", own_or("[wall_own]", 'IF(boat_wall="";"";boat_wall)', "mm"), "used; blank until it is measured", format="0.0"),
+    calculated("mast_width", "Mast's width", "mm", 'IF([mast_width_own]="";boat_mast_width;[mast_width_own])', "used", format="0.0"),
+    calculated("saddle", "Hollow behind", "mm", "RIG.TANG.SADDLE([rod_size];IF([mast_fore_own]=\"\";boat_mast_fore;[mast_fore_own])/2;[mast_width]/2)", "to fill where the mast curves away", format="0.0"),
+    calculated("wall", "Mast's wall", "mm", 'IF([wall_own]="";IF(boat_wall="";"";boat_wall);[wall_own])', "used; blank until it is measured", format="0.0"),
     calculated("tube", "Tube", "mm", 'IF([wall]="";"";[mast_width]-2*[wall])', "length of the compression tube between the walls", format="0.0"),
-    calculated("bolt_length", "Bolt length", "mm", f"CEILING(RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};boat_nuts);[sides]);boat_saw_step)", "under the head or with a nut at each end", format="0.0"),
+    calculated("bolt_length", "Bolt length", "mm", "CEILING(RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];[bolt.pitch];boat_nuts);[sides]);boat_saw_step)", "under the head or with a nut at each end", format="0.0"),
     calculated("shank", "Plain shank", "mm", "CEILING(IF([sides]=1;[mast_width]+boat_pad+[grip];RIG.BOLT.SHANK([mast_width];boat_pad;[grip]));boat_saw_step)", "in the middle of a bolt with two stubs; thread in the grip would cut the rope if the rod were lost", format="0.0"),
     counted(),
     calculated("bolts", "Bolts", "", "[count]/[sides]", "bolts for all of this row; half a bolt each for two rows that share one", format="0.0"),
@@ -175,19 +142,19 @@ HOLDS = block(
     calculated("arm", "Lever", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root])", "of the pull on the bolt, eye in the middle of the top", format="0.0"),
     calculated("arm_worst", "Lever, worst", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root];[top]/2+[aside])", "eye at the end plate; the bolt is judged by this one", format="0.0"),
     calculated("moment", "Moment", "N·m", "RIG.TANG.MOMENT([load];[arm_worst])", "in the bolt at the mast", format="0"),
-    calculated("straight", "Stays straight to", "N·m", f"RIG.PIN.BENDING([bolt_size];{bolt('yield_stress')};1;boat_bolt_straight)", "moment up to which the bolt is straight again afterwards", format="0"),
-    calculated("bolt_moment", "Bolt bends at", "N·m", f"RIG.PIN.BENDING([bolt_size];{bolt('yield_stress')};boat_gamma;boat_bolt_bending)", "design moment of the plain shank", format="0"),
-    calculated("bolt_shear", "Bolt in shear", "kN", f"RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};1;boat_bolt_shear;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
-    calculated("bolt_tension", "Bolt in tension", "kN", f"RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];{bolt('pitch')});{bolt('strength')};boat_gamma)", "design capacity", format="0.0"),
+    calculated("straight", "Stays straight to", "N·m", "RIG.PIN.BENDING([bolt_size];[bolt.yield_stress];1;boat_bolt_straight)", "moment up to which the bolt is straight again afterwards", format="0"),
+    calculated("bolt_moment", "Bolt bends at", "N·m", "RIG.PIN.BENDING([bolt_size];[bolt.yield_stress];boat_gamma;boat_bolt_bending)", "design moment of the plain shank", format="0"),
+    calculated("bolt_shear", "Bolt in shear", "kN", "RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt.strength];1;boat_bolt_shear;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
+    calculated("bolt_tension", "Bolt in tension", "kN", "RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt.strength];boat_gamma)", "design capacity", format="0.0"),
     calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay at which the bolt is used up; compare the wire's break", format="0.0"),
     calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[load]/boat_margin_metal-1", "over the margin for metal", format="0 %"),
-    calculated("rests", "No certificate", "", listed(unproven("bolt", "bolt", "[bolt]")), "what this stub rests on that has no certificate; Status in Library says what its figures come from", width=28),
+    calculated("rests", "No certificate", "", unproven("bolt", "bolt"), "what this stub rests on that has no certificate, and where its figures come from: Status in Library", width=28),
     calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
     calculated("wall_capacity", "Wall holds", "kN", 'IF([wall]="";"";RIG.PIN.BEARING([bolt_size];[wall];boat_mast_yield;boat_wall_gamma))', "blank until the wall is measured", format="0.0"),
     calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the margin for metal", format="0 %"),
     calculated("pressure", "Rope on rod", "MPa", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])", "mean pressure; compare the rod's certificate", format="0.0"),
     calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([load];[angle];[bolt_size];[grip];[arm_worst];[root])", "largest pressure, eye at the end plate; compare the rod's certificate", format="0.0"),
-    calculated("mass", "Mass", "kg", f"RIG.TANG.MASS([rod_size];[bevel];[top];{rod('density')})", "of one stub", format="0.000"),
+    calculated("mass", "Mass", "kg", "RIG.TANG.MASS([rod_size];[bevel];[top];[rod.density])", "of one stub", format="0.000"),
 )
 
 # How far down the rope has come out as far as a bolt like this one stands.
@@ -195,70 +162,72 @@ ROPE_PASSES = "RIG.TANG.CLEAR([stands_out]+[rope_size]/2+[sleeve_wall]-[top]/2;[
 ROOM = block(
     "Room on the mast",
     calculated("beside", "Rows at its height", "", f'IF([up]="";"";COUNTIFS({AT_HEIGHT}))', "of this sheet, itself among them: the stubs on its bolt, or too near to it for another", format="0"),
-    calculated("stands_out", "Bolt stands out", "mm", f"boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];{bolt('pitch')};CEILING(boat_nuts/2;1))", "from the mast, with its nuts", format="0.0"),
+    calculated("stands_out", "Bolt stands out", "mm", "boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];[bolt.pitch];CEILING(boat_nuts/2;1))", "from the mast, with its nuts", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
-    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR([angle];1)=0;0;[up]-MAX({stay("upper_reach")};{ROPE_PASSES})))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
+    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR([angle];1)=0;0;[up]-MAX([stay.upper_reach];{ROPE_PASSES})))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
+    calculated("crowded", "Stubs in the way", "", CROWDED, "stubs below that stand higher than the height down to which nothing may stand", format="0"),
+    calculated("alike", "Made as it is", "", ALIKE, "of the rows at its height: with its bolt, number of stubs on it and width of the mast; blank where it is no pair", format="0"),
+    calculated("stubs", "Stubs of its stay", "", 'IF([stay]="";"";IFERROR(SUMPRODUCT((tangs_stay=[stay])*1);""))', "rows of this sheet for the same stay; there may be one", format="0"),
 )
 
 LOST = block(
     "If the rod is lost",
     calculated("drop", "Slack", "mm", "RIG.TANG.DROP([rod_size];[bevel];[top];[hole];[eye];[bolt_size];[rope_size];[sleeve_wall])", "the eye falls on the bolt", format="0.0"),
-    calculated("tension_left", "Tension left", "kN", f"RIG.TENSION.AFTER({stay('pretension')};[drop];{stay('length')};{stay('stiffness')})", "0 means slack: seen at once", format="0.0"),
+    calculated("tension_left", "Tension left", "kN", "RIG.TENSION.AFTER([stay.pretension];[drop];[stay.length];[stay.stiffness])", "0 means slack: seen at once", format="0.0"),
     calculated(
         "bare_margin",
         "Eye on the bare bolt",
         "margin",
-        f"RIG.EYE.CAPACITY({stay('break_load')};RIG.BEND.ROPE([bolt_size]/[rope_size];{boat_rope('least')});RIG.EYE.ANGLE([eye];[bolt_size];[rope_size];[sleeve_wall]);boat_uneven)*boat_ageing/[load]",
+        "RIG.EYE.CAPACITY([stay.break_load];RIG.BEND.ROPE([bolt_size]/[rope_size];[rope.least]);RIG.EYE.ANGLE([eye];[bolt_size];[rope_size];[sleeve_wall]);boat_uneven)*boat_ageing/[load]",
         "of the eye alone, not of the bolt and not in the blow of the fall, to get home; the mast stands on a slack stay then",
         format="0.00",
     ),
     text("note", "Note", "anything to remember", width=50),
 )
 
-TANGS = with_look_at_row(Table(
+TANGS = Table(
     "tangs",
     "Tangs",
     ready=12,
+    in_parts=True,
     columns=(*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *THROUGH, *ROOM, *HOLDS, *LOST),
-    faults=(
-        BOAT_SOUND,
-        fault('AND([mast_width_own]="";boat_mast_width="")', "the mast's width: measure it and type it on Boat"),
-        fault('AND([mast_fore_own]="";boat_mast_fore="")', "the mast's section: measure it and type it on Boat"),
-        fault('IF([stay]="";FALSE();SUMPRODUCT((tangs_stay=[stay])*1)>1)', "Stay: it is on another stub too"),
-        fault('IF([top_own]="";FALSE();[top]<RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];0))', "Short side, own: the eye does not fit on so short a stub"),
-        fault('AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', "Room above: no hole keeps the rope below the stop, the stub has to go lower"),
-        sound("rod", "[rod]", "Rod", "Library"),
-        sound("bolt", "[bolt]", "Bolt", "Library"),
-        fault(f"[number]<>{stay('number')}", "Number: the stay has another number on Stays"),
-    ),
     rules=(
-        danger("[thrust]<0", '"the pull is off the end of the stub"'),
-        danger("[upright_worst]<boat_drill_off", f'"may flip over under load: drill the hole "&{places("boat_drill_off-[upright_worst]", 1)}&" mm higher or more"'),
-        danger("[moment]>[straight]", '"the load bends the bolt for good: take a stronger or thicker one"'),
-        danger("[ligament]<[ligament_least]", f'"only "&{places("[ligament]", 1)}&" mm of rod above the bolt"'),
-        danger("[bolt_spare]<0", f'"bolt holds "&{places("[bolt_capacity]", 1)}&" kN, short by "&{short_by("[bolt_spare]")}'),
-        danger("AND([wall_spare]<>\"\";[wall_spare]<0)", f'"mast wall is short by "&{short_by("[wall_spare]")}'),
-        fault(f'AND({to_be_mended(STAYS_CHECK)};ISERROR(FIND("{OF_STUB}";{stay("check")})))', "Stay: its row on Stays has to be mended first"),
-        words(f'{stay("upper_over")}<>"stub"', '"on Stays the upper end of this stay does not lie on a stub"'),
-        words("[rod_size]<[rod_needed]", f'"rod of "&{places("[rod_size]", 1)}&" mm is below the "&{places("[rod_needed]", 1)}&" mm needed"'),
-        words("[hole]<[hole_high]+boat_drill_off", '"drilled "&boat_drill_off&" mm too high it would have too little rod above the bolt"'),
-        words("[bevel]>boat_bevel_free", '"bevel above "&boat_bevel_free&"°: look at it with your rigger"'),
-        words(f'OR({rod("construction")}="sheet turned round";{rod("construction")}="unknown")', '"the fibres of the rod may not run along it: ask the maker how it is built"'),
-        words('LEFT([fit];LEN("fits"))<>"fits"', '"the eye: "&[fit]'),
-        words('IF([beside]="";FALSE();[number]*[beside]>2)', '"more than one stub on a side of the mast at this height: give each a bolt of its own"'),
-        words(f"IF({A_PAIR};{LIKE_THIS}<[beside];FALSE())", '"another stub at this height has another bolt, another number of stubs on it, or another width of the mast"'),
-        words('AND([sides]=1;[number]*IF([beside]="";1;[beside])>1)', '"another stub stands on the other side at this height: two bolts for one hole, set Stubs on one bolt to 2 on both"'),
-        words("AND([beside]=1;[number]=1;[sides]=2)", '"half a bolt is left over: no stub is on its other side"'),
-        words(f"{CROWDED}>0", '"a stub below stands higher than the "&FLOOR([clear_up];1)&" mm down to which eye and rope need room"'),
-        words("ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", '"the pull is so far off the middle of the bolt in the stub that one end lifts off"'),
-        words("AND([room_left]<>\"\";[room_left]<0)", f'"does not fit under the stop by "&{places("-[room_left]", 1)}&" mm"'),
-        words("AND([room_left]<>\"\";[room_left]>=0;[room_left]<[rise])", '"fit the eye before the plate"'),
-        words(f'IF(ISNUMBER({STANDS_OUT});ABS({STANDS_OUT}-[mast_width]/2)>boat_out_off;FALSE())', f'"the point on the mast is "&{places(STANDS_OUT, 0)}&" mm out, half the mast\'s width is "&{places("[mast_width]/2", 0)}&" mm"'),
-        words('[wall_capacity]=""', '"the mast wall is not measured, so it is not checked"'),
-        words("[bare_margin]<1", '"on the bare bolt the eye holds less than the load"'),
-        without_certificate("[rests]"),
+        WAITS_FOR_BOAT,
+        Rule("mast_width", FIX, 'AND([mast_width_own]="";boat_mast_width="")', "measure it and type it", "boat_mast_width"),
+        Rule("mast_fore", FIX, 'AND([mast_fore_own]="";boat_mast_fore="")', "measure it and type it", "boat_mast_fore"),
+        Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it is on another stub too", "stay"),
+        Rule("top.short", FIX, 'IF([top_own]="";FALSE();[top]<RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];0))', "the eye does not fit on so short a stub", "top_own"),
+        Rule("room", FIX, 'AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', "no hole keeps the rope below the stop, the stub has to go lower", "room"),
+        waits_for("rod", "Library"),
+        waits_for("bolt", "Library"),
+        Rule("number", FIX, "[number]<>[stay.number]", "the stay has another number on Stays", "number"),
+        Rule("stay.row", WAITS, f'AND({stopped("stay")};ISERROR(FIND(" stays.stub";[stay.found])))', "Stays: {stay}", "stay"),
+        Rule("off", DANGER, "[thrust]<0", "the pull is off the end of the stub", "thrust"),
+        Rule("flip", DANGER, "[upright_worst]<boat_drill_off", "may flip over under load", "hole", "drill the hole {boat_drill_off-[upright_worst]:1} mm higher or more"),
+        Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt for good", "bolt", "take a stronger or thicker one"),
+        Rule("ligament", DANGER, "[ligament]<[ligament_least]", "only {ligament:1} mm of rod above the bolt", "ligament"),
+        Rule("bolt.spare", DANGER, "[bolt_spare]<0", "bolt holds {bolt_capacity:1} kN, short by {-[bolt_spare]:%}", "bolt"),
+        Rule("wall.spare", DANGER, 'AND([wall_spare]<>"";[wall_spare]<0)', "mast wall is short by {-[wall_spare]:%}", "wall"),
+        Rule("stay.over", WEIGH, '[stay.upper_over]<>"stub"', "on Stays the upper end of this stay does not lie on a stub", "stay"),
+        Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm is below the {rod_needed:1} mm needed", "rod"),
+        Rule("hole.high", WEIGH, "[hole]<[hole_high]+boat_drill_off", "drilled {boat_drill_off} mm too high it would have too little rod above the bolt", "hole"),
+        Rule("steep", WEIGH, "[bevel]>boat_bevel_free", "bevel above {boat_bevel_free}°", "bevel", "look at it with your rigger"),
+        Rule("construction", WEIGH, 'OR([rod.construction]="sheet turned round";[rod.construction]="unknown")', "the fibres of the rod may not run along it", "rod", "ask the maker how it is built"),
+        Rule("fit", WEIGH, 'LEFT([fit];LEN("fits"))<>"fits"', "the eye: {fit}", "fit"),
+        Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();[number]*[beside]>2)', "more than one stub on a side of the mast at this height", "beside", "give each a bolt of its own"),
+        Rule("beside.unlike", WEIGH, 'IF([alike]="";FALSE();[alike]<[beside])', "another stub at this height has another bolt, another number of stubs on it, or another width of the mast", "alike"),
+        Rule("sides.one", WEIGH, 'AND([sides]=1;[number]*IF([beside]="";1;[beside])>1)', "another stub stands on the other side at this height: two bolts for one hole", "sides", "set Stubs on one bolt to 2 on both"),
+        Rule("sides.two", WEIGH, "AND([beside]=1;[number]=1;[sides]=2)", "half a bolt is left over: no stub is on its other side", "sides"),
+        Rule("crowded", WEIGH, "[crowded]>0", "a stub below stands higher than the {FLOOR([clear_up];1)} mm down to which eye and rope need room", "crowded"),
+        Rule("off_middle", WEIGH, "ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", "the pull is so far off the middle of the bolt in the stub that one end lifts off", "arm"),
+        Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "does not fit under the stop by {-[room_left]:1} mm", "room"),
+        Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "fit the eye before the plate", "room_left"),
+        Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width"),
+        Rule("wall.unknown", WEIGH, '[wall_capacity]=""', "the mast wall is not measured, so it is not checked", "wall"),
+        Rule("bare", WEIGH, "[bare_margin]<1", "on the bare bolt the eye holds less than the load", "bare_margin"),
+        Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ),
-))
+)
 
 SHEET = Sheet(
     "Tangs",

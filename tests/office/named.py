@@ -1,6 +1,6 @@
 """Cells of a document by the names of its named ranges."""
 
-import re
+from extension.loftsheet_office.complaints import complaints
 
 
 def cells(book, name):
@@ -30,9 +30,20 @@ def check(book, table, row_name):
     return cell(book, table, "check", row_name).String
 
 
-def without_status(check):
-    """A check but for its words on figures without a certificate, which those of an invented boat are."""
-    return re.sub("(, but |; )no certificate: .*", "", check)
+def found(book, table, row_name):
+    """What the check of a row found, by the rule's id in its table: its severity."""
+    return ids(cell(book, table, "found", row_name).String)
+
+
+def ids(codes):
+    """The complaints in a cell of the column of codes: their severities by their ids, without the table's name."""
+    return {one.id.partition(".")[2]: one.severity for one in complaints(codes)}
+
+
+def state(book, table, row_name):
+    """How bad the worst is that a row's check found; it is ok without a certificate, as an invented boat is."""
+    held = cell(book, table, "state", row_name).String
+    return "ok" if held == "note" else held
 
 
 def certify(book):

@@ -1,4 +1,4 @@
-"""One fault at a time in the demo: named in words on its row, counted on Boat, and nothing short is ordered."""
+"""One fault at a time in the demo: named by its id on its row, counted on Boat, and nothing short is ordered."""
 
 import pytest
 
@@ -22,6 +22,9 @@ FAULTS = {
 }
 TABLES = {table.key: table for sheet in ALL for table in sheet.tables}
 ITEMS = [item for sheet in ALL for group in sheet.groups for item in group.items if not item.formula]
+
+
+OF_AN_INPUT = ("error", "blank", "list", "range")
 
 
 def is_fault(column, held):
@@ -66,9 +69,9 @@ class Ordered:
         return not self.is_stopped and self.quantities.DataArray != self.right
 
 
-def unnoticed(ordered, check, words):
-    """What is missing of all that should be said about a fault."""
-    missing = [] if words in check.String else [f"check says {check.String}"]
+def unnoticed(ordered, codes, *due):
+    """What is missing of all that should be said about a fault: one of the ids that are due."""
+    missing = [] if {*due} & set(named.ids(codes.String)) else [f"found is {codes.String}"]
     if not ordered.wrong.DataArray[0][0]:
         missing.append(f"Boat counts {ordered.wrong.DataArray}")
     if ordered.is_short():
@@ -82,11 +85,11 @@ def test_a_fault_in_an_input_of_a_row(demo, table):
     for column in TABLES[table].columns[2:]:
         if column.calculated:
             continue
-        cell, check = a_filled_cell(demo, table, column.key)
+        cell, codes = a_filled_cell(demo, table, column.key)
         for fault, held in FAULTS.items():
             if is_fault(column, held):
                 with Restored(cell, held):
-                    missing = unnoticed(ordered, check, f"mend {column.title}: ")
+                    missing = unnoticed(ordered, codes, *(f"{column.key}.{id}" for id in OF_AN_INPUT))
                 if missing:
                     found.append(f"{column.key}, {fault}: {missing}")
     assert found == []
@@ -94,25 +97,25 @@ def test_a_fault_in_an_input_of_a_row(demo, table):
 
 
 def a_filled_cell(book, table, column):
-    """A cell of the column that holds something, or else the first, and the check of its row."""
+    """A cell of the column that holds something, or else the first, and what the check of its row found."""
     names, held = named.column(book, f"{table}_name"), named.column(book, f"{table}_{column}")
     row = next((at for at, one in enumerate(held) if one != "" and names[at]), 0)
-    return tuple(named.cells(book, f"{table}_{key}").getCellByPosition(0, row) for key in (column, "check"))
+    return tuple(named.cells(book, f"{table}_{key}").getCellByPosition(0, row) for key in (column, "found"))
 
 
 def test_a_fault_in_an_assumption(demo):
     ordered, found = Ordered(demo), []
-    checks = named.cells(demo, "boat_check")
+    found_on_boat = named.cells(demo, "boat_found")
     for item in ITEMS:
         cell = named.cells(demo, f"boat_{item.key}")
-        check = checks.getCellByPosition(0, cell.CellAddress.Row - checks.RangeAddress.StartRow)
+        codes = found_on_boat.getCellByPosition(0, cell.CellAddress.Row - found_on_boat.RangeAddress.StartRow)
         for fault, held in FAULTS.items():
             if is_fault(item.column(), held):
                 with Restored(cell, held):
-                    missing = unnoticed(ordered, check, f"mend {item.title}: ")
-                    said = named.check(demo, "stays", "forestay")
-                if missing or not said.startswith("mend "):
-                    found.append(f"{item.key}, {fault}: {missing}; the forestay says {said}")
+                    missing = unnoticed(ordered, codes, *(f"{item.key}.{id}" for id in OF_AN_INPUT))
+                    waits = named.found(demo, "stays", "forestay")
+                if missing or waits.get("boat") != "waits":
+                    found.append(f"{item.key}, {fault}: {missing}; the forestay says {waits}")
     assert found == []
     assert ordered.is_sound
 
@@ -139,10 +142,10 @@ def choices():
 def test_a_key_that_is_misspelt(demo):
     ordered, found = Ordered(demo), []
     for table, column in choices():
-        cell, check = a_filled_cell(demo, table, column.key)
+        cell, codes = a_filled_cell(demo, table, column.key)
         for misspelt in (f"{cell.String} ", f" {cell.String}", f"{cell.String}x", cell.String[:-1] or "?"):
             with Restored(cell, misspelt):
-                missing = unnoticed(ordered, check, f"mend {column.title}: it is not in its list")
+                missing = unnoticed(ordered, codes, f"{column.key}.list")
             if missing:
                 found.append(f"{table}, {column.key}, {misspelt!r}: {missing}")
     assert found == []
@@ -159,31 +162,32 @@ def test_a_key_in_other_capitals_means_the_same(office, demo):
 
 
 NAMES = {
-    "a number": (7.0, "mend the name: it is a number"),
-    "an error": ("=NA()", "mend the name: it is an error"),
-    "a blank behind it": ("{} ", "mend the name: it has blanks"),
-    "two blanks inside": ("a  {}", "mend the name: it has blanks"),
-    "a sign with a meaning": ("{}*", "mend the name: it holds * ? or ~"),
-    "nothing": (None, "mend this row: it has no name"),
+    "a number": (7.0, "name.number"),
+    "an error": ("=NA()", "name.error"),
+    "a blank behind it": ("{} ", "name.blanks"),
+    "two blanks inside": ("a  {}", "name.blanks"),
+    "a sign with a meaning": ("{}*", "name.signs"),
+    "the mark of a code": ("{}⟧", "name.signs"),
+    "nothing": (None, "row.nameless"),
 }
 
 
 @pytest.mark.parametrize("table", TABLES)
 def test_a_fault_in_a_name(demo, table):
     ordered, found = Ordered(demo), []
-    names, checks = (named.cells(demo, f"{table}_{key}") for key in ("name", "check"))
-    first, check = names.getCellByPosition(0, 0), checks.getCellByPosition(0, 0)
-    for fault, (held, words) in NAMES.items():
+    names, codes = (named.cells(demo, f"{table}_{key}") for key in ("name", "found"))
+    first = names.getCellByPosition(0, 0)
+    for fault, (held, id) in NAMES.items():
         if table == "control" and held is None:
             continue  # a control has no inputs; a missing one is reported on Boat
         with Restored(first, held.format(first.String) if isinstance(held, str) else held):
-            missing = unnoticed(ordered, check, words)
+            missing = unnoticed(ordered, codes.getCellByPosition(0, 0), id)
         if missing:
             found.append(f"{fault}: {missing}")
     assert found == []
     with Restored(names.getCellByPosition(0, 1), first.String):
         for at in (0, 1):
-            assert unnoticed(ordered, checks.getCellByPosition(0, at), "mend the name: it is there twice") == ""
+            assert unnoticed(ordered, codes.getCellByPosition(0, at), "name.twice") == ""
     assert ordered.is_sound
 
 

@@ -45,9 +45,10 @@ def test_the_template_is_blank_and_says_what_to_type_first(office, extension_fil
     office.recalculate(book)
     compared = oracle.Compared(book)
     assert (compared.differences, compared.silent_errors) == ([], [])
-    said = {held for held in named.column(book, "boat_check") if held.startswith("mend")}
-    assert "mend Rope: it is blank" in said
-    assert named.value(book, "boat_wrong_boat") == len(said)
+    found = [id for codes in named.column(book, "boat_found") for id in named.ids(codes)]
+    assert "rope.blank" in found
+    assert "fix Rope: it is blank" in named.column(book, "boat_check")
+    assert named.value(book, "boat_wrong_boat") == len(found)
     assert [named.value(book, f"boat_wrong_{table}") for table in ("stays", "tangs", "points")] == [0, 0, 0]
     office.close(book)
 

@@ -330,13 +330,13 @@ def test_one_input_changes_schedule_and_order(office, demo, export, tmp_path):
 
 
 WRONG = {
-    "a stay's number is blank": (("stays", "number", "forestay"), "", "forestay: mend Number: it is blank"),
-    "a rope is misspelt": (("stays", "rope_own", "forestay"), "HMPE", "forestay: mend Rope, own: it is not in"),
-    "a stub's hole is outside": (("tangs", "hole_own", "runner stub, port"), "299", "runner stub, port: mend err"),
-    "a rod's length is no number": (("rod", "stock", "FR-4 rod 50 mm"), "long", "FR-4 rod 50 mm: mend Stock len"),
-    "an item has another name": (("order", "name", "FR-4 rod 50 mm"), "rod", "rod: mend the item: it is not in"),
+    "a stay's number is blank": (("stays", "number", "forestay"), "", "forestay: fix Number: it is blank"),
+    "a rope is misspelt": (("stays", "rope_own", "forestay"), "HMPE", "forestay: fix Rope, own: it is not in"),
+    "a stub's hole is outside": (("tangs", "hole_own", "runner stub, port"), "299", "runner stub, port: fix err"),
+    "a rod's length is no number": (("rod", "stock", "FR-4 rod 50 mm"), "long", "FR-4 rod 50 mm: fix Stock len"),
+    "an item has another name": (("order", "name", "FR-4 rod 50 mm"), "rod", "rod: fix the name: it is not in"),
     "an item is gone": (("order", "name", "FR-4 rod 50 mm"), "", "an item is missing from Order"),
-    "a price is an error": (("order", "price", "FR-4 rod 50 mm"), "=1/0", "mend Price: it is an error"),
+    "a price is an error": (("order", "price", "FR-4 rod 50 mm"), "=1/0", "fix Price: it is an error"),
 }
 
 
@@ -360,7 +360,7 @@ def test_refused_with_the_cells_that_are_errors(office, demo, export, refusal, t
     with pytest.raises(refusal) as refused:
         export(demo, tmp_path / "order.xlsx")
     order = named.cells(demo, "order_quantity").AbsoluteName.split(".")[0].strip("$'")
-    assert "stem head: mend Out: a number of -40000 to 40000 mm is due" in str(refused.value)
+    assert "stem head: fix Out: a number of -40000 to 40000 mm is due" in str(refused.value)
     assert re.search(rf"{order}\.[A-Z]+\d+ is an error", str(refused.value))
 
 
@@ -384,7 +384,7 @@ def test_nothing_is_ordered_that_is_too_weak(demo, export, refusal, tmp_path, wh
 
 def test_refused_for_an_assumption(demo, export, refusal, tmp_path):
     named.cells(demo, "boat_waste").String = ""
-    with pytest.raises(refusal, match="Boat: mend Waste at each end: it is blank"):
+    with pytest.raises(refusal, match="Boat: fix Waste at each end: it is blank"):
         export(demo, tmp_path / "order.xlsx")
 
 

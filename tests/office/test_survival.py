@@ -78,16 +78,18 @@ def test_a_row_copied_and_inserted(demo, user):
     user.copy(rows(demo, "stays", 2))
     user.paste(rows(demo, "stays", 3).getCellByPosition(0, 0))
     assert_sound(demo)
-    fifth = "the share is for 4 such shrouds, here are 5"
-    said = [named.without_status(check) for check in named.column(demo, "stays_check")[2:4]]
-    assert said == [f"mend the name: it is there twice; {fifth}"] * 2
+    fifth = {"share.count": "weigh", "rests": "note"}
+    assert [named.ids(found) for found in named.column(demo, "stays_found")[2:4]] == [
+        {"name.twice": "fix", **fifth}
+    ] * 2
+    assert "the share is for 4 such shrouds, here are 5" in named.column(demo, "stays_check")[3]
     user.type(rows(demo, "stays", 3).getCellByPosition(0, 0), "a new shroud")
     user.type(input_at(demo, "stays", "upper_over", 3), "ring")
     assert_sound(demo)
-    assert named.without_status(named.check(demo, "stays", "a new shroud")) == fifth
+    assert named.found(demo, "stays", "a new shroud") == fifth
     user.type(named.cell(demo, "share", "of", "each of two lowers"), "5")
     assert_sound(demo)
-    assert named.without_status(named.check(demo, "stays", "a new shroud")) == "OK"
+    assert named.state(demo, "stays", "a new shroud") == "ok"
     assert named.value(demo, "boat_wrong") == 0
 
 
@@ -103,8 +105,7 @@ def test_ready_rows_filled_and_more_inserted_above_the_last(demo, user):
     user.copy(rows(demo, "stays", 7))
     user.paste(all_rows(demo, "stays").getCellRangeByPosition(0, ready + 3, LAST_COLUMN, ready + 5))
     assert_explained(demo)
-    twice = named.column(demo, "stays_check")[ready + 5]
-    assert named.without_status(twice) == "mend the name: it is there twice"
+    assert "name.twice" in named.ids(named.column(demo, "stays_found")[ready + 5])
 
 
 def test_the_last_ready_row_is_used(demo, user):
@@ -134,8 +135,9 @@ def test_rows_deleted(demo, user, where):
     user.delete_rows(rows(demo, "stays", {"first": 0, "middle": 7, "last": last}[where]))
     assert named.cells(demo, "stays_name").Rows.Count == last
     assert_sound(demo)
-    checks = {"first": "mend Stay: it is not in its list", "middle": "OK", "last": "OK"}
-    assert named.check(demo, "tangs", "cap stub, port").startswith(checks[where])
+    found = named.found(demo, "tangs", "cap stub, port")
+    assert ("stay.list" in found) == (where == "first")
+    assert named.state(demo, "tangs", "cap stub, port") == ("fix" if where == "first" else "ok")
 
 
 SORTED = [("stays", "margin", False), ("stays", "wire", True), ("stays", "name", False), ("tangs", "hole", True)]
@@ -240,7 +242,7 @@ def test_a_cell_cut_and_pasted_into_another_row(demo, user, column, down):
     user.cut(input_at(demo, "stays", column, at))
     user.paste(input_at(demo, "stays", column, at - down))
     assert_explained(demo)
-    assert named.column(demo, "stays_check")[at].startswith("mend") or column == "name"
+    assert named.column(demo, "stays_state")[at] in ("fix", "waits") or column == "name"
 
 
 def test_a_cell_dragged_out_of_the_table(demo):
@@ -248,7 +250,7 @@ def test_a_cell_dragged_out_of_the_table(demo):
     away = cell.Spreadsheet.getCellByPosition(LAST_COLUMN + 3, cell.CellAddress.Row)
     cell.Spreadsheet.moveRange(away.CellAddress, cell.RangeAddress)
     assert_explained(demo)
-    assert "mend this row: a cell was cut, dragged or deleted" in named.column(demo, "stays_check")[0]
+    assert "row.moved" in named.ids(named.column(demo, "stays_found")[0])
 
 
 def test_cells_inserted_in_one_column_only(demo, user):
@@ -272,16 +274,27 @@ def test_a_formula_typed_over(demo, user, typed):
         user.select(cell)
         user.give("ClearContents")
     assert_explained(demo)
-    assert "mend this row: a formula was typed over or deleted" in named.column(demo, "stays_check")[2]
+    assert "row.formula" in named.ids(named.column(demo, "stays_found")[2])
 
 
 def test_a_check_typed_over(demo, user):
     user.select(input_at(demo, "stays", "check", 2))
     user.give("ClearContents")
-    assert "mend Stay: its row on Stays" in named.check(demo, "tangs", "fore lower stub, port")
-    assert named.value(demo, "boat_wrong") == 3  # with the control of every row
-    assert named.value(demo, "boat_mend") == 2
+    assert named.value(demo, "boat_wrong") == 1
+    assert named.value(demo, "boat_mend") == 1
+    assert named.cell(demo, "control", "state", "every row").String == "waits"
     assert "Stays: a named row has no formulas" in named.value(demo, "boat_outside")
+
+
+@pytest.mark.parametrize("column", ["found", "state", "found_row", "found_weigh"])
+@pytest.mark.parametrize("typed", ["", "ok", "=1/0"])
+def test_what_a_check_goes_by_typed_over(demo, column, typed):
+    cell = input_at(demo, "stays", column, 2)
+    cell.Formula = typed
+    demo.calculateAll()
+    assert named.column(demo, "stays_check")[2].startswith("fix this row: ")
+    assert named.value(demo, "boat_mend") == 1
+    assert named.cell(demo, "control", "state", "every row").String == "waits"
 
 
 def test_a_named_row_without_formulas(demo, user):
@@ -295,8 +308,8 @@ def test_one_of_our_columns_deleted(demo, user):
     user.select(named.cells(demo, "stays_wire"))
     user.give("DeleteColumns")
     named_rows = sum(name != "" for name in named.column(demo, "stays_name"))
-    checks = named.column(demo, "stays_check")[:named_rows]
-    assert all("mend this row: a cell was cut, dragged or deleted, undo that" in check for check in checks), checks
+    found = named.column(demo, "stays_found")[:named_rows]
+    assert all("row.moved" in named.ids(codes) for codes in found), found
     assert named.value(demo, "boat_mend") >= named_rows
 
 

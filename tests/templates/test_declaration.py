@@ -1,21 +1,22 @@
 """The workbook as declared: habits that every formula keeps, and limits that the functions share."""
 
 import re
-from itertools import chain
 
 from loftsheet.formula import parse
 
-from templates.schedule import check_formula, stored
-from templates.sheets import ALL, bench, library, side_view
+from templates import checks
+from templates.notation import stored
+from templates.schedule import SEVERITIES
+from templates.sheets import NAMES, library
 
-TABLES = {table.key: table for sheet in ALL for table in sheet.tables}
-ITEMS = {item.key: item for sheet in ALL for group in sheet.groups for item in group.items}
-PAGES = {"bench": bench.FACTS, "view": side_view.ITEMS}
+TABLES = NAMES.tables
+ITEMS = {item.key: item for item in NAMES.items.values()}
+PAGES = NAMES.pages
 
 
 def column_formulas():
     return {
-        f"{table.key}_{column.key}": column.formula
+        f"{table.key}_{column.key}": NAMES.formula(column.formula, table)
         for table in TABLES.values()
         for column in table.columns[2:]
         if column.calculated
@@ -24,23 +25,37 @@ def column_formulas():
 
 def item_formulas():
     """Single calculated cells: of Boat, and of the pages for one stay or stub."""
-    boat = {f"boat_{item.key}": item.formula for item in ITEMS.values() if item.formula}
-    pages = {f"{page}_{item.key}": item.formula for page, items in PAGES.items() for item in items}
+    boat = {f"boat_{item.key}": NAMES.formula(item.formula, None) for item in ITEMS.values() if item.formula}
+    pages = {
+        f"{page.key}_{item.key}": NAMES.formula(item.formula, page)
+        for page in PAGES.values()
+        for item in page.items
+    }
     return {**boat, **pages}
 
 
-def mark_formulas():
-    marks = {f"mark {row}, {column}": bench.mark(row, column) for row in (1, bench.MARKS) for column in (1, 2)}
-    lines = chain.from_iterable(point for line in side_view.LINES for point in line.points)
-    return {**marks, **{f"point {at}": formula for at, formula in enumerate(lines)}}
+def grid_formulas():
+    return {
+        f"{page.key}, row {row}, cell {at}": NAMES.formula(cell[1:], page)
+        for page in PAGES.values()
+        for row, cells in enumerate(page.grid.rows)
+        for at, cell in enumerate(cells)
+        if cell.startswith("=")
+    }
 
 
 def check_formulas():
-    return {f"{table.key}_check": check_formula(table) for table in TABLES.values()}
+    """What is found, how bad it is and what is shown, of each table, in all its parts."""
+    return {
+        f"{table.key}_{column.key}": checks.formula(column, table, NAMES)
+        for table in TABLES.values()
+        for column in table.laid_out
+        if column not in table.columns[2:] and column.key != "name"
+    }
 
 
 def every_formula():
-    return {**column_formulas(), **item_formulas(), **mark_formulas(), **check_formulas()}
+    return {**column_formulas(), **item_formulas(), **grid_formulas(), **check_formulas()}
 
 
 def without_texts(formula):
@@ -82,23 +97,8 @@ def test_no_range_and_no_cell_by_its_address():
     assert offenders(every_formula(), lambda formula: re.findall(by_address, formula)) == {}
 
 
-def declared_names():
-    columns = {f"{table.key}_{column.key}" for table in TABLES.values() for column in table.columns}
-    around = {f"{table}_{part}" for table in TABLES for part in ("below", "header")}
-    boat = {f"boat_{key}" for key in (*ITEMS, "check")}
-    pages = {f"{page}_{item.key}" for page, items in PAGES.items() for item in items}
-    return columns | around | boat | pages | {"bench_stay", "view_stub"}
-
-
-def test_every_name_is_declared():
-    def unknown(formula):
-        return set(re.findall(r"(?<!\[)\b[a-z]+_[a-z_0-9]+\b(?!\])", formula)) - declared_names()
-
-    assert offenders(every_formula(), unknown) == {}
-
-
-# Tables whose checks read those of others: never in a circle.
-READ_CHECKS = {
+# Tables whose checks read the states of others: never in a circle.
+READ_STATES = {
     "stays": {"points", "wire", "share", "rope", "sleeve", "ring"},
     "tangs": {"stays", "rod", "bolt"},
     "order": {"rope", "rod", "bolt", "sleeve", "ring", "sundry"},
@@ -106,19 +106,67 @@ READ_CHECKS = {
 }
 
 
-def test_only_what_reports_on_checks_reads_them():
-    """A number that came from a check could go in a circle that the office does not see."""
+def test_no_formula_reads_the_words_of_a_check():
+    """They are for reading, shown on two pages and compared with OK by Boat; all else goes by the state."""
     readers = offenders(every_formula(), lambda formula: re.findall(r"_check\b|\[check\]", formula))
-    reporting = r"boat_(wrong|wrong_\w+|weigh_boat|unproven|first|mend|danger|outside)"
-    reports = {name for name in readers if re.fullmatch(reporting, name)}
-    assert set(readers) == reports | {"bench_check", "view_check", *(f"{table}_check" for table in READ_CHECKS)}
-    among_checks = {name: set(re.findall(r"(\w+)_check\b", check)) for name, check in check_formulas().items()}
-    for name, found in among_checks.items():
-        assert found <= READ_CHECKS.get(name[: -len("_check")], set()), name
-    reported = offenders(
-        every_formula(), lambda formula: re.findall(r"boat_mend|boat_danger|bench_check|view_check", formula)
-    )
-    assert set(reported) == {"control_check"}
+    assert set(readers) <= {"bench_check", "view_check", "boat_first"} | set(counting())
+
+
+def counting():
+    """Results of Boat that count checks, or say what lies outside the tables."""
+    return [f"boat_{key}" for key in ITEMS if re.fullmatch(r"wrong|wrong_\w+|mend|outside", key)]
+
+
+def test_only_what_reports_on_states_reads_them():
+    """A number that came from a check could go in a circle that the office does not see."""
+    numbers = {**column_formulas(), **item_formulas(), **grid_formulas()}
+    readers = offenders(numbers, lambda formula: re.findall(r"_state\b|_found\w*\b", formula))
+    assert set(readers) <= {*counting(), "boat_first", "boat_danger", "boat_weigh_boat", "boat_unproven"}
+    among_checks = {
+        name: set(re.findall(r"(\w+)_(?:state|found)\b", found)) for name, found in check_formulas().items()
+    }
+    for name, read in among_checks.items():
+        table = name.partition("_")[0]
+        assert read <= READ_STATES.get(table, set()), name
+    reported = offenders(every_formula(), lambda formula: re.findall(r"boat_mend|boat_danger", formula))
+    assert set(reported) == {"control_found"}
+
+
+def test_a_check_takes_half_of_what_the_office_takes_at_most():
+    """Twice the rules would still go into a cell."""
+    longest = {name: tokens(formula) for name, formula in check_formulas().items()}
+    assert max(longest.values()) > 2000, "the count finds nothing"
+    assert {name: count for name, count in longest.items() if count > MOST_TOKENS / 2} == {}
+
+
+MOST_TOKENS = 8192
+
+
+def tokens(formula):
+    """Texts, cells, names, numbers, and every sign by itself: what the office keeps of a formula, or some more."""
+    return len(re.findall(r'"(?:[^"]|"")*"|\[\w+\]|[\w.]+|[^\s\w]', formula))
+
+
+def rules():
+    return [(table.key, rule) for table in TABLES.values() for rule in table.rules]
+
+
+def test_a_rules_id_is_its_own():
+    for table in TABLES.values():
+        ids = [rule.id for rule in table.rules]
+        assert len(ids) == len(set(ids)), table.key
+        assert all(re.fullmatch(r"[a-z0-9_]+(\.[a-z0-9_]+)*", id) for id in ids), table.key
+
+
+def test_what_a_rule_finds_can_be_taken_apart_again():
+    from extension.loftsheet_office import complaints
+
+    assert complaints.SEVERITIES == SEVERITIES
+    for table, rule in rules():
+        found = f"{checks.code(table, rule)}{checks.line(rule, 'Where')}"
+        both = list(complaints.complaints(f"{found}; {found}"))
+        due = complaints.Complaint(rule.severity, f"{table}.{rule.id}", rule.about, checks.line(rule, "Where"))
+        assert both == [due, due]
 
 
 CONSTANTS = {"0", "1", "2", "1000"}
@@ -139,8 +187,8 @@ def test_no_constant_is_hidden_in_a_formula():
 
 
 def test_no_constant_is_hidden_in_a_rule():
-    rules = {rule: rule for table in TABLES.values() for rule in (*table.faults, *table.rules)}
-    assert offenders(rules, lambda rule: constants(rule) - CONSTANTS - DECIMALS - CLASSES) == {}
+    conditions = {f"{table}.{rule.id}": NAMES.formula(rule.when, TABLES[table]) for table, rule in rules()}
+    assert offenders(conditions, lambda rule: constants(rule) - CONSTANTS - DECIMALS - CLASSES) == {}
 
 
 def inputs():
@@ -166,7 +214,7 @@ def arguments_that_are_inputs():
         in_full = re.sub(r"\[(\w+)\]", rf"{name.partition('_')[0]}_\1", formula)
         for node in parse(f"={in_full}").inside():
             for part, argument in zip(node.parts if node.calc else (), node.calc.arguments if node.calc else ()):
-                looked_up = re.match(r"(?:INDEX\()?(\w+)", part.written)
+                looked_up = re.match(r"(?:IF\(IS(?:TEXT|BLANK)\()?(?:INDEX\()?(\w+)", part.written)
                 if looked_up and looked_up[1] in inputs():
                     yield looked_up[1], inputs()[looked_up[1]], argument.quantity
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from extension.loftsheet_office.complaints import complaints
 from extension.meanings import meanings
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
 from tests.office.menu.conftest import documents
@@ -48,13 +49,11 @@ def lines(window):
 
 def test_every_complaint_of_every_row_is_a_line(checked, faulty):
     found = lines(checked())
-    single = ("bench_check", "view_check")
-    names = [name for name in faulty.NamedRanges.ElementNames if name.endswith("_check") and name not in single]
+    names = [name for name in faulty.NamedRanges.ElementNames if name.endswith("_found")]
     columns = [faulty.NamedRanges.getByName(name).ReferredCells.DataArray for name in names]
-    headings = ("", "OK", "Check")  # Boat's column of checks goes on over several tables
-    due = [part for column in columns for (said,) in column if said not in headings for part in said.split("; ")]
+    due = [one.words for column in columns for (codes,) in column for one in complaints(codes)]
     assert len(due) > 20
-    assert [part for part in due if not any(line.endswith(f": {part}") for line in found)] == []
+    assert [words for words in due if not any(line.endswith(f": {words}") for line in found)] == []
     assert len(found) == len(due)
 
 
@@ -63,9 +62,9 @@ def test_what_is_wrong_stands_before_the_errors_that_follow_from_it(checked, sho
     window = checked()
     found = lines(window)
     assert window.words().startswith(f"1 to look at, and {len(found) - 1} that most often follow")
-    assert found[0].endswith("mend Lower end over: it is blank")
+    assert found[0].endswith("fix Lower end over: it is blank")
     assert found[0].startswith(f"{address(named(shown_demo, 'stays_lower_over'))}: ")
-    signs = ("errors from here on", "is an error", "has to be mended first", "rows to mend before")
+    signs = ("errors from here on", "is an error", "waits for ")
     follows = [any(sign in line for sign in signs) for line in found]
     assert any(follows)
     assert follows == sorted(follows)
@@ -79,7 +78,7 @@ def test_a_blank_that_a_check_names_is_where_its_line_leads(checked, shown_demo,
     title = meanings()[name]["title"]
     cell.String = ""
     window = checked()
-    line = next(line for line in lines(window) if line.endswith(f"mend {title}: it is blank"))
+    line = next(line for line in lines(window) if line.endswith(f"fix {title}: it is blank"))
     window.pick(LIST, line)
     window.press("Go to the Cell")
     wait(lambda: selected(shown_demo) == address(cell), lambda: selected(shown_demo))
@@ -197,7 +196,7 @@ def test_it_changes_nothing(screen, checked, faulty):
 
 def test_nothing_to_mend_is_said(screen, shown_demo):
     screen.give("check", frame_of(shown_demo))
-    assert "Nothing is left to mend" in screen.message(TITLE)
+    assert "Nothing is left to fix" in screen.message(TITLE)
     screen.finish()
 
 

@@ -65,7 +65,10 @@ def test_a_check_is_said_line_by_line(screen, shown_demo):
     words, _ = explained(screen, shown_demo)
     parts = check.String.split("; ")
     assert len(parts) > 1
-    assert words.split("\n")[-len(parts) :] == [f"  {part}" for part in parts]
+    lines = words.split("\n")
+    assert [line[2:] for line in lines if line.startswith("  ") and not line.startswith("    ")] == parts
+    number = named(shown_demo, "stays_number")
+    assert lines[lines.index(f"  {parts[0]}") + 1] == f"    {address(number)}, Number: blank"
 
 
 def test_an_error_leads_to_the_cell_where_it_begins_and_to_the_blank_behind_it(screen, shown_demo):

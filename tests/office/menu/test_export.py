@@ -172,7 +172,7 @@ def test_an_item_missing_from_order_refuses_the_export(screen, shown_demo):
     named(shown_demo, "order_name", row_of(shown_demo, "order", rope)).String = "something else"
     said = refused(screen, shown_demo)
     assert "Nothing was written" in said
-    assert "something else: mend the item: it is not in the Library" in said
+    assert "something else: fix the name: it is not in the Library" in said
 
 
 def test_something_below_a_table_refuses_the_export(screen, shown_demo):

@@ -72,11 +72,6 @@ class Entry(Row):
         return same_day(self.number("fitted"), 12 * self.boat.number("retire_years"))
 
 
-def to_mend(check):
-    """Whether a check says that its row has to be mended, or does not say anything."""
-    return check is None or (isinstance(check, str) and check.startswith("mend "))
-
-
 class Boat(Row):
     """The one row of assumptions; what it reports is worked out from the rest."""
 
@@ -102,34 +97,38 @@ class Boat(Row):
     rm_gain = property(lambda boat: boat.sum("rm_gain"))
 
     def said(self, table):
-        """What the checks of a table say, where they say something; a named row without a check says None."""
-        held = self.schedule.cells.rows(table)
-        spoken = [row["check"] for row in held if row["check"] or row["name"] is not None]
-        return [check for check in spoken if not (isinstance(check, str) and check.startswith("OK"))]
+        """How bad it is in the rows that are not OK; a check that was typed over or deleted is to be fixed."""
+        for row in self.schedule.cells.rows(table):
+            at_odds = (row["state"] == "ok") != (row["check"] == "OK")
+            unsaid = row["name"] is not None and None in (row["state"], row["check"])
+            if at_odds or unsaid:
+                yield "fix"
+            elif row["state"] not in (None, "ok", "note"):
+                yield row["state"]
 
     def not_ok(self, table):
-        return float(len(self.said(table)))
+        return float(sum(state != "waits" for state in self.said(table)))
+
+    def on_boat(self, severity):
+        return float(sum(state == severity for state in self.schedule.cells.column("boat_state")))
 
     @property
     def first(self):
-        said = (held for (held,) in self.schedule.cells.block("boat_check"))
-        return next((held[len("mend ") :] for held in said if isinstance(held, str) and to_mend(held)), "nothing")
+        said = zip(self.schedule.cells.column("boat_state"), self.schedule.cells.column("boat_check"))
+        return next((check[len("fix ") :] for state, check in said if state == "fix"), "nothing")
 
     @property
     def wrong_boat(self):
-        return float(sum(to_mend(check) for check in self.schedule.cells.column("boat_check") if check))
+        return self.on_boat("fix")
 
     @property
     def weigh_boat(self):
-        said = [
-            check for check in self.schedule.cells.column("boat_check") if check and check not in ("OK", "Check")
-        ]
-        return len(said) - self.wrong_boat
+        return self.on_boat("weigh")
 
     @property
     def unproven(self):
-        checks = [row["check"] for table in ("stays", "tangs") for row in self.schedule.cells.rows(table)]
-        return float(sum(isinstance(check, str) and "no certificate: " in check for check in checks))
+        found = [row["found"] for table in ("stays", "tangs") for row in self.schedule.cells.rows(table)]
+        return float(sum(isinstance(codes, str) and "⟦note " in codes for codes in found))
 
     @property
     def wrong(self):
@@ -138,12 +137,11 @@ class Boat(Row):
     @property
     def mend(self):
         counted = [table for table in TABLES if table not in ("control", "log")]
-        return self.wrong_boat + sum(to_mend(check) for table in counted for check in self.said(table))
+        return self.wrong_boat + sum(state == "fix" for table in counted for state in self.said(table))
 
     @property
     def danger(self):
-        said = (check for table in ("stays", "tangs") for check in self.said(table))
-        return float(sum(isinstance(check, str) and "danger: " in check for check in said))
+        return float(sum(state == "danger" for table in ("stays", "tangs") for state in self.said(table)))
 
     @property
     def outside(self):

@@ -30,12 +30,6 @@ class Row:
     def has(self, key):
         return self.typed.get(key) is not None
 
-    @property
-    def row(self):
-        """What a row says of itself; it is due only where the check repeats it."""
-        said, check = self.typed.get("row"), self.typed.get("check")
-        return said if isinstance(said, str) and isinstance(check, str) and said in check else ""
-
     def given(self, key):
         held = self.typed.get(key)
         if held is None:

@@ -6,7 +6,7 @@ from functools import cached_property
 from loftsheet import eye, lashing, loads, mass, splice, strength, stretch, survey
 from loftsheet.errors import CellError
 
-from tests.office.worked.row import Row, Wrong, listed, same_text, up_to_step
+from tests.office.worked.row import REFUSALS, Row, Wrong, listed, same_text, up_to_step
 
 AXES = ("fore", "out", "up")
 
@@ -20,6 +20,14 @@ def corner(which, axis):
         return stay.point(which)[AXES.index(axis)]
 
     return property(coordinate)
+
+
+def worked(stay):
+    """Whether its length can be worked out."""
+    try:
+        return stay.length is not None
+    except REFUSALS:
+        return False
 
 
 class Stay(Row):
@@ -148,6 +156,53 @@ class Stay(Row):
         if not isinstance(lower, str):
             return lower in uppers
         return any(isinstance(upper, str) and same_text(upper, lower) for upper in uppers)
+
+    def below(self, pull):
+        """Of the stays that go on from its lower point together; blank where one of them cannot be worked out."""
+        if not self.goes_on:
+            return ""
+        uppers = [(stay, stay.typed.get("upper")) for stay in self.schedule.rows("stays")]
+        try:
+            pulls = [pull(stay) for stay, _ in uppers]
+        except REFUSALS:
+            return ""
+        lower = self.text("lower")
+        on = [isinstance(upper, str) and same_text(upper, lower) for _, upper in uppers]
+        return sum(one for one, counts in zip(pulls, on) if counts and one != "")
+
+    @property
+    def pull_below(self):
+        return self.below(lambda stay: stay.pull)
+
+    @property
+    def pull_held_below(self):
+        return self.below(lambda stay: stay.pull_held)
+
+    def same_place(self, other):
+        return all(
+            isinstance(other.typed.get(key), str) and same_text(other.typed[key], self.text(key))
+            for key in ("upper", "share")
+        )
+
+    @property
+    def as_long(self):
+        """Others of its place in the rig that are as long, to whole millimetres; 1 if the first of them is."""
+        if not (self.has("upper") and self.has("share")):
+            return ""
+        off = self.boat.number("length_off") / 2
+        least, most = math.floor(self.length * (1 - off)), math.ceil(self.length * (1 + off))
+        upper = self.text("upper")
+        first = next(
+            stay
+            for stay in self.schedule.rows("stays")
+            if isinstance(stay.typed.get("upper"), str) and same_text(stay.typed["upper"], upper)
+        )
+        if first is not self and self.same_place(first) and worked(first) and least <= first.length <= most:
+            return 1.0
+        twins = [stay for stay in self.schedule.rows("stays") if self.same_place(stay)]
+        if len(twins) < 2:
+            return ""
+        return float(sum(least <= stay.length <= most for stay in twins if worked(stay)) - 1)
 
     @property
     def haul(self):

@@ -4,10 +4,23 @@ import math
 from functools import cached_property
 
 from loftsheet import bolt, eye, strength, stretch, tang
-from loftsheet.errors import BadInput, NoSolution, NotInTable
+from loftsheet.errors import BadInput, CellError, NoSolution, NotInTable
 
-from tests.office.worked.row import Row, Wrong, down_to_step, listed, up_to_step
+from tests.office.worked.row import Row, Wrong, down_to_step, listed, same_text, up_to_step
 from tests.office.worked.stay import Stay
+
+
+def made(stub):
+    """How a stub is assembled."""
+    return str(stub.bolt).casefold(), stub.typed.get("sides"), stub.mast_width
+
+
+def plate(stub):
+    """The height of its plate's top; blank where there is none."""
+    try:
+        return stub.plate_up
+    except (Wrong, BadInput, NoSolution, NotInTable):
+        return ""
 
 
 def height(stub):
@@ -245,6 +258,39 @@ class Tang(Row):
             return ""
         low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
         return float(sum(low <= up <= high for up in map(height, self.schedule.rows("tangs")) if up != ""))
+
+    @property
+    def near(self):
+        """The stubs at its height, itself among them."""
+        low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
+        at = [(stub, height(stub)) for stub in self.schedule.rows("tangs")]
+        return [stub for stub, up in at if up != "" and low <= up <= high]
+
+    @property
+    def alike(self):
+        """Of those at its height that are a pair: how many are assembled as it is."""
+        if self.beside == "" or not (self.beside > 1 and self.number("number") * self.beside <= 2):
+            return ""
+        return float(sum(made(stub) == made(self) for stub in self.near))
+
+    @property
+    def crowded(self):
+        """Stubs below it whose plate stands above the height down to which nothing may stand."""
+        if self.clear_up == "":
+            return 0.0
+        low, clear = math.floor(self.up - self.rod_size / 2), math.floor(self.clear_up)
+        at = [(height(stub), plate(stub)) for stub in self.schedule.rows("tangs")]
+        return float(sum(up != "" and up < low and top != "" and top > clear for up, top in at))
+
+    @property
+    def stubs(self):
+        """Stubs for its stay."""
+        if not self.has("stay"):
+            return ""
+        stays = [stub.typed.get("stay") for stub in self.schedule.rows("tangs")]
+        if any(isinstance(stay, CellError) for stay in stays):
+            return ""
+        return float(sum(isinstance(stay, str) and same_text(stay, self.text("stay")) for stay in stays))
 
     @property
     def stands_out(self):

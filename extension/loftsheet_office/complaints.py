@@ -1,0 +1,30 @@
+"""What the check of a row found: each complaint with its severity, its rule's id and the column it is about.
+
+A schedule keeps it beside the check: ⟦danger tangs.flip hole⟧danger: may flip over …; ⟦weigh tangs.steep bevel⟧…
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+FIX, WAITS, DANGER, WEIGH, NOTE = SEVERITIES = ("fix", "waits", "danger", "weigh", "note")  # the worst first
+URGENT = (FIX, DANGER)  # nothing is ordered from such a row
+OK = "OK"
+FOUND, STATE = "found", "state"
+COMPLAINT = re.compile(r"⟦(?P<severity>\w+) (?P<id>[\w.]+)(?: (?P<about>\w+))?⟧(?P<words>.*?)(?=; ⟦|$)", re.DOTALL)
+
+
+@dataclass(frozen=True)
+class Complaint:
+    """One thing that a check says."""
+
+    severity: str
+    id: str
+    about: str
+    words: str
+
+
+def complaints(found: str) -> "Iterator[Complaint]":
+    """Take apart what stands in a cell of the column `found`."""
+    for one in COMPLAINT.finditer(found):
+        yield Complaint(one["severity"], one["id"], one["about"] or "", one["words"])

@@ -1,0 +1,334 @@
+"""How a row is checked: what its rules find, by code; how bad the worst of it is; and what Check shows.
+
+    found   ⟦danger tangs.flip hole⟧danger: may flip over …; ⟦weigh tangs.steep bevel⟧bevel above …
+    state   danger
+    check   danger: may flip over …; bevel above …
+
+A code has the severity, the rule's id and the column that it is about. Whatever counts, marks, refuses or leads to
+a cell goes by `found` and `state`; `check` is for reading, and nothing reads it.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from loftsheet.measure import digits, named
+
+from templates.notation import Names, quoted
+from templates.schedule import (
+    DANGER,
+    FIX,
+    FOUND,
+    NOTE,
+    PART_DANGER,
+    PART_ERROR,
+    PART_FIX,
+    PART_ROW,
+    PART_WEIGH,
+    PARTS,
+    SOUND,
+    STATE,
+    WAITS,
+    WEIGH,
+    Choices,
+    Column,
+    Item,
+    Rule,
+    Table,
+)
+
+SHOWN = {
+    FIX: "fix ",
+    WAITS: "waits for ",
+    DANGER: "danger: ",
+    WEIGH: "",
+    NOTE: "",
+}  # how a complaint of each kind begins
+OK, OK_BUT = "OK", "OK, but "
+OPENING, CLOSING = "⟦", "⟧"
+CODE = f"{OPENING}[^{CLOSING}]*{CLOSING}"
+FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
+
+NAMELESS = Rule("row.nameless", FIX, "", "this row: it has no name but holds something, name it or empty it")
+TYPED_OVER = Rule(
+    "row.formula", FIX, "", "this row: a formula was typed over or deleted, copy a sound row and insert it"
+)
+MOVED = Rule("row.moved", FIX, "", "this row: a cell was cut, dragged or deleted, undo that")
+BROKEN = Rule("row.broken", FIX, "", "this row: its formulas are broken, copy a sound row and insert it")
+# An error that follows from what was found before is not said again.
+BEGINS = "begins"
+FOLLOWING = rf"; {OPENING}{FIX} [^ ]*\.{BEGINS} [^{OPENING}]*?(?=; {OPENING}|$)"
+
+
+def formula(column: Column, table: Table, names: Names) -> str:
+    """The formula of a calculated column of a table, `[key]` for the cells of its row."""
+    if column.key == "check":
+        return check()
+    if column.key == STATE:
+        return state()
+    if column.key == FOUND:
+        return found(table, names)
+    if column.key in PARTS:
+        return _until_named(_joined(_complaints(table, names)[column.key]))
+    return blank_until_named(names.formula(column.formula, table, column.key))
+
+
+def blank_until_named(formula: str) -> str:
+    """The formula of a column; one that was cut from another row is an error, for it still reads that row."""
+    return f'IF(ROW([name])=ROW();IF([name]="";"";{formula});NA())'
+
+
+def _until_named(formula: str) -> str:
+    return f'IF(IFERROR([name]="";FALSE());"";{formula})'
+
+
+def found(table: Table, names: Names) -> str:
+    """Formula: what is wrong with a row, each complaint with its code; nothing if it is sound."""
+    complaints = _complaints(table, names)
+    if table.in_parts:
+        row = f"IF(ISFORMULA([{PART_ROW}])*(ROW([{PART_ROW}])=ROW());[{PART_ROW}];{leaf(table, TYPED_OVER)})"
+        joined = _joined([f"[{part}]" if part != PART_ROW else row for part in PARTS])
+    else:
+        joined = _joined([one for part in PARTS for one in complaints[part]])
+    if any(column.calculated for column in table.columns[2:]):
+        joined = f'REGEX({joined};{quoted(FOLLOWING)};"")'
+    inputs = [column for column in table.columns[2:] if not column.calculated]
+    nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
+    empty = f'IF({nameless};"";{leaf(table, NAMELESS)})'
+    return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({joined};{leaf(table, BROKEN)}))'
+
+
+def state() -> str:
+    """Formula: how bad the worst is that was found in a row."""
+    worst = f'"{NOTE}"'
+    for severity in (WEIGH, DANGER, WAITS, FIX):
+        worst = f'IF(ISNUMBER(FIND("{OPENING}{severity} ";[{FOUND}]));"{severity}";{worst})'
+    return f'IFERROR(IF({_in_place(FOUND)};IF([{FOUND}]="";IF([name]="";"";"{SOUND}");{worst});"{FIX}");"{FIX}")'
+
+
+def check() -> str:
+    """Formula: the word OK, or in plain words what was found; a name is asked for no more."""
+    words = f'IF([{STATE}]="{NOTE}";"{OK_BUT}";"")&REGEX([{FOUND}];"{CODE}";"";"g")'
+    said = f'IFERROR(IF([{FOUND}]="";IF([name]="";"";"{OK}");{words});{quoted(line(BROKEN))})'
+    return f"IF({_in_place(FOUND)}*{_in_place(STATE)};{said};{quoted(line(TYPED_OVER))})"
+
+
+def of_item(item: Item, names: Names) -> "dict[str, str]":
+    """The formulas of what is wrong with an assumption of Boat, of how bad it is and of its check."""
+    complaints = [_input_rule("boat", item.column(), f"boat_{item.key}")]
+    for rule in item.rules:
+        whole = replace(rule, id=f"{item.key}.{rule.id}", about=item.key)
+        words = leaf("boat", whole, item.title if rule.severity == FIX else "")
+        complaints.append(f'IFERROR(IF({names.formula(rule.when, None, whole.id)};{words};"");"")')
+    return {FOUND: _joined(complaints), STATE: state(), "check": check()}
+
+
+def _in_place(key: str) -> str:
+    return f"ISFORMULA([{key}])*(ROW([{key}])=ROW())"
+
+
+def _joined(complaints: Sequence[str]) -> str:
+    return f'TEXTJOIN("; ";TRUE();{";".join(complaints)})' if complaints else '""'
+
+
+def _complaints(table: Table, names: Names) -> "dict[str, list[str]]":
+    """The formulas of all complaints of a table, by the part of its check that they belong to."""
+    inputs = [column for column in table.columns[2:] if not column.calculated]
+    rules = {
+        severity: [said(rule, table, names) for rule in table.rules if rule.severity == severity]
+        for severity in SHOWN
+    }
+    return {
+        PART_FIX: [
+            *_name_rules(table, names),
+            *(_input_rule(table.key, column, f"[{column.key}]") for column in inputs),
+            *rules[FIX],
+            *rules[WAITS],
+        ],
+        PART_ROW: _row_rules(table),
+        PART_ERROR: _errors(table),
+        PART_DANGER: rules[DANGER],
+        PART_WEIGH: [*rules[WEIGH], *rules[NOTE]],
+    }
+
+
+def said(rule: Rule, table: Table, names: Names) -> str:
+    """Formula: what a rule says, with its code, when its condition holds."""
+    where = _where(rule, table, names)
+    whose = f"rule {rule.id}"
+    words = names.message(code(table.key, rule) + line(rule, where), table, whose)
+    return f'IFERROR(IF({names.formula(rule.when, table, whose)};{words};"");"")'
+
+
+def code(table: str, rule: Rule) -> str:
+    about = f" {rule.about}" if rule.about else ""
+    return f"{OPENING}{rule.severity} {table}.{rule.id}{about}{CLOSING}"
+
+
+def line(rule: Rule, where: str = "") -> str:
+    """The words of a rule: how bad, where, what, and what to do."""
+    place = f"{where}: " if where else ""
+    return SHOWN[rule.severity] + place + rule.says + (f": {rule.remedy}" if rule.remedy else "")
+
+
+def leaf(table: "Table | str", rule: Rule, where: str = "") -> str:
+    """A text, as a formula has it: what a rule without numbers in its words says, with its code."""
+    return quoted(code(table if isinstance(table, str) else table.key, rule) + line(rule, where))
+
+
+def _where(rule: Rule, table: Table, names: Names) -> str:
+    """The title of what a rule is about, where the words do not say so themselves: of what has to be fixed."""
+    if not rule.about:
+        return ""
+    if rule.about in names.items:
+        return f"Boat, {names.items[rule.about].title}" if rule.severity == FIX else ""
+    column = table.column(rule.about)
+    if column is None:
+        names.formula(f"[{rule.about}]", table, f"rule {rule.id}")  # says that there is none
+    assert column
+    return (column.title if column.key != "name" else "the name") if rule.severity == FIX else ""
+
+
+def _input_rule(table: str, column: Column, cell: str) -> str:
+    """What is wrong with an input, silent if nothing is."""
+
+    def wrong(id: str, says: str) -> str:
+        return leaf(table, Rule(f"{column.key}.{id}", FIX, "", says, column.key), column.title)
+
+    blank = wrong("blank", "it is blank") if column.required else '""'
+    held = '""'
+    if column.choices:
+        held = f'IF({in_list(cell, column.choices)};"";{wrong("list", "it is not in its list")})'
+    elif column.is_date or column.least is not None:
+        held = f'IF(IFERROR({allowed(column, cell)};FALSE());"";{wrong("range", f"{limits(column)} is due")})'
+    return f"IF(ISERROR({cell});{wrong('error', 'it is an error')};IF(ISBLANK({cell});{blank};{held}))"
+
+
+def in_list(cell: str, choices: Choices) -> str:
+    """Formula: whether a cell holds one of the choices."""
+    if isinstance(choices, str):
+        return f"ISNUMBER(MATCH({cell};{choices};0))"
+    return f"OR({';'.join(cell + '=' + quoted(choice) for choice in choices)})"
+
+
+def allowed(column: Column, cell: str) -> str:
+    """Formula: whether a cell holds a number that its column takes, or a text with a unit that is one."""
+    if not column.measure:
+        return f"IF(ISNUMBER({cell});{_within(column, cell)};FALSE())"
+    read = _within(column, f'RIG.READ({cell};"{column.measure}")')
+    as_text = f"IF(ISTEXT({cell});IFERROR({read};FALSE());FALSE())"
+    return f"IF(ISNUMBER({cell});{_within(column, cell)};{as_text})"
+
+
+def _within(column: Column, value: str) -> str:
+    least, most = (FIRST_DAY, LAST_DAY) if column.is_date else _range(column)
+    whole = f";{value}=INT({value})" if column.whole else ""
+    return f"AND({value}>={digits(least)};{value}<={digits(most)}{whole})"
+
+
+def limits(column: Column) -> str:
+    """What a column takes, in words."""
+    if column.is_date:
+        return "a date such as 2026-05-01"
+    kind = "a whole number" if column.whole else "a number"
+    least, most = _range(column)
+    return f"{kind} of {digits(least)} to {digits(most)} {column.unit}".rstrip()
+
+
+def _range(column: Column) -> "tuple[float, float]":
+    """The least and the most of a column that is a number."""
+    assert column.least is not None and column.most is not None, column.key
+    return column.least, column.most
+
+
+def example(unit: str) -> str:
+    """A text with a unit of that kind, another where one is common."""
+    return {"mm": "3/8 in", "kN": "450 kgf"}.get(unit) or named(unit).example()
+
+
+def _name_rules(table: Table, names: Names) -> "list[str]":
+    signs = "+".join(f'ISNUMBER(FIND("{sign}";[name]))' for sign in f"*?~{OPENING}{CLOSING}")
+    error = Rule("name.error", FIX, "ISERROR([name])", "it is an error", "name")
+    rules = (
+        Rule("name.number", FIX, "ISNUMBER([name])", "it is a number, put a word before it", "name"),
+        Rule("name.twice", FIX, f"SUMPRODUCT(({table.key}_name=[name])*1)>1", "it is there twice", "name"),
+        Rule("name.blanks", FIX, 'TRIM([name])<>[name]&""', "it has blanks around or inside it", "name"),
+        Rule("name.signs", FIX, signs, f"it holds one of * ? ~ {OPENING} {CLOSING}", "name"),
+    )
+    return [f'IF({error.when};{leaf(table, error, "the name")};"")', *(said(rule, table, names) for rule in rules)]
+
+
+def _row_rules(table: Table) -> "list[str]":
+    """Rules on the row itself: cells moved away, formulas typed over."""
+    parts = [part for part in PARTS if part != PART_ROW] if table.in_parts else []
+    keys = [*(column.key for column in table.columns if column.key != "check"), *parts]
+    calculated = [column for column in table.columns[2:] if column.calculated]
+    rows = ";".join(f"ROW([{key}])" for key in keys)
+    aside = ";".join(f"COLUMN([{key}])-COLUMN({table.key}_{key})" for key in keys)
+    unless_name = f'IF(ISERROR([name]);"";{leaf(table, MOVED)})'
+    moved = f'IFERROR(IF(DEVSQ(ROW();{rows})+SUMSQ({aside})=0;"";{leaf(table, MOVED)});{unless_name})'
+    if not calculated:
+        return [moved]
+    formulas = "*".join(f"ISFORMULA([{key}])" for key in (*(column.key for column in calculated), *parts))
+    return [moved, f'IF({formulas};"";{leaf(table, TYPED_OVER)})']
+
+
+def _errors(table: Table) -> "list[str]":
+    """What is said of calculated cells that are errors: the first, a cause before what is calculated from it."""
+    calculated = [column for column in table.columns[2:] if column.calculated]
+    if not calculated:
+        return []
+    errors = []
+    for column in _causes_first(calculated):
+        rule = Rule(f"{column.key}.{BEGINS}", FIX, "", f"errors from here on: {column.title}", column.key)
+        errors.append(f'IF(ISERROR([{column.key}]);{leaf(table, rule)};"")')
+    first = f'REGEX(TEXTJOIN("|";TRUE();{";".join(errors)});"[|].*";"")'
+    cells = ";".join(f"[{column.key}]" for column in calculated)
+    return [f'IF(ISERROR(SUM({cells}));{first};"")']
+
+
+def _causes_first(columns: Sequence[Column]) -> "list[Column]":
+    """The columns from left to right, but each after those of its row that it is calculated from."""
+    of, ordered = {column.key: column for column in columns}, dict[str, Column]()
+
+    def put(key: str) -> None:
+        if key in of and key not in ordered:
+            for cause in re.findall(r"\[(\w+)", of[key].formula):
+                put(cause)
+            ordered[key] = of[key]
+
+    for key in of:
+        put(key)
+    return list(ordered.values())
+
+
+def bad(table: str) -> str:
+    """Formula: rows of a table that are not OK and wait for no other."""
+    named = f'(({table}_check<>"")+1-ISBLANK({table}_name)>0)'
+    silent = f'({table}_{STATE}<>"{WAITS}")*({table}_{STATE}<>"{NOTE}")'
+    not_ok = f'(({table}_check<>"{OK}")+({table}_{STATE}<>"{SOUND}")>0)'
+    gone = f'({table}_check="")*(1-ISBLANK({table}_name))'
+    return f"SUMPRODUCT(({not_ok}*{silent}*{named}+{gone}>0)*1)"
+
+
+def to_fix(table: str) -> str:
+    """Formula: rows of a table that have to be fixed, or whose check was typed over or is not there."""
+    named = f"(1-ISBLANK({table}_name))"
+    at_odds = f'(({table}_{STATE}="{SOUND}")<>({table}_check="{OK}"))'
+    unsaid = f'({table}_{STATE}="")*{named}+({table}_check="")*{named}'
+    return f'SUMPRODUCT((({table}_{STATE}="{FIX}")+{unsaid}+{at_odds}>0)*1)'
+
+
+def in_danger(table: str) -> str:
+    """Formula: rows of a table that are worked out and too weak or unsafe."""
+    return f'SUMPRODUCT(({table}_{STATE}="{DANGER}")*1)'
+
+
+def says(severity: str, table: str) -> str:
+    """Formula: rows of a table whose check says something of that severity, whatever else it says."""
+    return f'SUMPRODUCT(ISNUMBER(FIND("{OPENING}{severity} ";{table}_{FOUND}))*1)'
+
+
+def spoken(complaints: Sequence[str], silence: str) -> str:
+    """Formula: what the complaints say, or a word for silence; the marks tell which without saying all twice."""
+    return f'SUBSTITUTE(SUBSTITUTE("§"&{_joined(complaints)}&"§";"§§";"{silence}");"§";"")'

@@ -1,0 +1,197 @@
+"""The notation in which formulas and messages are declared, and what it stands for.
+
+    [key]           the cell of that column in the same row
+    [pick.key]      of the row that [pick] names, in the table whose names it is picked from; a chain may be longer
+    [table.key]     of the row of that table that has the same name as this one; or of the row that names this
+                    one, where the table declares it: named_by={"stub": "tangs_stay"}
+    stays_cut       a column from top to bottom; boat_rake: one assumption; both are named ranges
+    {margin:2}      in a message: a number with two decimals; {spare:%} in percent, never 0 %; {wire} as it stands
+
+An input that is a number is read by itself: a text with a unit becomes the plain number, and a blank one is an
+error, for Calc would go on with 0. Beside `=""` and `<>""` and in ISBLANK stands what was typed.
+
+What comes out has `[key]` left only for the cells of the row; the writer puts their places in.
+"""
+
+import re
+from collections.abc import Iterable
+from typing import Optional
+
+from loftsheet import CALCS
+
+from templates.schedule import BESIDE, MADE, Column, Page, Rule, Sheet, Table
+
+TOKEN = re.compile(
+    r'(?P<text>"(?:[^"]|"")*")|\[(?P<cell>[^\]]*)\]|(?P<name>(?<![\w.])[a-z][a-z0-9]*(?:_[a-z0-9]+)+(?![\w(]))|(?P<space>\s+)'
+)
+TYPED = re.compile(r'\s*(?:=|<>)\s*""')  # what follows a cell that is only asked whether it is blank
+PLACE = re.compile(r"\{([^{}:]+)(?::([^{}]+))?\}")
+KEYS = re.compile(r"\w+(?:\.\w+)*")
+
+
+class WrongName(ValueError):
+    """A formula or a message names something that the workbook does not have."""
+
+
+class Names:
+    """All that a formula may name: the tables, Boat's assumptions, and the cells of pages for one row."""
+
+    def __init__(self, sheets: "Iterable[Sheet]") -> None:
+        sheets = tuple(sheets)
+        self.tables = {table.key: table for sheet in sheets for table in sheet.tables}
+        self.items = {
+            f"boat_{item.key}": item for sheet in sheets for group in sheet.groups for item in group.items
+        }
+        self.pages = {sheet.page.key: sheet.page for sheet in sheets if sheet.page}
+        columns = (f"{table.key}_{column.key}" for table in self.tables.values() for column in table.laid_out)
+        around = (f"{table}_{part}" for table in self.tables for part in ("header", "below"))
+        on_boat = (f"boat_{part}" for part in ("check", *BESIDE))
+        on_pages = (f"{page.key}_{item.key}" for page in self.pages.values() for item in (page.pick, *page.items))
+        grids = (page.grid.name for page in self.pages.values() if page.grid and page.grid.name)
+        self.known = {*self.items, *columns, *around, *on_boat, *on_pages, *grids}
+
+    def check(self) -> None:
+        """Refuse a book in which a formula or a message names what is not there."""
+        for table in self.tables.values():
+            for column in table.columns:
+                if column.formula and column.formula != MADE:
+                    self.formula(column.formula, table, column.key)
+            for names in table.named_by.values():
+                self._table_of(names, table.key)
+            for rule in table.rules:
+                self.rule(rule, table)
+        for name, item in self.items.items():
+            self.formula(item.formula, None, name)
+            for rule in item.rules:
+                self.rule(rule, None)
+        for page in self.pages.values():
+            cells = page.grid.rows if page.grid else ()
+            formulas = (one[1:] for row in cells for one in row if one.startswith("="))
+            for formula in (*(item.formula for item in page.items), *formulas):
+                self.formula(formula, page)
+
+    def rule(self, rule: Rule, where: Optional[Table]) -> None:
+        """Refuse a rule that names what is not there."""
+        whose = f"rule {rule.id}"
+        self.formula(rule.when, where, whose)
+        self.message(f"{rule.says}{rule.remedy}", where, whose)
+        if where and rule.about and rule.about not in self.items:
+            self.formula(f"[{rule.about}]", where, whose)
+
+    def formula(self, written: str, where: "Table | Page | None", of: str = "") -> str:
+        """A formula in Calc's own words, but for `[key]` as a cell of the row; `of` says whose it is."""
+        try:
+            return self._formula(written, where)
+        except WrongName as wrong:
+            raise WrongName(f"{where.key if where else 'boat'}, {of}: {wrong}") from None
+
+    def message(self, written: str, where: Optional[Table], of: str = "") -> str:
+        """A formula that says a message, with the numbers put in that stand in {}."""
+        try:
+            return self._message(written, where)
+        except WrongName as wrong:
+            raise WrongName(f"{where.key if where else 'boat'}, {of}: {wrong}") from None
+
+    def _formula(self, written: str, where: "Table | Page | None") -> str:
+        done, at = [], 0
+        for found in TOKEN.finditer(written):
+            done.append(written[at : found.start()])
+            at = found.end()
+            if found["cell"] is not None:
+                typed = TYPED.match(written, at) or "".join(done).endswith("ISBLANK(")
+                done.append(self._cell(found["cell"].split("."), where, read=not typed))
+            elif found["name"]:
+                if found["name"] not in self.known:
+                    raise WrongName(f"there is no name {found['name']}")
+                done.append(found["name"])
+            else:
+                done.append(found["text"] or "")
+        return "".join([*done, written[at:]])
+
+    def _cell(self, keys: "list[str]", where: "Table | Page | None", read: bool) -> str:
+        """One cell: of this row, or at the end of a chain of rows that name each other."""
+        written = f"[{'.'.join(keys)}]"
+        if where is None:
+            raise WrongName(f"{written} needs a row, and here is none")
+        first, *further = keys
+        column, cell = where.column(first), f"[{first}]" if isinstance(where, Table) else f"{where.key}_{first}"
+        names = column.choices if column else None
+        if column is None and further and isinstance(where, Table):
+            cell, names = "[name]", where.named_by.get(first, f"{first}_name")
+        elif column is None:
+            raise WrongName(f"there is no {written}")
+        for at, key in enumerate(further, 1):
+            table = self._table_of(names, ".".join(keys[:at]))
+            column = table.column(key)
+            if column:
+                cell, names = f"INDEX({table.key}_{key};MATCH({cell};{names};0))", column.choices
+            elif key in table.named_by and at < len(further):
+                names = table.named_by[key]  # of the row of that name
+            else:
+                raise WrongName(f"{written}: {table.key} has no {key}")
+        assert column
+        return reading(column, cell) if read else cell
+
+    def _table_of(self, names: object, written: str) -> Table:
+        """The table that one of these named ranges belongs to."""
+        key, _, column = names.partition("_") if isinstance(names, str) else ("", "", "")
+        if key not in self.tables or not self.tables[key].column(column):
+            raise WrongName(f"[{written}] names no row, so nothing can be looked up with it")
+        return self.tables[key]
+
+    def _message(self, written: str, where: Optional[Table]) -> str:
+        parts, at = [], 0
+        for found in PLACE.finditer(written):
+            parts += [quoted(written[at : found.start()]), shown(self._value(found[1], where), found[2] or "")]
+            at = found.end()
+        parts.append(quoted(written[at:]))
+        return "&".join(part for part in parts if part != '""') or '""'
+
+    def _value(self, written: str, where: Optional[Table]) -> str:
+        """What stands in {}: the key of a column or a chain of them, or a formula."""
+        first = written.split(".")[0]
+        is_cell = KEYS.fullmatch(written) and where and (where.column(first) or "." in written)
+        return self._formula(f"[{written}]" if is_cell else written, where)
+
+
+def reading(column: Column, cell: str) -> str:
+    """Formula: what a cell holds as a plain number, if it is an input that takes one; a blank is an error."""
+    if column.calculated or column.least is None or column.is_date:
+        return cell
+    there = f"IF(ISBLANK({cell});NA();{cell})"
+    return f'IF(ISTEXT({cell});RIG.READ({cell};"{column.measure}");{there})' if column.measure else there
+
+
+def shown(value: str, form: str) -> str:
+    """Formula: a number in words, with the decimal sign of the user's language; or what it holds as it stands."""
+    if form == "%":
+        percent = f'TEXT({value};"0 %")'
+        return f'IF({percent}="0 %";"less than 1 %";{percent})'
+    if form.isdigit():
+        return f"FIXED({value};{form};TRUE())"
+    if form:
+        raise WrongName(f"a number is shown with decimals (:2) or in percent (:%), not as :{form}")
+    return f"({value})" if re.search(r"[-+*/&]", value) and not KEYS.fullmatch(value) else value
+
+
+def quoted(text: str) -> str:
+    """A text as a formula has it."""
+    return '"' + text.replace('"', '""') + '"'
+
+
+def stored(formula: str) -> str:
+    """A formula with our functions by the names that files store."""
+    return re.sub(r"RIG(?:\.[A-Z]+)+(?=\()", lambda found: stored_name(found.group()), formula)
+
+
+def stored_name(name: str) -> str:
+    return f"ORG.LOFTSHEET.RIG.{CALCS[name].uno_name.upper()}"
+
+
+def in_row(formula: str, letters: "dict[str, str]", row: int) -> str:
+    """Put the cells of one row in the place of `[key]`; texts are left as they are."""
+
+    def placed(found: "re.Match[str]") -> str:
+        return found[0] if found["text"] else f"{letters[found['key']]}{row}"
+
+    return re.sub(r'(?P<text>"(?:[^"]|"")*")|\[(?P<key>\w+)\]', placed, formula)
