@@ -211,17 +211,10 @@ STRENGTH = block(
         "rests",
         "No certificate",
         "",
-        'TEXTJOIN(", ";TRUE();'
-        + ";".join(
-            (
-                unproven("rope", "rope"),
-                f'IF([line]=[rope];"";{unproven("line", "line")})',
-                f'IF([upper_ring]="";"";{unproven("ring", "upper_ring")})',
-                f'IF(OR([lower_ring]="";[lower_ring]=[upper_ring]);"";{unproven("ring", "lower_ring")})',
-                f'IF([basis]="{WIRE}";{unproven("wire", "wire")};"")',
-            )
-        )
-        + ")",
+        f'TEXTJOIN(", ";TRUE();{unproven("rope", "rope")};IF([line]=[rope];"";{unproven("line", "line")});'
+        f'IF([upper_ring]="";"";{unproven("ring", "upper_ring")});'
+        f'IF(OR([lower_ring]="";[lower_ring]=[upper_ring]);"";{unproven("ring", "lower_ring")});'
+        f'IF([basis]="{WIRE}";{unproven("wire", "wire")};""))',
         "what this stay rests on that has no certificate, and where its figures come from: Status in Library",
         width=30,
     ),
