@@ -7,7 +7,7 @@ from tests.office.user import REGION, User, set_option
 
 pytestmark = pytest.mark.office
 
-LAST_COLUMN = 130
+LAST_COLUMN = 180
 
 
 @pytest.fixture
