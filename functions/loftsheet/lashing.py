@@ -11,7 +11,7 @@ from loftsheet.registry import calc
 GROUP = "Lashing"
 HALF = 180.0  # °
 
-Line = Annotated[float, length("diameter of the lashing line", most=50)]
+Line = Annotated[float, length("diameter of the lashing line", most=60)]
 HoleOfRing = Annotated[float, length("diameter of the hole in ring or chainplate", most=300)]
 Groove = Annotated[float, length("diameter on which the eye lies in the ring", most=300)]
 Edge = Annotated[

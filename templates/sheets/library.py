@@ -33,8 +33,8 @@ def proven_by(*statuses: str) -> Column:
 
 
 def unproven(what: str, pick: str) -> str:
-    """Formula: what rests on no certificate, and on what it rests; blank where nothing is to be said."""
-    return f'SUBSTITUTE("{what} ("&[{pick}.unproven]&")";"{what} ()";"")'
+    """Formula: the word for a figure that rests on no certificate; blank where nothing is to be said of it."""
+    return f'IF([{pick}.unproven]="";"";"{what}")'
 
 
 BY_THE_MAKER = (CERTIFICATE, MEASURED, MAKERS, STANDARD)

@@ -215,8 +215,8 @@ STRENGTH = block(
         f'IF([upper_ring]="";"";{unproven("ring", "upper_ring")});'
         f'IF(OR([lower_ring]="";[lower_ring]=[upper_ring]);"";{unproven("ring", "lower_ring")});'
         f'IF([basis]="{WIRE}";{unproven("wire", "wire")};""))',
-        "what this stay rests on that has no certificate, and where its figures come from: Status in Library",
-        width=30,
+        "what this stay rests on that has no certificate; Status in Library says what its figures come from",
+        width=24,
     ),
     calculated("spare", "Smallest", "spare", "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_lashing];[spare_chainplate])", "spare of the weakest link", format="0 %"),
 )
@@ -256,8 +256,8 @@ LASHING = block(
     calculated("line", "Lashing line", "", 'IF([line_own]="";boat_line;[line_own])', "used", choices="rope_name", width=28),
     calculated("line_break", "Line's break", "kN", "[line.break_load]", "of the lashing line", format="0.0"),
     calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
-    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";[pretension]*RIG.LASHING.SHARE([parts];boat_friction)*EXP(boat_friction*PI()*boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
-    calculated("hole_needed", "Lashing's hole", "mm", "[line.size]*MAX(2;SQRT((CEILING([parts]/2;1)+1)/boat_hole_full))", "least diameter of ring's and chainplate's hole for half of the parts and one more, side by side", format="0"),
+    calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";RIG.LASHING.HAUL([pretension];[parts];boat_friction;boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
+    calculated("hole_needed", "Lashing's hole", "mm", "RIG.LASHING.HOLE([parts];[line.size])", "least diameter of ring's and chainplate's hole: half of the parts go through it, and one more", format="0"),
     calculated("hole_least", "Smallest hole", "mm", f'MIN(IF([lower_over]="{RING}";[lower_ring.hole];[hole_needed]);IF([chainplate_hole]="";[hole_needed];[chainplate_hole]))', "of lower ring and chainplate, as far as they are known", format="0"),
     calculated(
         "line_each",
@@ -268,7 +268,7 @@ LASHING = block(
         format="0",
     ),
     calculated("line_total", "Line, all", "m", "[count]*[line_each]/1000", "for all of this row", format="0.00"),
-    calculated("closes", "Lashing closes", "mm", '[take_up_left]-[lower_under]/2-IF([chainplate_hole]="";[lower_under]/2;[chainplate_hole])', "of the gap at pretension what is between ring and edge: for creep, and for a tape that slipped; an unknown hole takes as much as the ring", format="0"),
+    calculated("closes", "Lashing closes", "mm", f'RIG.LASHING.CLOSE([take_up_left];[lower_under];[rope_size];IF({GOES_ON};[lower_under]/2+[rope_size]+2*[sleeve_wall];IF([chainplate_hole]="";0;[chainplate_hole]));[sleeve_wall])', "of the gap at pretension what is left between the eye round its ring and the edge of the chainplate, as far from the hole's middle as the hole is wide; less where that is not known", format="0"),
 )
 
 BUY = block(
@@ -306,6 +306,8 @@ FIRST_IS_TWIN = (
     f"{FIRST.format('length')}>={SHORTEST};{FIRST.format('length')}<={LONGEST});FALSE())"
 )
 AS_LONG = f'IF(OR([upper]="";[share]="");"";IF({FIRST_IS_TWIN};1;IF({TWINS}>1;{TWINS_AS_LONG}-1;"")))'
+# Where other stays go on, their lashings take up this one's slip, too.
+CAN_CLOSE = 'IF([haul]="";boat_left;MAX(0;[closes]))'
 # The stub's row says so of itself; its state hangs on ours, and may not be read here. A cell that was moved away holds another.
 STUB_TORN = 'OR(NOT(ISFORMULA([stub.found_row]));NOT(ISTEXT([stub.found_row]));ISNUMBER(FIND(" tangs.row.";[stub.found_row])))'
 
@@ -373,7 +375,7 @@ STAYS = Table(
         Rule("span", WEIGH, "[span]<2*boat_growth*[bury]", "the span is short: the marks of the two splices overlap", "span"),
         Rule("out", WEIGH, "OR([upper_out]<0;[lower_out]<0)", "a point has a negative out: out counts on the stay's own side", "upper"),
         Rule("angle.own", WEIGH, f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', "own angle and points differ by more than the survey's tolerance", "angle_own"),
-        Rule("length.own", WEIGH, 'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];MAX(0;[closes])/2))', "own length and points differ by {ABS([length]-[length_points]):0} mm, the lashing can close {closes:0} mm", "length_own", "measure again"),
+        Rule("length.own", WEIGH, f'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];{CAN_CLOSE}/2))', f"own length and points differ by {{ABS([length]-[length_points]):0}} mm, the lashing can close {{{CAN_CLOSE}:0}} mm", "length_own", "measure again"),
         Rule("chainplate.out", WEIGH, f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', "the lower point is not as far out as Boat says of the chainplates", "lower"),
         Rule("angle", WEIGH, f'AND([basis]="{RM}";[angle]<boat_angle_least)', "the angle at the mast is small for a shroud", "via", "look at its points, and whether it goes over a spreader under Via"),
         Rule("fore", WEIGH, f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', "leads fore or aft by {ABS([angle_fore]):0}° at the mast", "lower", "look at its points"),
@@ -383,7 +385,7 @@ STAYS = Table(
         Rule("smallest", WEIGH, f'[smallest]="{NONE}"', "no rope of Boat's family is strong enough", "smallest"),
         Rule("fittings", WEIGH, 'IF([fittings]="";FALSE();[fittings]>boat_fittings_most*[length])', "the other fittings are long for this stay", "fittings"),
         *(Rule(f"{end}_eye", WEIGH, f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f"{end} eye is more than {{boat_eye_most}} times the shortest", f"{end}_eye_own") for end, _ in ENDS),
-        Rule("creep", WEIGH, 'AND([creep]<>"";[creep]>[closes])', "creep until it is retired is more than the lashing can take up", "creep"),
+        Rule("creep", WEIGH, 'AND([creep]<>"";[haul]<>"";[creep]>[closes])', "creep until it is retired is more than the lashing can take up", "creep"),
         Rule("creep.unknown", WEIGH, '[creep]=""', "the creep of the rope is not known, so it is not checked", "rope"),
         Rule("chainplate.wire", WEIGH, 'IF(OR([chainplate]="";[wire]="");FALSE();[chainplate]*boat_gamma<[wire_break])', "the chainplate is weaker than the wire that hung here, which it used to outlast", "chainplate", "ask who gave the figure"),
         Rule("hole", WEIGH, "[hole_needed]>[hole_least]", "{parts} parts of the lashing need a hole of {hole_needed:0} mm, here it is {hole_least:0} mm", "hole_least", "take a thinner line or a larger ring"),

@@ -148,7 +148,7 @@ HOLDS = block(
     calculated("bolt_tension", "Bolt in tension", "kN", "RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt.strength];boat_gamma)", "design capacity", format="0.0"),
     calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay at which the bolt is used up; compare the wire's break", format="0.0"),
     calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[load]/boat_margin_metal-1", "over the margin for metal", format="0 %"),
-    calculated("rests", "No certificate", "", unproven("bolt", "bolt"), "what this stub rests on that has no certificate, and where its figures come from: Status in Library", width=28),
+    calculated("rests", "No certificate", "", unproven("bolt", "bolt"), "what this stub rests on that has no certificate; Status in Library says what its figures come from", width=28),
     calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
     calculated("wall_capacity", "Wall holds", "kN", 'IF([wall]="";"";RIG.PIN.BEARING([bolt_size];[wall];boat_mast_yield;boat_wall_gamma))', "blank until the wall is measured", format="0.0"),
     calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the margin for metal", format="0 %"),
