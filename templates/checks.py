@@ -308,20 +308,20 @@ def bad(table: str) -> str:
     silent = f'({table}_{STATE}<>"{WAITS}")*({table}_{STATE}<>"{NOTE}")'
     not_ok = f'(({table}_check<>"{OK}")+({table}_{STATE}<>"{SOUND}")>0)'
     gone = f'({table}_check="")*(1-ISBLANK({table}_name))'
-    return f"SUMPRODUCT(({not_ok}*{silent}*{named}+{gone}>0)*1)"
+    return f"SUMPRODUCT(IFERROR(({not_ok}*{silent}*{named}+{gone}>0)*1;1))"
 
 
 def to_fix(table: str) -> str:
-    """Formula: rows of a table that have to be fixed, or whose check was typed over or is not there."""
+    """Formula: rows of a table that have to be fixed, or whose check or state was typed over or is not there."""
     named = f"(1-ISBLANK({table}_name))"
     at_odds = f'(({table}_{STATE}="{SOUND}")<>({table}_check="{OK}"))'
     unsaid = f'({table}_{STATE}="")*{named}+({table}_check="")*{named}'
-    return f'SUMPRODUCT((({table}_{STATE}="{FIX}")+{unsaid}+{at_odds}>0)*1)'
+    return f'SUMPRODUCT(IFERROR((({table}_{STATE}="{FIX}")+{unsaid}+{at_odds}>0)*1;1))'
 
 
 def in_danger(table: str) -> str:
     """Formula: rows of a table that are worked out and too weak or unsafe."""
-    return f'SUMPRODUCT(({table}_{STATE}="{DANGER}")*1)'
+    return f'SUMPRODUCT(IFERROR(({table}_{STATE}="{DANGER}")*1;0))'
 
 
 def says(severity: str, table: str) -> str:

@@ -70,10 +70,10 @@ def lost_controls() -> "list[str]":
 
 
 # The row of the first assumption to fix; where there is none it is not asked for.
-FIRST_ROW = f'SUMPRODUCT(MIN(IF(boat_state="{FIX}";ROW(boat_state);1000*ROW(boat_state))))'
+FIRST_ROW = f'SUMPRODUCT(MIN(IF(IFERROR(boat_state="{FIX}";TRUE());ROW(boat_state);1000*ROW(boat_state))))'
 FIRST_TO_FIX = (
     'IF(boat_wrong_boat=0;"nothing";'
-    f'SUBSTITUTE(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"{SHOWN[FIX]}";""))'
+    f'IFERROR(SUBSTITUTE(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"{SHOWN[FIX]}";"");"a check is an error"))'
 )
 
 THE_BOAT = Group(
@@ -235,8 +235,8 @@ RESULTS = Group(
         result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", "boat_weigh_boat", *(bad(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
         result("mend", "Rows to fix before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_fix(table) for table in COUNTED)]), "their Check begins with the word fix", "0"),
         result("danger", "Rows in danger, before anything is ordered", "", "+".join(in_danger(table) for table in ("stays", "tangs")), "too weak or unsafe; their Check has the word danger", "0"),
-        result("wrong_boat", "Boat: assumptions to fix", "", f'SUMPRODUCT((boat_state="{FIX}")*1)', "each says it in the last column", "0"),
-        result("weigh_boat", "Boat: assumptions to weigh", "", f'SUMPRODUCT((boat_state="{WEIGH}")*1)', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
+        result("wrong_boat", "Boat: assumptions to fix", "", f'SUMPRODUCT(IFERROR((boat_state="{FIX}")*1;1))', "each says it in the last column", "0"),
+        result("weigh_boat", "Boat: assumptions to weigh", "", f'SUMPRODUCT(IFERROR((boat_state="{WEIGH}")*1;0))', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
         result("unproven", "Stays and stubs on figures without a certificate", "", "+".join(says(NOTE, table) for table in ("stays", "tangs")), "they may be OK all the same; Status in Library says on what a figure rests", "0"),
         result("first", "Boat: the first to fix", "", FIRST_TO_FIX, "look for it below"),
         *(

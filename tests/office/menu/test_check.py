@@ -85,13 +85,13 @@ def test_a_blank_that_a_check_names_is_where_its_line_leads(checked, shown_demo,
 
 
 def test_an_error_leads_to_the_first_cell_of_the_row_that_is_one(checked, shown_demo):
-    named(shown_demo, "stays_load_own").String = "rather much"
-    named(shown_demo, "stays_basis").String = "typed"
+    """No lashing gives so large a margin."""
+    named(shown_demo, "stays_margin_own").Value = 12.0
     shown_demo.calculateAll()
-    load = named(shown_demo, "stays_load")
-    assert load.getError()
+    parts = named(shown_demo, "stays_parts")
+    assert parts.getError()
     window = checked()
-    assert any(line.startswith(f"{address(load)}: ") and "errors from here on" in line for line in lines(window))
+    assert any(line.startswith(f"{address(parts)}: ") and "errors from here on" in line for line in lines(window))
 
 
 @pytest.mark.parametrize(

@@ -101,7 +101,7 @@ class Boat(Row):
         for row in self.schedule.cells.rows(table):
             at_odds = (row["state"] == "ok") != (row["check"] == "OK")
             unsaid = row["name"] is not None and None in (row["state"], row["check"])
-            if at_odds or unsaid:
+            if at_odds or unsaid or isinstance(row["state"], CellError) or isinstance(row["check"], CellError):
                 yield "fix"
             elif row["state"] not in (None, "ok", "note"):
                 yield row["state"]

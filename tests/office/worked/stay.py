@@ -6,7 +6,7 @@ from functools import cached_property
 from loftsheet import eye, lashing, loads, mass, splice, strength, stretch, survey
 from loftsheet.errors import CellError
 
-from tests.office.worked.row import REFUSALS, Row, Wrong, listed, same_text, up_to_step
+from tests.office.worked.row import Row, Wrong, listed, same_text, up_to_step
 
 AXES = ("fore", "out", "up")
 
@@ -22,12 +22,9 @@ def corner(which, axis):
     return property(coordinate)
 
 
-def worked(stay):
-    """Whether its length can be worked out."""
-    try:
-        return stay.length is not None
-    except REFUSALS:
-        return False
+def said_as(held, text):
+    """Whether a cell holds that text, in whatever capitals."""
+    return isinstance(held, str) and isinstance(text, str) and same_text(held, text)
 
 
 class Stay(Row):
@@ -158,31 +155,23 @@ class Stay(Row):
         return any(isinstance(upper, str) and same_text(upper, lower) for upper in uppers)
 
     def below(self, pull):
-        """Of the stays that go on from its lower point together; blank where one of them cannot be worked out."""
+        """Of the stays that go on from its lower point together; blank where one of the sheet is an error."""
         if not self.goes_on:
             return ""
-        uppers = [(stay, stay.typed.get("upper")) for stay in self.schedule.rows("stays")]
-        try:
-            pulls = [pull(stay) for stay, _ in uppers]
-        except REFUSALS:
+        uppers, pulls = (self.schedule.cells.column(f"stays_{key}") for key in ("upper", pull))
+        if any(isinstance(held, CellError) for held in (*uppers, *pulls)):
             return ""
         lower = self.text("lower")
-        on = [isinstance(upper, str) and same_text(upper, lower) for _, upper in uppers]
-        return sum(one for one, counts in zip(pulls, on) if counts and one != "")
+        on = [isinstance(upper, str) and same_text(upper, lower) for upper in uppers]
+        return sum(one for one, counts in zip(pulls, on) if counts and one is not None)
 
     @property
     def pull_below(self):
-        return self.below(lambda stay: stay.pull)
+        return self.below("pull")
 
     @property
     def pull_held_below(self):
-        return self.below(lambda stay: stay.pull_held)
-
-    def same_place(self, other):
-        return all(
-            isinstance(other.typed.get(key), str) and same_text(other.typed[key], self.text(key))
-            for key in ("upper", "share")
-        )
+        return self.below("pull_held")
 
     @property
     def as_long(self):
@@ -191,18 +180,15 @@ class Stay(Row):
             return ""
         off = self.boat.number("length_off") / 2
         least, most = math.floor(self.length * (1 - off)), math.ceil(self.length * (1 + off))
-        upper = self.text("upper")
-        first = next(
-            stay
-            for stay in self.schedule.rows("stays")
-            if isinstance(stay.typed.get("upper"), str) and same_text(stay.typed["upper"], upper)
-        )
-        if first is not self and self.same_place(first) and worked(first) and least <= first.length <= most:
+        columns = (self.schedule.cells.column(f"stays_{key}") for key in ("name", "upper", "share", "length"))
+        at_point = [row for row in zip(*columns) if said_as(row[1], self.text("upper"))]
+        twins = [row for row in at_point if said_as(row[2], self.text("share"))]
+        as_long = [row for row in twins if isinstance(row[3], float) and least <= row[3] <= most]
+        first = at_point[0]
+        another = not isinstance(first[0], CellError) and not said_as(first[0], self.given("name"))
+        if another and first in as_long:
             return 1.0
-        twins = [stay for stay in self.schedule.rows("stays") if self.same_place(stay)]
-        if len(twins) < 2:
-            return ""
-        return float(sum(least <= stay.length <= most for stay in twins if worked(stay)) - 1)
+        return float(len(as_long) - 1) if len(twins) > 1 else ""
 
     @property
     def haul(self):

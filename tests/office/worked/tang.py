@@ -10,19 +10,6 @@ from tests.office.worked.row import Row, Wrong, down_to_step, listed, same_text,
 from tests.office.worked.stay import Stay
 
 
-def made(stub):
-    """How a stub is assembled."""
-    return str(stub.bolt).casefold(), stub.typed.get("sides"), stub.mast_width
-
-
-def plate(stub):
-    """The height of its plate's top; blank where there is none."""
-    try:
-        return stub.plate_up
-    except (Wrong, BadInput, NoSolution, NotInTable):
-        return ""
-
-
 def height(stub):
     """Of its bolt; blank where there is none."""
     try:
@@ -259,19 +246,24 @@ class Tang(Row):
         low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
         return float(sum(low <= up <= high for up in map(height, self.schedule.rows("tangs")) if up != ""))
 
-    @property
-    def near(self):
-        """The stubs at its height, itself among them."""
-        low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
-        at = [(stub, height(stub)) for stub in self.schedule.rows("tangs")]
-        return [stub for stub, up in at if up != "" and low <= up <= high]
+    def others(self, *keys):
+        """What all rows of the sheet hold in these columns, its own among them; a row with a blank is left out."""
+        columns = (self.schedule.cells.column(f"tangs_{key}") for key in keys)
+        return [row for row in zip(*columns) if not any(held is None for held in row)]
 
     @property
     def alike(self):
         """Of those at its height that are a pair: how many are assembled as it is."""
         if self.beside == "" or not (self.beside > 1 and self.number("number") * self.beside <= 2):
             return ""
-        return float(sum(made(stub) == made(self) for stub in self.near))
+        low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
+        made = (self.bolt.casefold(), self.number("sides"), self.mast_width)
+        return float(
+            sum(
+                isinstance(up, float) and low <= up <= high and (str(bolt).casefold(), sides, width) == made
+                for up, bolt, sides, width in self.others("up", "bolt", "sides", "mast_width")
+            )
+        )
 
     @property
     def crowded(self):
@@ -279,15 +271,15 @@ class Tang(Row):
         if self.clear_up == "":
             return 0.0
         low, clear = math.floor(self.up - self.rod_size / 2), math.floor(self.clear_up)
-        at = [(height(stub), plate(stub)) for stub in self.schedule.rows("tangs")]
-        return float(sum(up != "" and up < low and top != "" and top > clear for up, top in at))
+        heights = [held for held in self.others("up", "plate_up") if all(isinstance(one, float) for one in held)]
+        return float(sum(up < low and top > clear for up, top in heights))
 
     @property
     def stubs(self):
         """Stubs for its stay."""
         if not self.has("stay"):
             return ""
-        stays = [stub.typed.get("stay") for stub in self.schedule.rows("tangs")]
+        stays = [stay for (stay,) in self.others("stay")]
         if any(isinstance(stay, CellError) for stay in stays):
             return ""
         return float(sum(isinstance(stay, str) and same_text(stay, self.text("stay")) for stay in stays))
