@@ -293,7 +293,7 @@ BUY = block(
 # What the stub takes from the stay; where that is sound and the bolt's spare is an error, the stub is at fault.
 OWN_FIGURES = "[angle]+[length]+[load]+[pretension]+[rope_size]+[stiffness]+[sleeve_wall]"
 # Stays that hang from this one's lower point, as the legs of a backstay do, and what they pull together.
-BELOW = 'IF([haul]="";IFERROR(SUMPRODUCT((stays_upper=[lower])*1;stays_{});"");"")'
+BELOW = f'IF({GOES_ON};IFERROR(SUMPRODUCT((stays_upper=[lower])*1;stays_{{}});"");"")'
 # Stays of one place in the rig, port and starboard: how many there are, and how many of them are as long as this one.
 # Counting takes the more the more stays there are, so the first stay from the point is asked before.
 SHORTEST, LONGEST = "FLOOR([length]*(1-boat_length_off/2);1)", "CEILING([length]*(1+boat_length_off/2);1)"
