@@ -472,8 +472,10 @@ def test_tension_is_worked_out_from_its_strain():
         TENSION("forestay", "no such case", *rigs.SMALL)
     with pytest.raises(NoSolution, match="not set up"):
         TENSION("running backstay, starboard", "all sails", *rigs.marrowick())
-    with pytest.raises(NotInTable):
+    with pytest.raises(BadInput, match="stem is no point of a mast"):
         POINT("stem", "", *rigs.SMALL)
+    with pytest.raises(BadInput, match="there is no case calm"):
+        POINT("top", "calm", *rigs.SMALL)
 
 
 # Refusals.

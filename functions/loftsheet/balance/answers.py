@@ -199,4 +199,7 @@ def _moved(solved: Balance, outcome: Outcome, number: int) -> float:
 def point_rows(point: str, case: str, *ranges: Any) -> Rows:
     """The forces on the node at a point, in fore, port, up, and their sum."""
     solved = found(*ranges)
-    return forces_at(solved, outcome_of(solved, case), point)
+    try:
+        return forces_at(solved, outcome_of(solved, case), point)
+    except NotInTable as missing:  # rows cannot come to #N/A in a cell
+        raise BadInput(str(missing)) from None

@@ -192,7 +192,8 @@ def balance_point(
 
     Formula: a row for each force: what it comes from; kN forward; kN to port; kN up; the last row is the sum
     Limits: those of RIG.BALANCE.STAYS. A node takes all points within a millimetre of its height.
-    Errors: as RIG.BALANCE.TENSION; #N/A where no stay takes hold at the point.
+    Errors: as RIG.BALANCE.STAYS; Err:523 too where the case has no balance; Err:502 where there is no such case
+    or no stay takes hold at the point.
     Source: statics.
     """
     rows = answers.point_rows(point, case, masts, points, stays, cases, loads, spreaders)  # rows
