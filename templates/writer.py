@@ -364,7 +364,7 @@ class Writer:
     def charts(self) -> None:
         """Before the formulas, for a chart needs numbers to begin with."""
         stays = next(where for where in self.placed if where.table.key == "stays")
-        charts.margins(self.book, stays, self.book.Sheets.getByName("Boat"))
+        charts.margins(self.book, stays, len(self.data.get("stays", ())), self.book.Sheets.getByName("Boat"))
         charts.view(*self.charted["view"])
 
     def formulas(self) -> None:

@@ -18,7 +18,7 @@ BOAT: "dict[str, Any]" = {
     "family": "HMPE 12-strand",
     "rope": "HMPE 12-strand 8 mm",
     "line": "HMPE 12-strand 5 mm",
-    "rod": "FR-4 rod 50 mm",
+    "rod": "FR-4 rod 52 mm",
     "bolt": "M16 A4-70",
     "sleeve": "tubular sleeve 1 mm",
     "ring": "ring 30 mm",
@@ -89,7 +89,7 @@ TANGS = [
 ROWS: "dict[str, list[dict[str, Any]]]" = {
     **LIBRARY,
     "rope": [
-        rope(8, 66, "measured", "2026-02-20") if row["size"] == 8 else row for row in LIBRARY["rope"]
+        rope(8, 76, "measured", "2026-02-20") if row["size"] == 8 else row for row in LIBRARY["rope"]
     ],
     "points": POINTS,
     "stays": STAYS,

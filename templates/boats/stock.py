@@ -4,7 +4,7 @@ from typing import Any
 
 Row = "dict[str, Any]"
 
-INVENTED = "invented: replace by the maker's certificate"
+INVENTED = "invented: use the certificate"
 STRAND = "from memory of the EN series: replace by the maker's figures"
 SHARES = "B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), fig. 5-25, from memory; rough, questioned for lowers"
 THREAD = "ISO 898-1, ISO 3506-1 (proof stress from memory)"
@@ -17,7 +17,7 @@ def rope(size: float, break_load: float, trial: str = "assumed", date: str = "")
         "size": size,
         "break_load": break_load,
         "spliced": "without splices",
-        "mass": round(0.58 * size**2, 1),
+        "mass": round(0.61 * size**2, 1),
         "ratio": 37.5,
         "least": 2,
         "take_up": 0.1,
@@ -81,13 +81,13 @@ def sundry(name: str, per: float, each: str, unit: str, exactly: str = "") -> "d
     return {**row, "status": "assumed", "source": "common practice, no source"}
 
 
-SIZES = ((5, 26), (6, 38), (7, 51), (8, 66), (9, 84), (10, 102), (11, 121), (12, 145), (14, 190))
+SIZES = ((5, 31), (6, 44), (7, 59), (8, 76), (9, 95), (10, 116), (11, 138), (12, 163), (14, 216))
 THREADS = ((12, 1.75, 24), (14, 2, 28), (16, 2, 30), (20, 2.5, 37))
 
 LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "rope": [rope(size, load) for size, load in SIZES],
     "wire": [wire(size) for size in (4, 5, 6, 7, 8, 10)],
-    "rod": [rod(40, 500), rod(50, 500), rod(60, 500)],
+    "rod": [rod(45, 600), rod(52, 600), rod(65, 600)],
     "bolt": [bolt(size, pitch, grade, washer) for grade in (70, 80) for size, pitch, washer in THREADS],
     "sleeve": [
         {"name": "tubular sleeve 1 mm", "wall": 1, "status": "invented", "source": INVENTED},

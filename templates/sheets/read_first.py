@@ -6,7 +6,8 @@ from loftsheet.cautions import CAUTIONS
 from templates.schedule import Sheet
 
 START = (
-    "Library: put in the rope, rod and bolts that you can buy, from their certificates. Give each new item a row on Order, too.",
+    "Library: put in the rope, rod and bolts that you can buy, from their certificates, and pick under Status on what the figures rest; "
+    "what rests on no certificate is named by the check of every stay and stub. Give each new item a row on Order, too.",
     "Boat: pick rope, line, rod, bolt, sleeve and ring, type the rope's family and the righting moment, measure the mast. "
     "Until then the checks say what they wait for on Boat. Then go down the sheet and question every value.",
     "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
@@ -35,7 +36,7 @@ ORDER_OF_WORK = (
     "Tune at a temperature in the middle of what the boat sees; Stays says what is left of the pretension when it is colder. "
     "Write temperature, tension and gap into Log.",
     "Lashing (common practice, no source): turns side by side from ring to chainplate through a smooth hole or a shackle, each hauled "
-    "in turn; the last pull of Stays asks for a winch or a tackle above what one hand pulls, about 0.3 kN. The end is carried round all "
+    "in turn; the haul of Stays asks for a winch or a tackle above what one hand pulls, about 0.3 kN. The end is carried round all "
     "parts in tight turns and made fast with half hitches; the turns hold it, not the knot.",
     "A rope is retired for cut or pulled strands, hard, glazed or melted places, a sleeve worn through, an eye or a tail that has "
     "moved, and at its age; a stub for cracks or too little rod above its bolt, measured with the eye off.",

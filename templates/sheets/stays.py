@@ -251,7 +251,7 @@ MAKE = block(
 
 LASHING = block(
     "Lashing",
-    number("chainplate_hole", "Chainplate's hole", "mm", 3, 100, "in which the lashing runs; blank is not checked", format="0.0"),
+    number("chainplate_hole", "Chainplate's hole", "mm", 3, 100, "in which the lashing runs; blank is not checked", format="0.0", width=20),
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", 'IF([line_own]="";boat_line;[line_own])', "used", choices="rope_name", width=28),
     calculated("line_break", "Line's break", "kN", "[line.break_load]", "of the lashing line", format="0.0"),

@@ -10,6 +10,7 @@ from extension import reference
 
 README = Path(__file__).resolve().parents[2] / "README.md"
 EXAMPLES = re.findall(r"`=(RIG[.A-Z]+)\(([^)`]*)\)`", README.read_text(encoding="utf-8"))
+EVERY_DAY = re.findall(r"`=(RIG[.A-Z]+)\(([^)`]*)\)` \| ([^|]+) \|", README.read_text(encoding="utf-8"))
 
 
 def test_the_table_in_the_readme_is_fresh():
@@ -26,6 +27,19 @@ def test_there_are_a_dozen_examples_for_every_day():
 
 @pytest.mark.parametrize(("name", "arguments"), EXAMPLES)
 def test_an_example_of_the_readme_gives_a_result(name, arguments):
-    words = [word.strip().strip('"').replace("A1", "9.525") for word in arguments.split(";")]
-    answer, code = command.call([name, *words])
+    answer, code = command.call([name, *given(arguments)])
     assert code == 0, answer
+
+
+def given(arguments):
+    return [word.strip().strip('"').replace("A1", "9.525") for word in arguments.split(";")]
+
+
+def test_every_day_s_examples_give_what_stands_beside_them():
+    """To the digits shown."""
+    assert len(EVERY_DAY) >= 12
+    for name, arguments, due in EVERY_DAY:
+        answer, _ = command.call([name, *given(arguments)])
+        if re.fullmatch(r"[0-9.]+", due):
+            answer = f"{float(answer):.{len(due.partition('.')[2])}f}"
+        assert answer == due, name

@@ -19,7 +19,7 @@ STAY, STUB, ROPE, BOLT, ROD = (
     "cap stub, port",
     "HMPE 12-strand 10 mm",
     "M20 A4-70",
-    "FR-4 rod 60 mm",
+    "FR-4 rod 65 mm",
 )
 SPLICE, AGEING, MARGIN, BEYOND = 0.9, 0.8, 3, 1.5  # as Boat of a new schedule has them
 SURVEYED = {row["name"]: row for row in marrowick.POINTS}

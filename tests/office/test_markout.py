@@ -36,7 +36,7 @@ class Stub:
     Seen along the boat: x outboard, z up, the top edge of the bevelled face at the origin.
     """
 
-    rod: float = 60.0
+    rod: float = 65.0
     rope: float = 10.0
     sleeve: float = 1.0
     bolt_hole: float = 20.5
@@ -413,7 +413,7 @@ def test_what_stands_above_limits_the_hole(office, demo, tmp_path):
     put(demo, "tangs_room", row, room)
     office.recalculate(demo)
     bevel = math.radians(named.column(demo, "tangs_bevel")[row])
-    corner = (16 + 4) * math.sin(bevel) + 14 * math.cos(bevel)  # short side 16, plate 4, rise 14
+    corner = (15 + 4) * math.sin(bevel) + 13 * math.cos(bevel)  # short side 15, plate 4, rise 13
     assert room - corner < named.column(demo, "tangs_hole_worst")[row] - 0.3
     value, _ = numbers(pdf.pages(draw(office, demo, tmp_path, stub)[1]))["… drill it"]
     least, most = map(float, re.fullmatch(r"between ([\d.]+) and ([\d.]+)", value).groups())
@@ -526,7 +526,7 @@ def refused(office, book, folder, stub=STUB, paper="A4"):
 
 
 def test_an_error_in_a_needed_cell_refuses_and_names_it(office, demo, tmp_path):
-    put(demo, "tangs_hole_own", 0, 59.0)  # comes out below the rod
+    put(demo, "tangs_hole_own", 0, 64.0)  # comes out below the rod
     office.recalculate(demo)
     words = refused(office, demo, tmp_path)
     check = demo.NamedRanges.getByName("tangs_check").getReferredCells().getCellByPosition(0, 0).String
@@ -537,13 +537,13 @@ def test_an_error_in_a_needed_cell_refuses_and_names_it(office, demo, tmp_path):
 
 
 def test_an_error_in_another_row_is_no_matter(office, demo, tmp_path):
-    put(demo, "tangs_hole_own", 1, 59.0)
+    put(demo, "tangs_hole_own", 1, 64.0)
     office.recalculate(demo)
     assert draw(office, demo, tmp_path)[1].exists()
 
 
 def test_what_the_check_says_stands_on_every_page(office, demo, tmp_path):
-    put(demo, "tangs_hole_own", 0, 29.0)
+    put(demo, "tangs_hole_own", 0, 31.5)
     office.recalculate(demo)
     pages = pdf.pages(draw(office, demo, tmp_path)[1])
     check = demo.NamedRanges.getByName("tangs_check").getReferredCells().getCellByPosition(0, 0).String
@@ -597,7 +597,7 @@ def test_a_thick_rod_has_its_template_in_pieces(office, demo, tmp_path):
 def test_what_is_drawn_at_half_size_stays_on_its_page(office, demo, tmp_path, paper):
     row = named.row_of(demo, "tangs", "runner stub, port")
     put(demo, "rod_size", 2, 100.0)
-    put(demo, "tangs_rod_own", row, "FR-4 rod 60 mm")
+    put(demo, "tangs_rod_own", row, "FR-4 rod 65 mm")
     office.recalculate(demo)
     pages = pdf.pages(draw(office, demo, tmp_path, "runner stub, port", paper)[1])
     (fitted,) = [page for page in pages if "half size" in page.text]

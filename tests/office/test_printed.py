@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from loftsheet.cautions import ALOFT, CAUTIONS, PULLING
 from pypdf import PdfReader
 
 from templates.sheets import ALL
@@ -48,6 +49,13 @@ def test_every_page_says_boat_revision_sheet_and_number(printed):
     for sheet in ("Points", "Stays", "Tangs", "Order", "Library", "Log"):
         pages = of_sheet(printed, sheet)
         assert pages and all("Marrowick, revision A of" in words for words in pages), sheet
+
+
+def test_cautions_stand_on_the_first_page_and_where_the_work_is(printed):
+    assert all(caution in printed[0][0] for caution in CAUTIONS)
+    assert ALOFT in of_sheet(printed, "Tangs")[0]
+    assert PULLING in of_sheet(printed, "Bench")[0]
+    assert all(caution in of_sheet(printed, "Log")[0] for caution in (PULLING, ALOFT))
 
 
 def test_the_name_of_each_row_stands_on_every_page_of_its_table(printed, demo):

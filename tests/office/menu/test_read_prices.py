@@ -10,7 +10,7 @@ pytestmark = pytest.mark.office
 
 TITLE = "Read Prices Back"
 ITEM, PRICE, LEAD = "Item", "Your price per unit", "Your lead time, days"
-BLANK, PRICED = "M16 A4-70", "FR-4 rod 60 mm"  # the price of the second is invented like the boat
+BLANK, PRICED = "M16 A4-70", "FR-4 rod 65 mm"  # the price of the second is invented like the boat
 
 
 @pytest.fixture
