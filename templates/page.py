@@ -141,7 +141,8 @@ def _block_widths(sheet: Sheet) -> "list[int]":
     name, check = (column.width for column in sheet.tables[0].columns[:2])
     return [
         name + (check if number == 0 else 0) + sum(column.width for column in columns)
-        for number, (_, columns) in enumerate(sheet.tables[0].blocks())
+        for number, (title, columns) in enumerate(sheet.tables[0].blocks())
+        if title not in sheet.tables[0].off_paper
     ]
 
 

@@ -99,6 +99,8 @@ STAYS = [
             "1x19 7 mm",
             CAP,
             via=f"spreader tip, {side}",
+            kind="cap shroud",
+            side=side,
         )
         for side in SIDES
     ),
@@ -109,6 +111,9 @@ STAYS = [
             f"fore lower chainplate, {side}",
             "1x19 6 mm",
             LOWER,
+            kind="lower fore",
+            side=side,
+            pretension_own=3.8,
             rope_own=EIGHT,
         )
         for side in SIDES
@@ -120,6 +125,9 @@ STAYS = [
             f"aft lower chainplate, {side}",
             "1x19 6 mm",
             LOWER,
+            kind="lower aft",
+            side=side,
+            pretension_own=1.9,
             rope_own=EIGHT,
         )
         for side in SIDES
@@ -129,6 +137,8 @@ STAYS = [
         "masthead",
         "stem head",
         "1x19 8 mm",
+        kind="forestay",
+        side="centreline",
         rope_own=ELEVEN,
         runs="soft hanks",
         pretension_own=5.0,
@@ -141,12 +151,14 @@ STAYS = [
         "inner forestay on mast",
         "inner forestay on deck",
         "1x19 5 mm",
+        kind="inner forestay",
+        side="centreline",
         rope_own=SEVEN,
         pretension_own=2.4,
         runs="soft hanks",
     ),
-    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", pretension_own=3.9, note="lashed to the upper rings of both legs, half of the parts to each"),
-    stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", rope_own=EIGHT, number=2, pretension_own=2.0),
+    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", kind="backstay", side="centreline", pretension_own=3.9, note="lashed to the upper rings of both legs, half of the parts to each"),
+    stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", kind="backstay leg", side="both", rope_own=EIGHT, number=2, pretension_own=2.0),
     *(
         shroud(
             f"running backstay, {side}",
@@ -155,6 +167,8 @@ STAYS = [
             "1x19 5 mm",
             "",
             basis="typed",
+            kind="runner",
+            side=side,
             load_own=5.8,
             pretension_own=2.0,
             rope_own=SEVEN,

@@ -56,14 +56,16 @@ STAYS = [
             "1x19 5 mm",
             "cap shroud, one spreader",
             via=f"main spreader tip, {side}",
+            kind="cap shroud",
+            side=side,
         )
         for side in SIDES
     ),
     *(
-        shroud(f"main lower, {side}", "main lower on mast", f"main lower chainplate, {side}", "1x19 5 mm", ONE)
+        shroud(f"main lower, {side}", "main lower on mast", f"main lower chainplate, {side}", "1x19 5 mm", ONE, kind="single lower", side=side)
         for side in SIDES
     ),
-    stay("forestay", "main masthead", "stem head", "1x19 5 mm", pretension_own=1.8, runs="soft hanks"),
+    stay("forestay", "main masthead", "stem head", "1x19 5 mm", kind="forestay", side="centreline", pretension_own=1.8, runs="soft hanks"),
     *(
         shroud(
             f"mizzen shroud, {side}",
@@ -72,6 +74,8 @@ STAYS = [
             "1x19 4 mm",
             "",
             basis="typed",
+            kind="other",
+            side=side,
             load_own="260 kgf",
             pretension_own="75 kgf",
             note="invented: from the mizzen's own righting moment",

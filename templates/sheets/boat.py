@@ -124,6 +124,8 @@ QUESTIONS = Group(
         assumed("load_most", "Load above", "of the wire's break", 0.4, 0.2, 2, "wires are given a margin of 2.5 and more; another wire hung here, or the load is a slip of the pen", format="0.00"),
         assumed("set_up_most", "Set up to more than", "of the wire's break", 0.25, 0.05, 0.5, "shrouds of wire are set up to 15 to 20 %, with tension gauges up to 25 %; with no wire named half the load is the limit", format="0.00"),
         assumed("out_off", "Mast's width and a stub's point", "mm apart", 25, 1, 500, "the point's out is half the mast's width or a little more", format="0"),
+        assumed("pair_apart", "Stays of one height, apart up to", "of the height", 0.1, 0.01, 0.3, "nearer ones are balanced against each other; between others the mast bends", format="0.00"),
+        assumed("split_most", "Backstay's split out of line", "°", 2, 0.5, 20, "about 100 mm of a split that was measured wrong", format="0.0"),
         assumed("tension_off", "Tension off by", "share", 0.25, 0.05, 1, "in Log, and between a stay and those that hang from its lower point", format="0 %"),
     ),
 )

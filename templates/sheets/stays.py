@@ -20,6 +20,7 @@ from templates.schedule import (
     text,
     waits_for,
 )
+from templates.sheets import kinds
 from templates.sheets.library import unproven
 
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
@@ -95,13 +96,14 @@ def end(key: str, title: str) -> "tuple[Column, ...]":
 
 SURVEY = block(
     "Survey",
+    choice("kind", "Kind", kinds.NAMES, "what it is in the rig: from this follows where it leads and what balances it", width=20),
+    choice("side", "Side", kinds.SIDES, "both: one to port and one to starboard in this row", width=16),
     number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard", required=True, whole=True, format="0"),
     choice("upper", "Upper point", "points_name", "where it starts on the mast", width=32),
     choice("via", "Via", "points_name", "spreader tip, if it goes over one", width=28),
     choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=32),
     number("length_own", "Length, own", "mm", 100, 40000, "if measured on the boat; wins over the points", format="0"),
     number("angle_own", "Angle, own", "°", 0, 45, "from the mast face, athwartships; wins over the points", format="0.0"),
-    calculated("length_points", "By points", "mm", f'IF([upper]="";"";{by_points()})', "from point to point, over the spreader if there is one", format="0"),
     calculated(
         "length",
         "Length",
@@ -112,11 +114,15 @@ SURVEY = block(
     ),
     calculated("angle", "Angle out", "°", f'IF([angle_own]="";{part("OUT", "upper", "next")};[angle_own])', "from the mast face, athwartships, at the upper end", format="0.0"),
     calculated("angle_fore", "Angle fore", "°", f'IF([upper]="";"";{part("FORE", "upper", "next")[:-1]};boat_rake))', "fore and aft, forward is positive", format="0.0"),
-    calculated("via_length", "To spreader tip", "mm", f'IF([via]="";"";{part("LENGTH", "upper", "via")})', "from the upper point along the stay; blank without a spreader", format="0"),
     calculated("angle_mast", "Angle to mast", "°", f'IF([upper]="";"";{part("ANGLE", "upper", "next")[:-1]};boat_rake))', "true angle to the mast's axis", format="0.0"),
 )
 
-LOAD = block(
+# Stays that pull against each other balance at one height only; elsewhere the mast between them bends.
+AT_ONE_HEIGHT = 'IF(OR([partner]="";[pull_fore]="");FALSE();IF([partner.pull_fore]="";FALSE();ABS([upper_up]-[partner.upper_up])<=boat_pair_apart*ABS([upper_up])))'
+PAIRED = f'IF(AND({kinds.is_one_of(kinds.PAIR)};[basis]="{RM}");IF({AT_ONE_HEIGHT};[partner.basis]="{RM}";FALSE());FALSE())'
+IN_PAIR = "RIG.PAIR.TENSION([load_alone]*[pull_out]+[partner.load_alone]*[partner.pull_out];[pull_fore];[pull_out];[partner.pull_fore];[partner.pull_out])"
+
+ASKED = block(
     "Load",
     choice("wire", "Wire replaced", "wire_name", "blank if there was none", width=30),
     calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced", format="0.0"),
@@ -125,18 +131,28 @@ LOAD = block(
     choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
     number("load_own", "Load, typed", "kN", 0.1, 5000, "if Load from says typed", format="0.0"),
     calculated("angle_load", "Angle of the pull", "°", 'IF([angle_mast]="";[angle];[angle_mast])', "to the mast's axis, or the angle out where no points are picked", format="0.0"),
+)
+
+TENSION = block(
+    "Tension",
     calculated(
-        "load",
-        "Load",
+        "load_alone",
+        "Load by itself",
         "kN",
         f'IF([basis]="{RM}";RIG.SHROUD.TOTAL(boat_rm30;boat_chainplate_out;boat_load_factor;[angle_load])*[share.share];'
         f'IF([basis]="{WIRE}";[wire_break]/boat_wire_margin;IF(AND([basis]="{TYPED}";[load_own]<>"");[load_own];NA())))',
-        "working load of one stay",
+        "of one stay: the published share, the wire replaced or as typed",
         format="0.0",
     ),
+    calculated("load_pair", "Load in its pair", "kN", f'IF({PAIRED};{IN_PAIR};"")', "of two lowers of one side and height: the pull that both owe, shared as their leads balance", format="0.0", width=18),
+    calculated("load", "Load", "kN", "MAX([load_alone];[load_pair];[pretension])", "working load of one stay: the largest that is known of it", format="0.0"),
+    calculated("load_from", "Largest is", "", 'IF([load]=[load_alone];"by itself";IF([load]=[load_pair];"in its pair";"pretension"))', "which of the three the load is", width=20),
     number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat; has to be typed where the load is not from the righting moment", format="0.0", width=21),
-    calculated("pretension", "Pretension", "kN", f'IF([pretension_own]="";IF([basis]="{RM}";RIG.PRETENSION([load];boat_lee_heel;boat_load_factor);NA());[pretension_own])', "held for weeks", format="0.0", width=21),
+    calculated("balance", "Balanced at", "kN", f'IF({AT_ONE_HEIGHT};RIG.STAY.BALANCE([partner.pretension];[partner.pull_fore];[pull_fore]);"")', "pretension here that balances that of the stay it pulls against, fore and aft at one height; blank where none is found", format="0.00", width=18),
+    calculated("pretension", "Pretension", "kN", f'IF([pretension_own]="";IF([basis]="{RM}";RIG.PRETENSION(IF([load_pair]="";[load_alone];[load_pair]);boat_lee_heel;boat_load_factor);NA());[pretension_own])', "held for weeks", format="0.0", width=21),
 )
+
+LOAD = (*ASKED, *TENSION)
 
 SIZE = block(
     "Size",
@@ -177,6 +193,7 @@ SLEEVE = block(
 )
 FIT = (*SLEEVE, *block("Fit, lower end", *end("lower", "Lower")))
 
+PLATE_SUM = f"RIG.PULL.SUM({';'.join(f'SUMPRODUCT(IF(stays_lower=[lower];stays_plate_{axis};0))' for axis in ('fore', 'out', 'up'))})"
 STRENGTH = block(
     "Strength",
     calculated("splice", "Splice", "share", 'IF([rope.spliced]="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
@@ -197,7 +214,8 @@ STRENGTH = block(
         format="0 %",
     ),
     number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "or the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0"),
-    calculated("spare_chainplate", "Chainplate", "spare, metal", 'IF([chainplate]="";"";[chainplate]/[load]/boat_margin_metal-1)', "spare over the margin for metal", format="0 %"),
+    calculated("plate_load", "On the chainplate", "kN", f"IF([hangs]<2;[load];{PLATE_SUM})", "what all stays of its lower point pull together, as forces in space", format="0.0", width=18),
+    calculated("spare_chainplate", "Chainplate", "spare, metal", 'IF([chainplate]="";"";[chainplate]/[plate_load]/boat_margin_metal-1)', "spare over the margin for metal, of all that hangs on it", format="0 %"),
     calculated(
         "weakest",
         "Weakest link",
@@ -311,6 +329,19 @@ CAN_CLOSE = 'IF([haul]="";boat_left;MAX(0;[closes]))'
 # The stub's row says so of itself; its state hangs on ours, and may not be read here. A cell that was moved away holds another.
 STUB_TORN = 'OR(NOT(ISFORMULA([stub.found_row]));NOT(ISTEXT([stub.found_row]));ISNUMBER(FIND(" tangs.row.";[stub.found_row])))'
 
+def point(which: str) -> str:
+    return ";".join(f"[{which}_{axis}]" for axis in ("fore", "out", "up"))
+
+
+PARTNER = (
+    f'IF([place]="";"";IFERROR(INDEX(stays_name;MATCH({kinds.against(0)};stays_place;0));'
+    f'IFERROR(INDEX(stays_name;MATCH({kinds.against(1)};stays_place;0));"")))'
+)
+NO_LOWER = "*".join(f'ISNA(MATCH("{kind.name}, "&[side];stays_place;0))' for kind in kinds.HOLD_THE_SPREADER)
+OTHER_SIDE = f'IF([side]="{kinds.PORT}";"{kinds.STARBOARD}";"{kinds.PORT}")'
+# Where no stay of the kind is there that balances it, a shroud from about its height that leads aft holds against it, too.
+HELD_BY_SHROUDS = 'COUNTIFS(stays_lead;-1;stays_upper_up;">="&FLOOR((1-boat_pair_apart)*[upper_up];1))>0'
+
 PLACES = block(
     "Points and pulls",
     *corner("upper", "Upper"),
@@ -323,6 +354,20 @@ PLACES = block(
         calculated(f"next_{axis}", f"Next, {axis}", "mm", f'IF([via]="";[lower_{axis}];[via_{axis}])', "the stay's next point below the upper", format="0", width=18)
         for axis in ("fore", "out", "up")
     ),
+    calculated("length_points", "By points", "mm", f'IF([upper]="";"";{by_points()})', "from point to point, over the spreader if there is one", format="0"),
+    calculated("pull_fore", "Pulls forward", "share", f'IF([upper]="";"";{part("PULL.FORE", "upper", "next")[:-1]};boat_rake))', "of its tension, square to the mast; aft is negative", format="0.000", width=18),
+    calculated("pull_out", "Pulls out", "share", f'IF([upper]="";"";{part("PULL.OUT", "upper", "next")})', "of its tension, square to the mast", format="0.000"),
+    calculated("via_length", "To spreader tip", "mm", f'IF([via]="";"";{part("LENGTH", "upper", "via")})', "from the upper point along the stay; blank without a spreader", format="0"),
+    calculated("place", "Place", "", 'IF(OR([kind]="";[side]="");"";[kind]&", "&[side])', "kind and side, by which others look for it", width=24),
+    calculated("lead", "Leads", "", 'IF([pull_fore]="";0;IF(ABS([pull_fore])<SIN(RADIANS(1));0;SIGN([pull_fore])))', "at the mast: 1 forward, -1 aft, 0 within a degree of abeam", format="0", width=14),
+    calculated("partner", "Pulls against", "", PARTNER, "the stay that balances it; blank where there is none", choices="stays_name", width=28),
+    calculated("hangs", "Hang there", "", 'IF([lower]="";1;COUNTIFS(stays_lower;"="&[lower]))', "rows whose lower point this is", format="0", width=14),
+    calculated("leg", "Goes on as", "", f'IF({GOES_ON};INDEX(stays_name;MATCH([lower];stays_upper;0));"")', "the first of the stays that go on from its lower point", choices="stays_name", width=28),
+    calculated("split_angle", "Split out of line", "°", f'IF(OR([leg]="";[via]<>"");"";RIG.SPLIT.ANGLE({point("upper")};{point("lower")};{point("leg.lower")}))', "between its line and what its legs pull together when both are equally tight", format="0.0", width=18),
+    *(
+        calculated(f"plate_{axis}", f"On the plate, {axis}", "kN", f'IF(OR([hangs]<2;[upper]="");"";{sign}[load]*IF([via]="";{part(f"PULL.{name}", "upper", "lower")};{part(f"PULL.{name}", "via", "lower")}))', "part of its load at a lower point that it shares", format="0.00", width=20)
+        for axis, name, sign in (("fore", "FORE", "-"), ("out", "OUT", "-"), ("up", "DOWN", ""))
+    ),
     *(
         calculated(key, title, "kN", f'IF([angle_mast]="";"";[count]*[{of}]*COS(RADIANS([angle_mast])))', "along the mast, of all stays of this row: stays that hang one below the other have to agree", format="0.0", width=18)
         for key, title, of in (("pull", "Pull", "load"), ("pull_held", "Pull, held", "pretension"))
@@ -332,6 +377,9 @@ PLACES = block(
     calculated("as_long", "As long", "", AS_LONG, "other stays of the same share and upper point that are as long: one will do", format="0", width=14),
 )
 
+LEAD_FORWARD = tuple(kind for kind in kinds.KINDS if kind.leads == kinds.FORWARD)
+LEAD_AFT = tuple(kind for kind in kinds.KINDS if kind.leads == kinds.AFT)
+FORE_AND_AFT = (kinds.FORESTAY, kinds.INNER_FORESTAY, kinds.BACKSTAY, kinds.RUNNER)
 
 STAYS = Table(
     "stays",
@@ -349,6 +397,8 @@ STAYS = Table(
         Rule("wire.none", FIX, f'AND([basis]="{WIRE}";[wire]="")', "pick it, or another basis for the load", "wire"),
         Rule("load.none", FIX, f'AND([basis]="{TYPED}";[load_own]="")', "it is blank", "load_own"),
         Rule("pretension.none", FIX, f'AND([basis]<>"";[basis]<>"{RM}";[pretension_own]="")', "type it, only a righting moment gives one", "pretension_own"),
+        Rule("lead.forward", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_FORWARD)};[pull_fore]<=0))', "a {kind} leads forward at the mast, by its points this one leads aft", "kind", "look at Fore of its points"),
+        Rule("lead.aft", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};[pull_fore]>=0))', "a {kind} leads aft at the mast, by its points this one leads forward", "kind", "look at Fore of its points"),
         Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "no stub on Tangs names this stay", "upper_over"),
         Rule("stub", WAITS, f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', "Tangs: the stub of this stay", "upper_over"),
         Rule("stub.row", WAITS, f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', "Tangs: the stub of this stay", "upper_over"),
@@ -371,6 +421,14 @@ STAYS = Table(
         Rule("hold", WEIGH, "[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", "as much warmer, it is held tighter than creep allows", "pretension"),
         Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "the stays from its lower point down are loaded less than it is", "pull_below"),
         Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension and that of the stays from its lower point down do not agree", "pull_held_below"),
+        Rule("kind.none", WEIGH, 'OR([kind]="";[side]="")', "kind or side is not picked, so nobody looks for what balances it", "kind"),
+        Rule("balance.none", WEIGH, f'AND({kinds.is_one_of(FORE_AND_AFT)};[partner]="";NOT(AND([lead]=1;{HELD_BY_SHROUDS})))', "no stay here balances this {kind}", "partner", "give it a row; if it stays wire, compare its tension by hand"),
+        Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="")', "there is no other lower of this side to balance it", "partner", "give it a row, or call this one a single lower"),
+        Rule("balance", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};ABS([pretension]-[balance])>boat_tension_off*[balance]))', "{partner} at {partner.pretension:1} kN needs {balance:1} kN here, set up to are {pretension:1} kN, so the mast bends", "pretension", "set one of them up to the other"),
+        Rule("split", WEIGH, 'IF([split_angle]="";FALSE();[split_angle]>boat_split_most)', "its legs pull {split_angle:1}° out of its line", "lower", "by the other points the split stands at fore {RIG.SPLIT.FORE([upper_fore];[upper_up];[leg.lower_fore];[leg.lower_up];[lower_up]):0} mm; measure again"),
+        Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE};stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side"),
+        Rule("lower.none", WEIGH, f'AND([via]<>"";[side]<>"";{NO_LOWER})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; if it stays wire, check it by hand"),
+        Rule("plate.unlike", WEIGH, 'IF(OR([chainplate]="";[plate_load]=[load]);FALSE();SUMPRODUCT((stays_lower=[lower])*(stays_chainplate<>"")*(stays_chainplate<>[chainplate]))>0)', "other stays of this chainplate say that it holds something else", "chainplate"),
         Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "load typed", "note", "say under Note where it comes from"),
         Rule("span", WEIGH, "[span]<2*boat_growth*[bury]", "the span is short: the marks of the two splices overlap", "span"),
         Rule("out", WEIGH, "OR([upper_out]<0;[lower_out]<0)", "a point has a negative out: out counts on the stay's own side", "upper"),

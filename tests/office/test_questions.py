@@ -109,6 +109,24 @@ QUESTIONS = {
     "an item that Order lacks": ("rod", ROD, "order", [("order", ROD, "name", None)]),
     "creep at no temperature": ("rope", TEN, "creep_temp.none", [("rope", TEN, "creep_temp", None)]),
     "a stub worn thin": ("log", "A1", "worn", [("log", "A1", "ligament_left", 15.0)]),
+    "a stem head typed aft": ("stays", FORESTAY, "lead.forward", [("points", "stem head", "fore_own", -4310.0)]),
+    "runner plates typed forward": ("stays", RUNNER, "lead.aft", [("points", f"runner chainplate, {side}", "fore_own", 3300.0) for side in ("port", "starboard")]),
+    "fore lower plates typed aft": ("stays", LOWER, "lead.forward", [("points", f"fore lower chainplate, {side}", "fore_own", -452.0) for side in ("port", "starboard")]),
+    "fore lowers on the aft plates": ("stays", LOWER, "lead.forward", [("stays", f"fore lower, {side}", "lower", f"aft lower chainplate, {side}") for side in ("port", "starboard")]),
+    "fore lower plates abeam of the mast": ("stays", LOWER, "spare", [("points", f"fore lower chainplate, {side}", "fore_own", 20.0) for side in ("port", "starboard")]),
+    "a masthead measured short": ("stays", BACKSTAY, "split", [("points", "masthead", "along", 12000.0)]),
+    "a split measured aft of where it is": ("stays", BACKSTAY, "split", [("points", "backstay split", "fore_own", -5320.0)]),
+    "a rake of the wrong sign": ("stays", BACKSTAY, "split", [("rake", -1.0)]),
+    "a forestay led to the inner deck point": ("stays", BACKSTAY, "balance", [("stays", FORESTAY, "lower", "inner forestay on deck")]),
+    "no forestay": ("stays", BACKSTAY, "balance.none", [("stays", FORESTAY, "name", None)]),
+    "no backstay": ("stays", FORESTAY, "balance.none", [("stays", BACKSTAY, "name", None)]),
+    "no lowers": ("stays", CAP, "lower.none", [("stays", f"{kind} lower, port", "kind", "other") for kind in ("fore", "aft")]),
+    "no aft lower": ("stays", LOWER, "pair.none", [("stays", "aft lower, port", "kind", "other")]),
+    "no twin": ("stays", CAP, "twin.none", [("stays", "cap shroud, starboard", "side", "port")]),
+    "cap shroud and aft lower on one plate that holds one of them": ("stays", CAP, "spare", [("stays", "aft lower, port", "lower", "cap chainplate, port"), ("stays", CAP, "chainplate", 18.0), ("stays", "aft lower, port", "chainplate", 18.0)]),
+    "one plate said to hold two loads": ("stays", CAP, "plate.unlike", [("stays", "aft lower, port", "lower", "cap chainplate, port"), ("stays", CAP, "chainplate", 40.0)]),
+    "a runner set up to half": ("stays", RUNNER, "balance", [("stays", RUNNER, "pretension_own", 1.2)]),
+    "a stay of no kind": ("stays", FORESTAY, "kind.none", [("stays", FORESTAY, "kind", None)]),
     "a bolt's proof above its strength": ("bolt", BOLT, "yield_stress.high", [("bolt", BOLT, "yield_stress", 720.0)]),
 }  # fmt: skip
 # The figures in what some of them say.
@@ -153,7 +171,15 @@ SOUND = {
     "a shroud set up to 15 % of its wire's break": [("stays", CAP, "pretension_own", 6.06), ("log", "A1", "tension_own", 6.0)],
     "a set that was measured": [("rope", TEN, "lasting_set", 0.003)],
     "a rope of 5 mm that holds 45 kN": [("rope", "HMPE 12-strand 5 mm", "break_load", 45.0), ("rope", LINE, "break_load", 55.0)],
-    "aft lowers that lead well aft": [("points", f"aft lower chainplate, {side}", "fore_own", -1680.0) for side in ("port", "starboard")],
+    "lowers that lead well fore and aft": [
+        edit
+        for side in ("port", "starboard")
+        for edit in (
+            ("points", f"aft lower chainplate, {side}", "fore_own", -1680.0),
+            ("points", f"fore lower chainplate, {side}", "fore_own", 1640.0),
+            *(("stays", f"{kind} lower, {side}", "pretension_own", 3.0) for kind in ("fore", "aft")),
+        )
+    ],
     "a cold day": [("tuned", 20.0), ("log", "A1", "temperature", 8.0), ("log", "A1", "tension_own", 1.1)],
     "a hot day": [("tuned", 15.0), ("log", "A1", "temperature", 30.0), ("log", "A1", "tension_own", 4.4)],
     "a hot day on a mast that gives": [("tuned", 15.0), ("log", "A1", "temperature", 30.0), ("log", "A1", "tension_own", 2.6)],

@@ -3,7 +3,7 @@
 import math
 from functools import cached_property
 
-from loftsheet import eye, lashing, loads, mass, splice, strength, stretch, survey
+from loftsheet import eye, lashing, loads, mass, splice, statics, strength, stretch, survey
 from loftsheet.errors import CellError
 
 from tests.office.worked.row import Row, Wrong, listed, same_text, up_to_step
@@ -111,8 +111,137 @@ class Stay(Row):
     def wire_break(self):
         return self.wire.break_load if self.has("wire") else ""
 
+    def way(self, start, end):
+        return (*self.point(start), *self.point(end))
+
+    @property
+    def pull_fore(self):
+        if not self.has("upper"):
+            return ""
+        return survey.stay_pull_fore(*self.way("upper", "next"), self.boat.number("rake"))
+
+    @property
+    def pull_out(self):
+        return survey.stay_pull_out(*self.way("upper", "next")) if self.has("upper") else ""
+
+    @property
+    def lead(self):
+        if self.pull_fore == "" or abs(self.pull_fore) < math.sin(math.radians(1)):
+            return 0.0
+        return math.copysign(1.0, self.pull_fore)
+
+    @property
+    def place(self):
+        if not (self.has("kind") and self.has("side")):
+            return ""
+        return f"{self.text('kind')}, {self.text('side')}"
+
+    @cached_property
+    def against(self):
+        """The stay that balances it; None where there is none."""
+        if self.place == "":
+            return None
+        side = self.text("side")
+        looked_for = {
+            "lower fore": [f"lower aft, {side}"],
+            "lower aft": [f"lower fore, {side}"],
+            "forestay": ["backstay, centreline"],
+            "inner forestay": ["runner, port", "runner, both"],
+            "backstay": ["forestay, centreline"],
+            "runner": ["inner forestay, centreline"],
+        }
+        places = self.schedule.cells.column("stays_place")
+        for wanted in looked_for.get(self.text("kind").lower(), []):
+            for row, held in zip(self.schedule.rows("stays"), places):
+                if said_as(held, wanted):
+                    return row
+        return None
+
+    @property
+    def partner(self):
+        return self.against.given("name") if self.against else ""
+
+    @property
+    def at_one_height(self):
+        other = self.against
+        if other is None or self.pull_fore == "" or other.pull_fore == "":
+            return False
+        apart = abs(self.point("upper")[2] - other.point("upper")[2])
+        return apart <= self.boat.number("pair_apart") * abs(self.point("upper")[2])
+
+    @property
+    def balance(self):
+        if not self.at_one_height:
+            return ""
+        return statics.stay_balance(self.against.pretension, self.against.pull_fore, self.pull_fore)
+
+    @cached_property
+    def load_pair(self):
+        lowers = any(self.says("kind", name) for name in ("lower fore", "lower aft"))
+        by_moment = self.says("basis", "righting moment")
+        if not (lowers and by_moment and self.at_one_height and self.against.says("basis", "righting moment")):
+            return ""
+        other = self.against
+        owed = self.load_alone * self.pull_out + other.load_alone * other.pull_out
+        return statics.pair_tension(owed, self.pull_fore, self.pull_out, other.pull_fore, other.pull_out)
+
     @cached_property
     def load(self):
+        return max(held for held in (self.load_alone, self.load_pair, self.pretension) if held != "")
+
+    @property
+    def load_from(self):
+        if self.load == self.load_alone:
+            return "by itself"
+        return "in its pair" if self.load == self.load_pair else "pretension"
+
+    @property
+    def leg(self):
+        """The first of the stays that go on from its lower point."""
+        return self.goes_on_as.given("name") if self.goes_on else ""
+
+    @property
+    def goes_on_as(self):
+        return next(
+            row for row in self.schedule.rows("stays") if said_as(row.typed.get("upper"), self.text("lower"))
+        )
+
+    @property
+    def split_angle(self):
+        if not self.goes_on or self.has("via"):
+            return ""
+        return statics.split_angle(*self.way("upper", "lower"), *self.goes_on_as.point("lower"))
+
+    @property
+    def hangs(self):
+        if not self.has("lower"):
+            return 1.0
+        lowers = self.schedule.cells.column("stays_lower")
+        return float(sum(said_as(lower, self.text("lower")) for lower in lowers))
+
+    def on_plate(self, pull, sign):
+        if self.hangs < 2 or not self.has("upper"):
+            return ""
+        return sign * self.load * pull(*self.way("via" if self.has("via") else "upper", "lower"))
+
+    plate_fore = property(lambda stay: stay.on_plate(survey.stay_pull_fore, -1))
+    plate_out = property(lambda stay: stay.on_plate(survey.stay_pull_out, -1))
+    plate_up = property(lambda stay: stay.on_plate(survey.stay_pull_down, 1))
+
+    @property
+    def plate_load(self):
+        """What all stays of its lower point pull together."""
+        if self.hangs < 2:
+            return self.load
+        here = [said_as(lower, self.text("lower")) for lower in self.schedule.cells.column("stays_lower")]
+        axes = [self.schedule.cells.column(f"stays_plate_{axis}") for axis in AXES]
+        sums = [sum(one for one, counts in zip(axis, here) if counts and isinstance(one, float)) for axis in axes]
+        if any(isinstance(one, CellError) for axis in axes for one, counts in zip(axis, here) if counts):
+            raise Wrong("a pull on the plate is an error")
+        return math.hypot(*sums)
+
+    @cached_property
+    def load_alone(self):
         boat = self.boat
         if self.says("basis", "righting moment"):
             side = loads.shroud_total(
@@ -132,7 +261,8 @@ class Stay(Row):
         def from_heel():
             if not self.says("basis", "righting moment"):
                 raise Wrong("only a righting moment gives a pretension")
-            return loads.pretension(self.load, boat.number("lee_heel"), boat.number("load_factor"))
+            load = self.load_alone if self.load_pair == "" else self.load_pair
+            return loads.pretension(load, boat.number("lee_heel"), boat.number("load_factor"))
 
         return self.own_or("pretension_own", from_heel, "kN")
 
@@ -401,7 +531,7 @@ class Stay(Row):
     def spare_chainplate(self):
         if not self.has("chainplate"):
             return ""
-        return self.measure("chainplate", "kN") / self.load / self.boat.number("margin_metal") - 1
+        return self.measure("chainplate", "kN") / self.plate_load / self.boat.number("margin_metal") - 1
 
     @property
     def spares(self):
