@@ -26,13 +26,18 @@ SURVEYED = {row["name"]: row for row in marrowick.POINTS}
 
 
 @pytest.fixture(scope="module")
-def given(demo_file, running_office):
+def demo_cells(demo_file, running_office):
     """What the schedule of the demo boat holds, by table and column."""
     book = running_office.load(demo_file)
     running_office.recalculate(book)
-    rows = {"stays": STAY, "tangs": STUB, "rope": ROPE, "bolt": BOLT, "rod": ROD}
-    yield lambda table, column: named.cell(book, table, column, rows[table]).Value
+    yield lambda table, column, row: named.cell(book, table, column, row).Value
     running_office.close(book)
+
+
+@pytest.fixture(scope="module")
+def given(demo_cells):
+    rows = {"stays": STAY, "tangs": STUB, "rope": ROPE, "bolt": BOLT, "rod": ROD}
+    return lambda table, column: demo_cells(table, column, rows[table])
 
 
 def point(name):
@@ -132,3 +137,31 @@ def test_the_bolt(given):
     assert given("tangs", "bolt_moment") == pytest.approx(
         1.5 * section * given("bolt", "yield_stress") / 1.25 / 1000
     )
+
+
+def lead(upper, lower):
+    """Unit vector of a stay, downwards: its parts along the mast, forward and outward, square to it."""
+    lean = math.radians(BOAT["rake"])
+    down, forward = np.array([math.sin(lean), 0, -math.cos(lean)]), np.array([math.cos(lean), 0, math.sin(lean)])
+    way = (point(lower) - point(upper)) / np.linalg.norm(point(lower) - point(upper))
+    return way @ down, way @ forward, way[1]
+
+
+def test_a_pair_of_lowers_holds_what_both_owe_and_bends_the_mast_neither_way(demo_cells):
+    lowers = {end: lead(f"{end} lower on mast", f"{end} lower chainplate, port") for end in ("fore", "aft")}
+    share = next(row["share"] for row in marrowick.ROWS["share"] if row["name"] == marrowick.LOWER)
+    side = BOAT["rm30"] * BEYOND / (BOAT["chainplate_out"] / 1000)
+    alone = {end: side / along * share for end, (along, _, _) in lowers.items()}
+    owed = sum(alone[end] * out for end, (_, _, out) in lowers.items())
+    across = np.array([[lowers[end][part] for end in ("fore", "aft")] for part in (2, 1)])
+    fore, aft = np.linalg.solve(across, [owed, 0])
+    assert fore > 1.3 * alone["fore"] and aft < 0.7 * alone["aft"]
+    for end, tension in (("fore", fore), ("aft", aft)):
+        assert demo_cells("stays", "load_pair", f"{end} lower, port") == pytest.approx(tension)
+        assert demo_cells("stays", "load", f"{end} lower, port") == pytest.approx(max(tension, alone[end]))
+
+
+def test_the_backstay_balances_the_forestay_square_to_the_mast(demo_cells):
+    forestay, backstay = lead("masthead", "stem head")[1], lead("masthead", "backstay split")[1]
+    needed = demo_cells("stays", "pretension", "forestay") * forestay / -backstay
+    assert demo_cells("stays", "balance", "backstay, upper part") == pytest.approx(needed)
