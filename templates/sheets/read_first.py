@@ -44,8 +44,8 @@ ORDER_OF_WORK = (
 )
 
 UNCHECKED = (
-    "Stays that pull against each other: forestay and backstay, runner and inner forestay, and whether one is missing. Only stays "
-    "that hang one below the other are compared, and the lengths of shrouds that have one place in the rig.",
+    "How the mast bends between stays of unlike heights, and what each stay carries heeled, warm and cold. Stays of a picked Kind "
+    "that pull against each other at one height are compared, those that stay wire are not.",
     "A length that comes from points alone. Measure the wire that comes down as well, pulled straight, before any rope is cut; what "
     "both agree on is typed under Length, own.",
     "How the lashing's end is made fast, and what joins the stays where a backstay splits.",
