@@ -53,7 +53,7 @@ def marrowick_stays(ea_of=None, rate=ROPE_RATE):
         side = row["name"].split(", ")[-1]
         side = side if side in ("port", "starboard") else "both" if row["number"] == 2 else "centreline"
         rope = row.get("rope_own") or BOAT["rope"]
-        wanted = row.get("pretension_own") or WANTED[row["name"].split(",")[0]]
+        wanted = WANTED.get(row["name"].split(",")[0]) or row["pretension_own"]
         runner = "runner" if "running" in row["name"] else ""
         ea = ea_of(row) if ea_of else 37.5 * BREAKS[rope]
         rows.append(
