@@ -31,7 +31,7 @@ def margins(book: Any, stays: Any, filled: int, target: Any) -> None:
 
     The line's name stands behind the last of the rows that are filled, or else over the first.
     """
-    letters = [column.key for column in stays.table.columns]
+    letters = [column.key for column in stays.table.laid_out]
     ranges = tuple(
         CellRangeAddress(stays.sheet_at, letters.index(key), stays.header, letters.index(key), stays.last)
         for key in ("name", "margin", "margin_weakest", "margin_limit")

@@ -106,7 +106,7 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
         sundry("self-locking nut", 1, "nut", "piece", "A4, for the bolts above, as many of each as the tang list says"),
         sundry("compression tube", 1, "bolt", "piece", "slides over the bolt; lengths: tang list"),
         sundry("isolating pad", 1, "stub", "piece", "acetal or the like, shaped to the mast"),
-        sundry("keeper lashing line 3 mm", 1, "stub", "m"),
+        sundry("keeper line 3 mm", 1, "stub", "m"),
         sundry("lock-stitching twine", 2, "splice", "m"),
         sundry("end sealer", 1, "boat", "bottle"),
         sundry("barrier paste", 1, "boat", "tube"),

@@ -5,6 +5,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+from tests.office import named
 from tests.office.test_side_view import chart as side_view
 
 pytestmark = pytest.mark.office
@@ -82,6 +83,15 @@ def test_lines_and_bars_stand_out_from_their_ground(charts):
         assert contrast(required["line"], bar["fill"]) >= LINE
     assert contrast(bars[0]["fill"], bars[1]["fill"]) >= LINE
     assert contrast(required["line"], "#ffffff") >= LINE
+
+
+def test_the_bars_are_margins_and_the_line_what_is_required(demo):
+    """Each series has the numbers of its own column of Stays."""
+    diagram = demo.Sheets.getByName("Boat").Charts.getByName("Margin by stay").EmbeddedObject.FirstDiagram
+    series = [one for kind in diagram.CoordinateSystems[0].ChartTypes for one in kind.DataSeries]
+    for one, key in zip(series, ("margin", "margin_weakest", "margin_limit")):
+        drawn = [held for held in one.DataSequences[0].Values.NumericalData if held == held]
+        assert drawn == [held for held in named.column(demo, f"stays_{key}") if held != ""], key
 
 
 def test_each_line_is_named_where_it_runs(demo):
