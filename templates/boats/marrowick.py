@@ -9,6 +9,9 @@ BOAT: "dict[str, Any]" = {
     "revision": "A",
     "date": "2026-03-01",
     "currency": "EUR",
+    "contact": "the skipper of Marrowick (invented), telephone 0000 000 000",
+    "wanted": "2026-04-10",
+    "delivery": "carriage paid to the harbour office, Invented Quay 1",
     "note": "Invented demo boat: invented survey, ropes and prices.",
     "family": "HMPE 12-strand",
     "rope": "HMPE 12-strand 10 mm",
@@ -221,6 +224,16 @@ PRICES = {
 }
 LOG = [
     {
+        "name": "M1",
+        "date": "2026-04-11",
+        "stay": "cap shroud, starboard",
+        "made_by": "an invented rigger",
+        "pulled_to": 10,
+        "measured": 12765,
+        "fitted": "2026-04-18",
+        "seen": "bedded in by five pulls (invented entry)",
+    },
+    {
         "name": "A1",
         "date": "2026-05-02",
         "stay": "cap shroud, port",
@@ -230,7 +243,7 @@ LOG = [
         "take_up_left": 60,
         "ligament_left": 16,
         "seen": "sleeve sits well, no chafe (invented entry)",
-    }
+    },
 ]
 
 ROWS: "dict[str, list[dict[str, Any]]]" = {

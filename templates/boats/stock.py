@@ -90,8 +90,8 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "rod": [rod(45, 600), rod(52, 600), rod(65, 600)],
     "bolt": [bolt(size, pitch, grade, washer) for grade in (70, 80) for size, pitch, washer in THREADS],
     "sleeve": [
-        {"name": "tubular sleeve 1 mm", "wall": 1, "status": "invented", "source": INVENTED},
-        {"name": "tubular sleeve 1.5 mm", "wall": 1.5, "status": "invented", "source": INVENTED},
+        {"name": "tubular sleeve 1 mm", "wall": 1, "material": "woven HMPE or polyester tube", "status": "invented", "source": INVENTED},
+        {"name": "tubular sleeve 1.5 mm", "wall": 1.5, "material": "woven HMPE or polyester tube", "status": "invented", "source": INVENTED},
     ],
     "ring": [ring(30, 18, 40), ring(40, 24, 70)],
     "share": [
@@ -102,13 +102,13 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "sundry": [
         sundry("end plate", 1, "stub", "piece", "glass-epoxy sheet; sizes: tang list"),
         sundry("tapered washer", 1, "stub", "piece", "stainless, bored; sizes: tang list"),
-        sundry("flat washer", 2, "bolt", "piece", "A4, two for each of the bolts above"),
-        sundry("self-locking nut", 1, "nut", "piece", "A4, for the bolts above, as many of each as the tang list says"),
-        sundry("compression tube", 1, "bolt", "piece", "slides over the bolt; lengths: tang list"),
+        sundry("flat washer", 2, "bolt", "piece", "A4, two for each bolt; sizes below the order"),
+        sundry("self-locking nut", 1, "nut", "piece", "A4; sizes and how many of each below the order"),
+        sundry("compression tube", 1, "bolt", "piece", "aluminium, wall 3 mm, bore as Drill and lengths: tang list"),
         sundry("isolating pad", 1, "stub", "piece", "acetal or the like, shaped to the mast"),
-        sundry("keeper line 3 mm", 1, "stub", "m"),
-        sundry("lock-stitching twine", 2, "splice", "m"),
-        sundry("end sealer", 1, "boat", "bottle"),
-        sundry("barrier paste", 1, "boat", "tube"),
+        sundry("keeper line 3 mm", 1, "stub", "m", "braided polyester or HMPE, 3 mm"),
+        sundry("lock-stitching twine", 2, "splice", "m", "waxed polyester, 0.8 to 1 mm"),
+        sundry("end sealer", 1, "boat", "bottle", "liquid, for dipped rope ends"),
+        sundry("barrier paste", 1, "boat", "tube", "against corrosion of stainless on aluminium"),
     ],
 }

@@ -83,6 +83,9 @@ THE_BOAT = Group(
         Item("revision", "Revision", why="count it up whenever a copy leaves your hands", text=True),
         Item("date", "Date", why="date of this revision", format="YYYY-MM-DD"),
         Item("currency", "Currency", why="of the prices on Order", text=True),
+        Item("contact", "Buyer's contact", why="name, telephone, mail: whom the supplier asks", text=True),
+        Item("wanted", "Wanted by", why="the day when the goods are needed, printed on the order", format="YYYY-MM-DD"),
+        Item("delivery", "Delivery", why="where to and how, printed on the order", text=True),
         Item("note", "Note", why="your own words, printed on the order", text=True),
     ),
 )

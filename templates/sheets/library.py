@@ -160,6 +160,7 @@ SLEEVES = Table(
     (
         *name_and_check("Sleeve", "size of the sleeve over the eye", 26),
         *SOURCE,
+        text("material", "Material", "of what it is woven, for whoever sells it", width=21),
         number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0", width=14),
     ),
     rules=(on_order("sleeve"),),

@@ -3,11 +3,13 @@
 from loftsheet.cautions import ALOFT, PULLING
 
 from templates.schedule import (
+    FIX,
     WEIGH,
     Column,
     Rule,
     Sheet,
     Table,
+    block,
     calculated,
     choice,
     name_and_check,
@@ -30,40 +32,59 @@ def should_be(which: str, sign: str) -> str:
     return f"MAX(0;{allowed})"
 
 
+AS_MADE = block(
+    "As made",
+    Column("date", "Date", help="of the work or the inspection", required=True, format="YYYY-MM-DD", width=19),
+    choice("stay", "Stay", "stays_name", "the stay made or looked at", required=True, width=26),
+    text("which", "Which", "port or starboard, or which of several", width=17),
+    text("made_by", "Made by", "who spliced it; blank at an inspection", width=24),
+    number("pulled_to", "Pulled to", "kN", 0, 500, "hardest pull when it was bedded in", format="0.0", width=15),
+    number("measured", "Measured", "mm", 100, 60000, "throat to throat of the finished stay, under its pretension", format="#,##0", width=18),
+    number("ligament_left", "Rod above bolt", "mm", 0, 200, "what is there, or is left after wear", format="0.0", width=15),
+    number("take_up_left", "Gap left", "mm", 0, 5000, "gap that the lashing can still close", format="0", width=14),
+    Column("fitted", "Fitted", help="date when this rope went up", format="YYYY-MM-DD", width=19),
+    calculated("wanted", "Wanted", "mm", "[stay.span]", "throat to throat, on Stays", format="#,##0", width=18),
+)
+
+INSPECTED = block(
+    "Inspected",
+    number("tension_own", "Tension, gauge", "kN", 0, 500, "if measured with a gauge", format="0.0"),
+    number("note_hz", "Note when plucked", "Hz", 0.5, 200, "swings in a second of the free length", format="0.0", width=15),
+    number("free_length", "Free length", "mm", 100, 40000, "that swung", format="0", width=12),
+    calculated(
+        "tension",
+        "Tension",
+        "kN",
+        'IF([tension_own]<>"";[tension_own];IF(OR([note_hz]="";[free_length]="");"";'
+        "RIG.TENSION.PLUCK([free_length];[stay.rope.mass];[note_hz])))",
+        "by gauge, or by the note of the plucked stay",
+        format="0.00",
+    ),
+    calculated("pretension", "Set up to", "kN", "[stay.pretension]", "pretension on Stays", format="0.00", width=14),
+    number("temperature", "Temperature", "°C", -40, 60, "in the shade, when the tension was measured: it goes with it", format="0", width=20),
+    calculated("least", "Should be, least", "kN", should_be("MIN", "-"), "at the temperature typed: mast and hull give, so it lies between the pretension and that of a stiff rig", format="0.00", width=13),
+    calculated("most", "Should be, most", "kN", should_be("MAX", "+"), "the same; while Boat does not say at what it was tuned, all of Boat's change is allowed for", format="0.00", width=13),
+    text("seen", "Seen", "chafe, glazing, loose strands, cracks, corrosion, movement", width=22),
+    calculated("age", "Age", "years", 'IF([fitted]="";"";([date]-[fitted])/365.25)', "of the rope at the inspection", format="0.0", width=11),
+    calculated("next", "Next by", "", "EDATE([date];boat_inspect_months)", "date of the next inspection", format="YYYY-MM-DD", width=19),
+    calculated("due", "Due", "", f'IF(AND([next]<TODAY();NOT({LOOKED_AT_LATER}));"overdue";"")', "if the day of the next inspection has gone by without one", width=15),
+    calculated("retire", "Retire by", "", 'IF([fitted]="";"";EDATE([fitted];12*boat_retire_years))', "at the latest; earlier by what is seen", format="YYYY-MM-DD", width=19),
+)
+
 LOG = Table(
     "log",
     "Log",
     (
-        *name_and_check("Entry", "a number or a word that is not there yet, such as A1", 26),
-        Column("date", "Date", help="of the inspection", required=True, format="YYYY-MM-DD", width=19),
-        choice("stay", "Stay", "stays_name", "the stay looked at", required=True, width=20),
-        Column("fitted", "Fitted", help="date when this rope went up", required=True, format="YYYY-MM-DD", width=19),
-        number("tension_own", "Tension, gauge", "kN", 0, 500, "if measured with a gauge", format="0.0"),
-        number("note_hz", "Note when plucked", "Hz", 0.5, 200, "swings in a second of the free length", format="0.0", width=15),
-        number("free_length", "Free length", "mm", 100, 40000, "that swung", format="0", width=12),
-        calculated(
-            "tension",
-            "Tension",
-            "kN",
-            'IF([tension_own]<>"";[tension_own];IF(OR([note_hz]="";[free_length]="");"";'
-            "RIG.TENSION.PLUCK([free_length];[stay.rope.mass];[note_hz])))",
-            "by gauge, or by the note of the plucked stay",
-            format="0.00",
-        ),
-        calculated("pretension", "Set up to", "kN", "[stay.pretension]", "pretension on Stays", format="0.00", width=14),
-        number("temperature", "Temperature", "°C", -40, 60, "in the shade, when the tension was measured: it goes with it", format="0", width=20),
-        calculated("least", "Should be, least", "kN", should_be("MIN", "-"), "at the temperature typed: mast and hull give, so it lies between the pretension and that of a stiff rig", format="0.00", width=13),
-        calculated("most", "Should be, most", "kN", should_be("MAX", "+"), "the same; while Boat does not say at what it was tuned, all of Boat's change is allowed for", format="0.00", width=13),
-        number("take_up_left", "Gap left", "mm", 0, 5000, "gap that the lashing can still close", format="0", width=13),
-        number("ligament_left", "Rod above bolt", "mm", 0, 200, "what is left after wear", format="0.0", width=15),
-        text("seen", "Seen", "chafe, glazing, loose strands, cracks, corrosion, movement", width=20),
-        calculated("age", "Age", "years", "([date]-[fitted])/365.25", "of the rope at the inspection", format="0.0", width=11),
-        calculated("next", "Next by", "", "EDATE([date];boat_inspect_months)", "date of the next inspection", format="YYYY-MM-DD", width=19),
-        calculated("due", "Due", "", f'IF(AND([next]<TODAY();NOT({LOOKED_AT_LATER}));"overdue";"")', "if the day of the next inspection has gone by without one", width=15),
-        calculated("retire", "Retire by", "", "EDATE([fitted];12*boat_retire_years)", "at the latest; earlier by what is seen", format="YYYY-MM-DD", width=19),
+        *name_and_check("Entry", "a number or a word that is not there yet, such as A1"),
+        *AS_MADE,
+        *INSPECTED,
     ),
     rules=(
         waits_for("stay", "Stays"),
+        Rule("fitted", FIX, 'AND([fitted]="";[made_by]="")', "type when this rope went up, or who made it", "fitted"),
+        Rule("pulled", WEIGH, 'AND([pulled_to]<>"";[pulled_to]<[pretension])', "bedded in at {pulled_to:1} kN, under its pretension of {pretension:1} kN", "pulled_to", "pull it harder, it stretches aboard otherwise"),
+        Rule("long", WEIGH, 'IF([measured]="";FALSE();[measured]-[wanted]>[stay.closes])', "it came out {[measured]-[wanted]:0} mm too long, and the lashing can close {stay.closes:0} mm", "measured", "splice one end anew"),
+        Rule("off", WEIGH, 'IF([measured]="";FALSE();ABS([measured]-[wanted])>boat_length_off*[wanted])', "measured {measured:0} mm, wanted {wanted:0} mm", "measured"),
         Rule("retire", WEIGH, "[date]>=[retire]", "time to retire this rope", "retire"),
         Rule("worn", WEIGH, f'AND([ligament_left]<>"";[ligament_left]<{LEAST_LEFT})', f"rod above the bolt is worn below {{{LEAST_LEFT}:1}} mm", "ligament_left"),
         Rule("gap", WEIGH, 'AND([take_up_left]<>"";[take_up_left]<boat_left/2)', "little of the gap is left to take up", "take_up_left"),
@@ -75,7 +96,7 @@ LOG = Table(
 
 SHEET = Sheet(
     "Log",
-    "One row per inspection, and after every knock, grounding or hard blow: what was measured and seen. Fill what has a *.",
+    "One row for each stay that is made, typed from its job card from left to right; and one per inspection and after every knock, grounding or hard blow. Fill what has a *.",
     (LOG,),
     cautions=(PULLING, ALOFT),
 )

@@ -59,10 +59,10 @@ LONGEST = (
 
 
 EXACTLY = (
-    f'IF([kind]="rope";"break load "&[rope.break_load]&" kN ("&IF([rope.status]="{CERTIFICATE}";"with certificate";[rope.status]&", certificate asked for")&"), EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
+    f'IF([kind]="rope";[rope.family]&", diameter "&[rope.size]&" mm, break load "&[rope.break_load]&" kN ("&IF([rope.status]="{CERTIFICATE}";"with certificate";[rope.status]&", certificate asked for")&"), EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
     'IF([kind]="rod";IF([rod.construction]="unknown";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm";'
-    'IF([kind]="bolt";"stud, pitch "&[bolt.pitch]&" mm; lengths: tang list";'
-    f'IF([kind]="sleeve";"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
+    'IF([kind]="bolt";"stud, thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: tang list";'
+    f'IF([kind]="sleeve";[sleeve.material]&IF([sleeve.material]="";"";", ")&"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", bore to slide over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
     'IF([kind]="ring";"groove "&[ring.groove]&", hole "&[ring.hole]&" mm, load "&[ring.load]&" kN ("&[ring.status]&")";'
     'IF([kind]="sundry";[sundry.exactly]&"";""))))))'
 )
@@ -79,7 +79,7 @@ ORDER = Table(
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
         calculated("each", "For each", "", 'IF([kind]="sundry";[sundry.each];"")', "what a sundry is counted by", width=17),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
-        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="0;-0;–"),
+        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="#,##0;-#,##0;–"),
         calculated(
             "unit",
             "Unit",
@@ -88,7 +88,7 @@ ORDER = Table(
             "of the quantity",
             width=28,
         ),
-        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the tang list", format="0.0;-0.0;–"),
+        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the tang list", format="#,##0;-#,##0;–"),
         calculated("exactly", "What exactly", "", EXACTLY, "from the Library, for whoever sells it; EA is the least, the load of a ring its working load", width=68),
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
         calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=20),

@@ -127,6 +127,10 @@ QUESTIONS = {
     "one plate said to hold two loads": ("stays", CAP, "plate.unlike", [("stays", "aft lower, port", "lower", "cap chainplate, port"), ("stays", CAP, "chainplate", 40.0)]),
     "a runner set up to half": ("stays", RUNNER, "balance", [("stays", RUNNER, "pretension_own", 1.2)]),
     "a stay of no kind": ("stays", FORESTAY, "kind.none", [("stays", FORESTAY, "kind", None)]),
+    "an entry of nobody and no day": ("log", "A1", "fitted", [("log", "A1", "fitted", None)]),
+    "a stay bedded in too gently": ("log", "M1", "pulled", [("log", "M1", "pulled_to", 1.5)]),
+    "a stay that came out too long": ("log", "M1", "long", [("log", "M1", "measured", 12805.0)]),
+    "a stay measured along the wrong eye": ("log", "M1", "off", [("log", "M1", "measured", 12300.0)]),
     "a bolt's proof above its strength": ("bolt", BOLT, "yield_stress.high", [("bolt", BOLT, "yield_stress", 720.0)]),
 }  # fmt: skip
 # The figures in what some of them say.
@@ -358,7 +362,8 @@ def test_a_stub_drilled_as_much_too_low_as_drilling_may_be_off_is_still_upright(
 def test_order_says_exactly_what_and_what_it_costs(demo):
     """Break load of rope with certificate, longest piece, sizes of rings; prices added up, and how many are missing."""
     exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
-    assert exactly[TEN] == "break load 116 kN (invented, certificate asked for), EA 4350 kN, 61 g/m"
+    due = "break load 116 kN (invented, certificate asked for), EA 4350 kN, 61 g/m"
+    assert exactly[TEN] == f"HMPE 12-strand, diameter 10 mm, {due}"
     assert exactly["ring 40 mm"] == "groove 40, hole 24 mm, load 70 kN (invented)"
     assert exactly[ROD] == "filament wound, diameter 65 mm"
     longest = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_longest")))

@@ -52,7 +52,13 @@ class Entry(Row):
         return self.pretension + up
 
     @property
+    def wanted(self):
+        return self.stay_row.span
+
+    @property
     def age(self):
+        if not self.has("fitted"):
+            return ""
         return (self.number("date") - self.number("fitted")) / 365.25
 
     @property
@@ -69,6 +75,8 @@ class Entry(Row):
 
     @property
     def retire(self):
+        if not self.has("fitted"):
+            return ""
         return same_day(self.number("fitted"), 12 * self.boat.number("retire_years"))
 
 
