@@ -46,7 +46,8 @@ class Own:
 
 
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
-CAUSES_FIRST = (*LIBRARY, "points", "stays", "tangs", "order")
+CAUSES_FIRST = (*LIBRARY, "masts", "points", "stays", "tangs", "order")
+NEWER = ("masts",)  # tables that schedules from before them lack
 MOST_LISTED, LONGEST = 8, 80
 OWN_WIDTH = 16
 
@@ -126,6 +127,8 @@ def _rows_to_fix(book: Any) -> str:
 def _urgent(book: Any) -> "Iterator[tuple[str, str]]":
     """Each row with which nothing is ordered, and the first that says so; a check that was deleted is as bad."""
     for table in ("boat", *CAUSES_FIRST):
+        if table in NEWER and not book.NamedRanges.hasByName(f"{table}_name"):
+            continue
         checks = schedule.texts(book, f"{table}_check")
         names = ["Boat"] * len(checks) if table == "boat" else schedule.texts(book, f"{table}_name")
         coded = book.NamedRanges.hasByName(f"{table}_{FOUND}")

@@ -24,20 +24,30 @@ BOAT: "dict[str, Any]" = {
     "chainplate_out": 1480,
     "lee_heel": 25,
     "drill_off": 0.3,
-    "rake": 1,
-    "foot_fore": 0,
-    "foot_up": 0,
-    "mast_width": 110,
-    "mast_fore": 160,
-    "wall": 4,
     "warmer": 15,
     "tuned": 15,
     "cg_up": -300,
 }
 
 
-def on_mast(name: str, along: float, out: float) -> "dict[str, Any]":
-    return {"name": name, "along": along, "out": out, "note": "invented"}
+MASTS = [
+    {
+        "name": "mast",
+        "foot_fore": 0,
+        "foot_up": 0,
+        "rake": 1,
+        "head": 13100,
+        "width": 110,
+        "section": 160,
+        "wall": 4,
+        "proof": 240,
+        "note": "invented",
+    }
+]
+
+
+def on_mast(name: str, along: float, out: float, mast: str = "") -> "dict[str, Any]":
+    return {"name": name, "mast": mast, "along": along, "out": out, "note": "invented"}
 
 
 def typed(name: str, fore: float, out: float, up: float) -> "dict[str, Any]":
@@ -250,6 +260,7 @@ ROWS: "dict[str, list[dict[str, Any]]]" = {
     **LIBRARY,
     "rope": ROPES,
     "rod": RODS,
+    "masts": MASTS,
     "points": POINTS,
     "stays": STAYS,
     "tangs": TANGS,

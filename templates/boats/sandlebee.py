@@ -1,7 +1,6 @@
 """Sandlebee: an invented 8.2 m yawl with two masts, main and mizzen. No such boat exists.
 
-The mizzen's points are typed, its loads too, and its stubs carry the mizzen's own section: nothing in the book
-belongs to one mast only.
+The mizzen has its own foot, rake, section and alloy; its loads are typed, for its righting moment is its own.
 """
 
 from typing import Any
@@ -27,26 +26,49 @@ BOAT: "dict[str, Any]" = {
     "ring": "ring 30 mm",
     "rm30": 8.5,
     "chainplate_out": 1210,
-    "rake": 1.5,
-    "mast_width": 92,
-    "mast_fore": 130,
-    "wall": 3.2,
     "cg_up": -250,
 }
 
-MIZZEN = {"mast_width_own": 70, "mast_fore_own": 90, "wall_own": 2.6}
 SIDES = ("port", "starboard")
 ONE = "single lower"
+MAIN, MIZZEN = "main", "mizzen"
+
+MASTS = [
+    {
+        "name": MAIN,
+        "foot_fore": 0,
+        "foot_up": 0,
+        "rake": 1.5,
+        "head": 9300,
+        "width": 92,
+        "section": 130,
+        "wall": 3.2,
+        "proof": 215,
+        "note": "invented",
+    },
+    {
+        "name": MIZZEN,
+        "foot_fore": -4150,
+        "foot_up": 50,
+        "rake": 2,
+        "head": 4750,
+        "width": 70,
+        "section": 90,
+        "wall": 2.6,
+        "proof": 195,
+        "note": "invented",
+    },
+]
 
 POINTS = [
-    on_mast("main masthead", 9200, 0),
-    on_mast("main shroud on mast", 9100, 46),
-    on_mast("main lower on mast", 4600, 46),
+    on_mast("main masthead", 9200, 0, MAIN),
+    on_mast("main shroud on mast", 9100, 46, MAIN),
+    on_mast("main lower on mast", 4600, 46, MAIN),
     *(typed(f"main spreader tip, {side}", -160, 770, 4720) for side in SIDES),
     *(typed(f"main cap chainplate, {side}", -190, 1210, -30) for side in SIDES),
     *(typed(f"main lower chainplate, {side}", -420, 1195, -32) for side in SIDES),
     typed("stem head", 3300, 0, 110),
-    typed("mizzen shroud on mast", -4310, 35, 4650),
+    on_mast("mizzen shroud on mast", 4600, 35, MIZZEN),
     *(typed(f"mizzen chainplate, {side}", -4480, 760, 60) for side in SIDES),
 ]
 
@@ -90,7 +112,7 @@ STAYS = [
 TANGS = [
     *(stub(f"main cap stub, {side}", f"main cap, {side}") for side in SIDES),
     *(stub(f"main lower stub, {side}", f"main lower, {side}", room=120) for side in SIDES),
-    *(stub(f"mizzen stub, {side}", f"mizzen shroud, {side}", **MIZZEN) for side in SIDES),
+    *(stub(f"mizzen stub, {side}", f"mizzen shroud, {side}") for side in SIDES),
 ]
 
 ROWS: "dict[str, list[dict[str, Any]]]" = {
@@ -98,6 +120,7 @@ ROWS: "dict[str, list[dict[str, Any]]]" = {
     "rope": [
         rope(8, 76, "measured", "2026-02-20") if row["size"] == 8 else row for row in LIBRARY["rope"]
     ],
+    "masts": MASTS,
     "points": POINTS,
     "stays": STAYS,
     "tangs": TANGS,

@@ -1,11 +1,12 @@
 """One module per sheet: what its rows and columns are."""
 
 from templates.notation import Names
-from templates.sheets import bench, boat, library, log, order, points, read_first, side_view, stays, tangs
+from templates.sheets import bench, boat, library, log, masts, order, points, read_first, side_view, stays, tangs
 
 ALL = (
     read_first.SHEET,
     boat.SHEET,
+    masts.SHEET,
     points.SHEET,
     stays.SHEET,
     tangs.SHEET,

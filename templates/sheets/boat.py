@@ -43,6 +43,7 @@ def outside(table: str, title: str) -> "list[str]":
 
 
 TABLES = {
+    "masts": "Masts",
     "points": "Points",
     "stays": "Stays",
     "tangs": "Tangs",
@@ -208,15 +209,9 @@ STUBS = Group(
 MAST = Group(
     "Mast",
     (
-        assumed("rake", "Rake", "°", 0, -15, 15, "aft is positive", format="0.0", rules=(Rule("sign", WEIGH, "boat_rake<0", "the mast leans forward", remedy="aft is positive"),)),
-        assumed("foot_fore", "Mast's foot, fore", "mm", 0, -40000, 40000, "where Along the mast on Points starts", format="0"),
-        assumed("foot_up", "Mast's foot, up", "mm", 0, -40000, 40000, "where Along the mast on Points starts", format="0"),
-        assumed("mast_width", "Mast's width at the bolt", "mm", None, 20, 1000, "athwartships, outside to outside", format="0.0"),
-        assumed("mast_fore", "Mast's section, fore and aft", "mm", None, 20, 1000, "for the hollow behind a stub", format="0.0", rules=(Rule("swapped", WEIGH, 'AND(boat_mast_fore<>"";boat_mast_fore<boat_mast_width)', "the mast is wider than it is deep", remedy="are width and section swapped?"),)),
-        Item("wall", "Mast's wall", "mm", "measure it, no table knows your mast; while it is blank the wall is not checked", least=0.5, most=30, format="0.0"),
-        assumed("mast_yield", "Mast's proof stress", "MPa", 240, 100, 600, "6061-T6: 276 typical, 240 is used as the least", format="0", loose="above"),
         assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium, from memory", format="0.00", loose="below"),
-        assumed("mast_rate", "Mast grows by", "1e-6/K", 23.6, 5, 30, "6061", format="0.0"),
+        assumed("mast_rate", "Mast grows by", "1e-6/K", 23.6, 2, 30, "aluminium; Masts may have its own", format="0.0"),
+        assumed("mast_modulus", "Mast's modulus", "GPa", 69, 5, 220, "aluminium; Masts may have its own", format="0"),
         assumed("warmer", "Warmer or colder by", "K", 20, 1, 60, "than when the rig is tuned; tune at a temperature in the middle and write it in Log", format="0"),
         assumed("tuned", "Tuned at", "°C", None, -20, 50, "in the shade, when the rig was set up; Log compares with it", format="0"),
         assumed("cg_up", "Boat's centre of gravity, up", "mm", None, -10000, 10000, "in the survey's datum; for what mass aloft does", format="0"),

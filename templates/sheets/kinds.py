@@ -54,9 +54,9 @@ def is_one_of(kinds: "tuple[Kind, ...]") -> str:
 
 
 def place(written: str) -> str:
-    """Formula: a kind and side as they stand under Place."""
+    """Formula: a kind and side as they stand under Place, on the mast of this stay."""
     before, side, _ = written.partition("{side}")
-    return f'"{before}"&[side]' if side else f'"{before}"'
+    return f'"{before}"&[side]&", "&[mast]' if side else f'"{before}, "&[mast]'
 
 
 def against(nth: int) -> str:

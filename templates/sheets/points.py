@@ -1,21 +1,36 @@
 """Points: one row per surveyed point."""
 
-from templates.schedule import FIX, WAITS_FOR_BOAT, Rule, Sheet, Table, calculated, name_and_check, number, text
+from templates.schedule import (
+    FIX,
+    WAITS_FOR_BOAT,
+    Rule,
+    Sheet,
+    Table,
+    calculated,
+    choice,
+    name_and_check,
+    number,
+    text,
+    waits_for,
+)
+from templates.sheets import masts
 
 POINTS = Table(
     "points",
     "Points",
     (
         *name_and_check("Point", "mast point, spreader tip or chainplate"),
+        choice("mast", "Mast", "masts_name", "the mast that it is on; may stay blank on a boat with one", width=24),
         number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast; leave fore and up blank then", format="0"),
         number("fore_own", "Fore, typed", "mm", -40000, 40000, "from the datum towards the bow; aft is negative", format="0"),
         number("out", "Out", "mm", -40000, 40000, "from the centreline on the stay's own side", required=True, format="0"),
         number("up_own", "Up, typed", "mm", -40000, 40000, "above the datum", format="0"),
+        calculated("on_mast", "Mast, used", "", f'IF([mast]<>"";[mast];IF([along]="";"";{masts.ONLY}))', "as picked, or the only one", choices="masts_name", width=24),
         calculated(
             "fore",
             "Fore, used",
             "mm",
-            'IF([along]="";[fore_own];RIG.MAST.FORE([along];boat_rake;boat_foot_fore))',
+            'IF([along]="";[fore_own];RIG.MAST.FORE([along];[on_mast.rake];[on_mast.foot_fore]))',
             "as typed, or along the raked mast",
             format="0.0",
         ),
@@ -24,7 +39,7 @@ POINTS = Table(
             "up",
             "Up, used",
             "mm",
-            'IF([along]="";[up_own];RIG.MAST.UP([along];boat_rake;boat_foot_up))',
+            'IF([along]="";[up_own];RIG.MAST.UP([along];[on_mast.rake];[on_mast.foot_up]))',
             "as typed, or along the raked mast",
             format="0.0",
         ),
@@ -34,6 +49,10 @@ POINTS = Table(
         WAITS_FOR_BOAT,
         Rule("place.none", FIX, 'AND([along]="";OR([fore_own]="";[up_own]=""))', "this row: type fore and up, or the distance along the mast"),
         Rule("place.both", FIX, 'AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "this row: type fore and up or along the mast, not both"),
+        Rule("mast.missing", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)=0)', "there is none yet, give it a row on Masts", "mast"),
+        Rule("mast.none", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)>1)', "pick the mast that the point is on", "mast"),
+        Rule("along.high", FIX, 'IF([along]="";FALSE();[along]>[on_mast.head])', "{along:0} mm is above the head of {on_mast}, which is at {on_mast.head:0} mm", "along"),
+        waits_for("on_mast", "Masts"),
     ),
     spare=6,
     ready=24,

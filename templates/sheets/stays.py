@@ -20,7 +20,7 @@ from templates.schedule import (
     text,
     waits_for,
 )
-from templates.sheets import kinds
+from templates.sheets import kinds, masts
 from templates.sheets.library import unproven
 
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
@@ -113,8 +113,8 @@ SURVEY = block(
         format="0",
     ),
     calculated("angle", "Angle out", "°", f'IF([angle_own]="";{part("OUT", "upper", "next")};[angle_own])', "from the mast face, athwartships, at the upper end", format="0.0"),
-    calculated("angle_fore", "Angle fore", "°", f'IF([upper]="";"";{part("FORE", "upper", "next")[:-1]};boat_rake))', "fore and aft, forward is positive", format="0.0"),
-    calculated("angle_mast", "Angle to mast", "°", f'IF([upper]="";"";{part("ANGLE", "upper", "next")[:-1]};boat_rake))', "true angle to the mast's axis", format="0.0"),
+    calculated("angle_fore", "Angle fore", "°", f'IF([upper]="";"";{part("FORE", "upper", "next")[:-1]};[rake]))', "fore and aft, forward is positive", format="0.0"),
+    calculated("angle_mast", "Angle to mast", "°", f'IF([upper]="";"";{part("ANGLE", "upper", "next")[:-1]};[rake]))', "true angle to the mast's axis", format="0.0"),
 )
 
 # Stays that pull against each other balance at one height only; elsewhere the mast between them bends.
@@ -244,7 +244,7 @@ MAKE = block(
     calculated("stiffness", "Stiffness EA", "kN", "RIG.ROPE.EA([break_load];[rope.ratio])", "of the rope", format="0"),
     calculated("stretch_load", "Stretch at load", "mm", "RIG.STRETCH([load];[length];[stiffness])", "elastic, at the working load", format="0.0"),
     calculated("stretch_wire", "Wire's stretch", "mm", 'IF([wire]="";"";RIG.STRETCH([load];[length];RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill])))', "of the wire replaced at the same load", format="0.0"),
-    calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;boat_mast_rate;boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
+    calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;[mast.rate];boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
     calculated("tighten_tension", "Warmer: tension", "kN more", "RIG.TENSION.CHANGE([tighten];[length];[stiffness])", "at most, for a mast that does not give", format="0.0"),
     calculated("colder_tension", "Colder: left", "kN", "MAX(0;[pretension]-[tighten_tension])", "of the pretension when it is as much colder than when it was tuned; 0 is slack", format="0.0"),
     calculated(
@@ -337,13 +337,15 @@ PARTNER = (
     f'IF([place]="";"";IFERROR(INDEX(stays_name;MATCH({kinds.against(0)};stays_place;0));'
     f'IFERROR(INDEX(stays_name;MATCH({kinds.against(1)};stays_place;0));"")))'
 )
-NO_LOWER = "*".join(f'ISNA(MATCH("{kind.name}, "&[side];stays_place;0))' for kind in kinds.HOLD_THE_SPREADER)
+NO_LOWER = "*".join(f'ISNA(MATCH("{kind.name}, "&[side]&", "&[mast];stays_place;0))' for kind in kinds.HOLD_THE_SPREADER)
 OTHER_SIDE = f'IF([side]="{kinds.PORT}";"{kinds.STARBOARD}";"{kinds.PORT}")'
 # Where no stay of the kind is there that balances it, a shroud from about its height that leads aft holds against it, too.
-HELD_BY_SHROUDS = 'COUNTIFS(stays_lead;-1;stays_upper_up;">="&FLOOR((1-boat_pair_apart)*[upper_up];1))>0'
+HELD_BY_SHROUDS = 'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];stays_upper_up;">="&FLOOR((1-boat_pair_apart)*[upper_up];1))>0'
 
 PLACES = block(
     "Points and pulls",
+    calculated("mast", "Mast", "", f'IF([upper]="";{masts.ONLY};IF([upper.on_mast]="";{masts.ONLY};[upper.on_mast]))', "of its upper point, or the only one", choices="masts_name", width=24),
+    calculated("rake", "Rake", "°", "[mast.rake]", "of that mast", format="0.0"),
     *corner("upper", "Upper"),
     *(
         calculated(f"via_{axis}", f"Via, {axis}", "mm", f'IF([via]="";"";[via.{"outward" if axis == "out" else axis}])', "from Points", format="0", width=18)
@@ -355,10 +357,10 @@ PLACES = block(
         for axis in ("fore", "out", "up")
     ),
     calculated("length_points", "By points", "mm", f'IF([upper]="";"";{by_points()})', "from point to point, over the spreader if there is one", format="0"),
-    calculated("pull_fore", "Pulls forward", "share", f'IF([upper]="";"";{part("PULL.FORE", "upper", "next")[:-1]};boat_rake))', "of its tension, square to the mast; aft is negative", format="0.000", width=18),
+    calculated("pull_fore", "Pulls forward", "share", f'IF([upper]="";"";{part("PULL.FORE", "upper", "next")[:-1]};[rake]))', "of its tension, square to the mast; aft is negative", format="0.000", width=18),
     calculated("pull_out", "Pulls out", "share", f'IF([upper]="";"";{part("PULL.OUT", "upper", "next")})', "of its tension, square to the mast", format="0.000"),
     calculated("via_length", "To spreader tip", "mm", f'IF([via]="";"";{part("LENGTH", "upper", "via")})', "from the upper point along the stay; blank without a spreader", format="0"),
-    calculated("place", "Place", "", 'IF(OR([kind]="";[side]="");"";[kind]&", "&[side])', "kind and side, by which others look for it", width=24),
+    calculated("place", "Place", "", 'IF(OR([kind]="";[side]="");"";[kind]&", "&[side]&", "&[mast])', "kind, side and mast, by which others look for it", width=32),
     calculated("lead", "Leads", "", 'IF([pull_fore]="";0;IF(ABS([pull_fore])<SIN(RADIANS(1));0;SIGN([pull_fore])))', "at the mast: 1 forward, -1 aft, 0 within a degree of abeam", format="0", width=14),
     calculated("partner", "Pulls against", "", PARTNER, "the stay that balances it; blank where there is none", choices="stays_name", width=28),
     calculated("hangs", "Hang there", "", 'IF([lower]="";1;COUNTIFS(stays_lower;"="&[lower]))', "rows whose lower point this is", format="0", width=14),
@@ -392,6 +394,8 @@ STAYS = Table(
     rules=(
         WAITS_FOR_BOAT,
         Rule("points", FIX, 'AND([length_own]="";OR([upper]="";[lower]=""))', "pick it and the lower point, or type length and angle", "upper"),
+        Rule("mast.missing", FIX, "COUNTA(masts_name)=0", "there is no mast yet, give it a row on Masts"),
+        Rule("mast.none", FIX, 'IF([upper]="";COUNTA(masts_name)>1;AND([upper.on_mast]="";COUNTA(masts_name)>1))', "which mast it holds is not known: pick an upper point that names its mast on Points", "upper"),
         Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="")', "pick one for the righting moment", "share"),
         Rule("boat.rm30", FIX, f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "type it, and the chainplates below it", "boat_rm30"),
         Rule("wire.none", FIX, f'AND([basis]="{WIRE}";[wire]="")', "pick it, or another basis for the load", "wire"),
@@ -409,6 +413,7 @@ STAYS = Table(
         *(Rule(f"{end}_over_own.pin", FIX, f'AND([{end}_over]="{PIN}";[{end}_over_own]="")', "type it for the pin", f"{end}_over_own") for end, _ in ENDS),
         *(Rule(f"{end}_over_own.ring", FIX, f'AND([{end}_over]="{RING}";[{end}_over_own]<>"")', "the ring gives it, empty this", f"{end}_over_own") for end, _ in ENDS),
         *(waits_for(point, "Points") for point in ("upper", "via", "lower")),
+        waits_for("mast", "Masts"),
         *(waits_for(pick, "Library") for pick in FROM_LIBRARY),
         Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "the fid has to go in beyond bury and take-up", "boat_growth"),
         Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2} is below {margin_required:2}", "margin"),
@@ -426,7 +431,7 @@ STAYS = Table(
         Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="")', "there is no other lower of this side to balance it", "partner", "give it a row, or call this one a single lower"),
         Rule("balance", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};ABS([pretension]-[balance])>boat_tension_off*[balance]))', "{partner} at {partner.pretension:1} kN needs {balance:1} kN here, set up to are {pretension:1} kN, so the mast bends", "pretension", "set one of them up to the other"),
         Rule("split", WEIGH, 'IF([split_angle]="";FALSE();[split_angle]>boat_split_most)', "its legs pull {split_angle:1}° out of its line", "lower", "by the other points the split stands at fore {RIG.SPLIT.FORE([upper_fore];[upper_up];[leg.lower_fore];[leg.lower_up];[lower_up]):0} mm; measure again"),
-        Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE};stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side"),
+        Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE}&", "&[mast];stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side"),
         Rule("lower.none", WEIGH, f'AND([via]<>"";[side]<>"";{NO_LOWER})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; if it stays wire, check it by hand"),
         Rule("plate.unlike", WEIGH, 'IF(OR([chainplate]="";[plate_load]=[load]);FALSE();SUMPRODUCT((stays_lower=[lower])*(stays_chainplate<>"")*(stays_chainplate<>[chainplate]))>0)', "other stays of this chainplate say that it holds something else", "chainplate"),
         Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "load typed", "note", "say under Note where it comes from"),

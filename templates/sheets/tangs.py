@@ -24,8 +24,8 @@ from templates.schedule import (
 )
 from templates.sheets.library import unproven
 
-# Stubs on the same bolt, or too near to it for another: their heights, whole millimetres, for they go through a text.
-AT_HEIGHT = 'tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
+# Stubs on the same bolt, or on the same mast too near to it for another: their heights, whole millimetres, for they go through a text.
+AT_HEIGHT = 'tangs_mast;"="&[mast];tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
 
 # A stub with another on the other side of the mast, and how many at its height are assembled as it is.
 A_PAIR = 'IF([beside]="";FALSE();AND([beside]>1;[number]*[beside]<=2))'
@@ -33,12 +33,13 @@ ALIKE = f'IF({A_PAIR};COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[si
 
 # Another stub below whose plate stands above the height down to which nothing may stand; the same
 # height is the other side of the mast.
-CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_up;"<"&FLOOR([up]-[rod_size]/2;1);tangs_plate_up;">"&FLOOR([clear_up];1)))'
+CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_mast;"="&[mast];tangs_up;"<"&FLOOR([up]-[rod_size]/2;1);tangs_plate_up;">"&FLOOR([clear_up];1)))'
 
 OF_THE_STAY = block(
     "Of the stay",
     number("number", "Number", "", 1, 20, "equal stubs, port and starboard", required=True, whole=True, format="0"),
     choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=34),
+    calculated("mast", "Mast", "", "[stay.mast]", "of the stay", choices="masts_name", width=24),
     calculated("up", "Bolt, up", "mm", "[stay.upper_up]", "from Points; blank where the stay has none", format="0"),
     calculated("along", "Bolt, along the mast", "mm", 'IF([up]="";"";IF(ISBLANK([stay.upper.along]);"";[stay.upper.along]))', "from the mast's foot, where to drill; blank where Points has fore and up", format="0", width=20),
     calculated("angle", "Angle out", "°", "[stay.angle]", "of the stay, from the mast face", format="0.0"),
@@ -122,12 +123,13 @@ ASSEMBLE = block(
 
 THROUGH = block(
     "Through the mast",
-    number("mast_width_own", "Mast's width, own", "mm", 20, 1000, "outside to outside at the bolt, on another mast than Boat's or where it tapers", format="0.0"),
-    number("mast_fore_own", "Mast's section, own", "mm", 20, 1000, "fore and aft, if not Boat's", format="0.0"),
-    number("wall_own", "Mast's wall, own", "mm", 0.5, 30, "if not Boat's", format="0.0"),
-    calculated("mast_width", "Mast's width", "mm", 'IF([mast_width_own]="";boat_mast_width;[mast_width_own])', "used", format="0.0"),
-    calculated("saddle", "Hollow behind", "mm", "RIG.TANG.SADDLE([rod_size];IF([mast_fore_own]=\"\";boat_mast_fore;[mast_fore_own])/2;[mast_width]/2)", "to fill where the mast curves away", format="0.0"),
-    calculated("wall", "Mast's wall", "mm", 'IF([wall_own]="";IF(boat_wall="";"";boat_wall);[wall_own])', "used; blank until it is measured", format="0.0"),
+    number("mast_width_own", "Mast's width, own", "mm", 20, 1000, "outside to outside at the bolt, where it is not as on Masts, as where it tapers", format="0.0"),
+    number("mast_fore_own", "Mast's section, own", "mm", 20, 1000, "fore and aft, if not as on Masts", format="0.0"),
+    number("wall_own", "Mast's wall, own", "mm", 0.5, 30, "if not as on Masts", format="0.0"),
+    calculated("mast_width", "Mast's width", "mm", 'IF([mast_width_own]="";[mast.width];[mast_width_own])', "used", format="0.0"),
+    calculated("saddle", "Hollow behind", "mm", "RIG.TANG.SADDLE([rod_size];IF([mast_fore_own]=\"\";[mast.section];[mast_fore_own])/2;[mast_width]/2)", "to fill where the mast curves away", format="0.0"),
+    calculated("wall", "Mast's wall", "mm", 'IF([wall_own]="";IF([mast.wall]="";"";[mast.wall]);[wall_own])', "used; blank until it is measured", format="0.0"),
+    calculated("proof", "Mast's proof stress", "MPa", 'IF([mast.proof]="";"";[mast.proof])', "of its mast; blank where Masts has none", format="0"),
     calculated("tube", "Tube", "mm", 'IF([wall]="";"";[mast_width]-2*[wall])', "length of the compression tube between the walls", format="0.0"),
     calculated("bolt_length", "Bolt length", "mm", "CEILING(RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];[bolt.pitch];boat_nuts);[sides]);boat_saw_step)", "under the head or with a nut at each end", format="0.0"),
     calculated("shank", "Plain shank", "mm", "CEILING(IF([sides]=1;[mast_width]+boat_pad+[grip];RIG.BOLT.SHANK([mast_width];boat_pad;[grip]));boat_saw_step)", "in the middle of a bolt with two stubs; thread in the grip would cut the rope if the rod were lost", format="0.0"),
@@ -150,7 +152,7 @@ HOLDS = block(
     calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[load]/boat_margin_metal-1", "over the margin for metal", format="0 %"),
     calculated("rests", "No certificate", "", unproven("bolt", "bolt"), "what this stub rests on that has no certificate; Status in Library says what its figures come from", width=28),
     calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
-    calculated("wall_capacity", "Wall holds", "kN", 'IF([wall]="";"";RIG.PIN.BEARING([bolt_size];[wall];boat_mast_yield;boat_wall_gamma))', "blank until the wall is measured", format="0.0"),
+    calculated("wall_capacity", "Wall holds", "kN", 'IF(OR([wall]="";[proof]="");"";RIG.PIN.BEARING([bolt_size];[wall];[proof];boat_wall_gamma))', "blank until wall and proof stress are known", format="0.0"),
     calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the margin for metal", format="0 %"),
     calculated("pressure", "Rope on rod", "MPa", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])", "mean pressure; compare the rod's certificate", format="0.0"),
     calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([load];[angle];[bolt_size];[grip];[arm_worst];[root])", "largest pressure, eye at the end plate; compare the rod's certificate", format="0.0"),
@@ -193,11 +195,10 @@ TANGS = Table(
     columns=(*name_and_check("Stub", "one row for equal stubs, or one for each"), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *THROUGH, *ROOM, *HOLDS, *LOST),
     rules=(
         WAITS_FOR_BOAT,
-        Rule("mast_width", FIX, 'AND([mast_width_own]="";boat_mast_width="")', "measure it and type it", "boat_mast_width"),
-        Rule("mast_fore", FIX, 'AND([mast_fore_own]="";boat_mast_fore="")', "measure it and type it", "boat_mast_fore"),
         Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it is on another stub too", "stay"),
         Rule("top.short", FIX, 'IF([top_own]="";FALSE();[top]<RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];0))', "the eye does not fit on so short a stub", "top_own"),
         Rule("room", FIX, 'AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', "no hole keeps the rope below the stop, the stub has to go lower", "room"),
+        waits_for("mast", "Masts"),
         waits_for("rod", "Library"),
         waits_for("bolt", "Library"),
         Rule("number", FIX, "[number]<>[stay.number]", "the stay has another number on Stays", "number"),
@@ -223,7 +224,8 @@ TANGS = Table(
         Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "does not fit under the stop by {-[room_left]:1} mm", "room"),
         Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "fit the eye before the plate", "room_left"),
         Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width"),
-        Rule("wall.unknown", WEIGH, '[wall_capacity]=""', "the mast wall is not measured, so it is not checked", "wall"),
+        Rule("wall.unknown", WEIGH, '[wall]=""', "the mast wall is not measured, so it is not checked", "wall"),
+        Rule("proof.unknown", WEIGH, 'AND([wall]<>"";[proof]="")', "the proof stress of the mast is not known, so its wall is not checked", "proof", "ask its maker, and type it on Masts"),
         Rule("bare", WEIGH, "[bare_margin]<1", "on the bare bolt the eye holds less than the load", "bare_margin"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ),

@@ -19,7 +19,7 @@ from loftsheet.errors import CellError
 from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
-from tests.office.worked.library import MakersGood, Point, Rope, Share, Wire
+from tests.office.worked.library import MakersGood, Mast, Point, Rope, Share, Wire
 from tests.office.worked.order import EVERY_ROW, Control, Order
 from tests.office.worked.pages import Bench, View
 from tests.office.worked.row import REFUSALS, Row, Wrong
@@ -124,6 +124,7 @@ CLASSES = {
     "bolt": MakersGood,
     "ring": MakersGood,
     "share": Share,
+    "masts": Mast,
     "points": Point,
     "stays": Stay,
     "tangs": Tang,

@@ -13,7 +13,7 @@ from tests.office import named
 
 pytestmark = pytest.mark.office
 
-BOAT = marrowick.BOAT
+BOAT, MAST = marrowick.BOAT, marrowick.MASTS[0]
 STAY, STUB, ROPE, BOLT, ROD = (
     "cap shroud, port",
     "cap stub, port",
@@ -45,7 +45,7 @@ def point(name):
     row = SURVEYED[name]
     if "along" not in row:
         return np.array([row["fore_own"], row["out"], row["up_own"]])
-    lean = math.radians(BOAT["rake"])
+    lean = math.radians(MAST["rake"])
     return np.array([-row["along"] * math.sin(lean), row["out"], row["along"] * math.cos(lean)])
 
 
@@ -55,7 +55,7 @@ ANGLE_OUT = math.atan2(DOWN[1], -DOWN[2])
 
 
 def test_the_survey(given):
-    lean = math.radians(BOAT["rake"])
+    lean = math.radians(MAST["rake"])
     axis = np.array([math.sin(lean), 0, -math.cos(lean)])  # of the mast, downwards
     to_mast = math.degrees(math.acos(DOWN @ axis / np.linalg.norm(DOWN)))
     assert given("stays", "length") == pytest.approx(np.linalg.norm(DOWN) + np.linalg.norm(LOWER - TIP))
@@ -126,7 +126,7 @@ def test_the_stub(given):
 def test_the_bolt(given):
     """The pull's lever about the bolt, in the middle of the mast's wall, and the round that bends."""
     stub = SawnStub(given)
-    held = np.array([-(2 + BOAT["wall"] / 2), -given("tangs", "hole")])  # a pad of 2 mm
+    held = np.array([-(2 + MAST["wall"] / 2), -given("tangs", "hole")])  # a pad of 2 mm
     way = stub.on_axis(stub.end_plate(12)) - held
     pull = np.array([math.sin(ANGLE_OUT), -math.cos(ANGLE_OUT)])
     arm = abs(way[0] * pull[1] - way[1] * pull[0])

@@ -563,7 +563,7 @@ def test_the_mast_is_that_of_the_row(office, demo, tmp_path):
 
 
 def test_a_wall_that_was_not_measured_is_not_guessed(office, demo, tmp_path):
-    put(demo, "boat_wall", 0, "")
+    put(demo, "masts_wall", 0, "")
     office.recalculate(demo)
     words = "\n".join(page.text for page in pdf.pages(draw(office, demo, tmp_path)[1]))
     assert re.search(r"Mast's wall +- +mm", words)

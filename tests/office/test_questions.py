@@ -102,7 +102,26 @@ QUESTIONS = {
     "a stay to be fixed": ("tangs", CAP_STUB, "stay.row", [("stays", CAP, "basis", None)]),
     "a weak bolt": ("tangs", CAP_STUB, "bolt.spare", [("tangs", CAP_STUB, "bolt_own", "M12 A4-70")]),
     "a steep bevel": ("tangs", CAP_STUB, "steep", [("stays", CAP, "angle_own", 26.0)]),
-    "a wall nobody measured": ("tangs", CAP_STUB, "wall.unknown", [("wall", None)]),
+    "a wall nobody measured": ("tangs", CAP_STUB, "wall.unknown", [("masts", "mast", "wall", None)]),
+    "a proof stress nobody knows": ("tangs", CAP_STUB, "proof.unknown", [("masts", "mast", "proof", None)]),
+    "a mast that leans forward": ("masts", "mast", "rake.forward", [("masts", "mast", "rake", -1.0)]),
+    "width and section swapped": ("masts", "mast", "swapped", [("masts", "mast", "section", 90.0)]),
+    "a mast without a height": ("masts", "mast", "head.blank", [("masts", "mast", "head", None)]),
+    "a mast without a width": ("masts", "mast", "width.blank", [("masts", "mast", "width", None)]),
+    "a mast without a rake": ("masts", "mast", "rake.blank", [("masts", "mast", "rake", None)]),
+    "a mast of solid metal": ("masts", "mast", "wall.thick", [("masts", "mast", "wall", 28.0), ("masts", "mast", "width", 55.0)]),
+    "partners above the masthead": ("masts", "mast", "partners.high", [("masts", "mast", "partners", 9000.0), ("masts", "mast", "head", 8000.0)]),
+    "two masts on one foot": ("masts", "mast", "foot.twice", [("masts", "", "name", "mizzen"), ("masts", "", "foot_fore", 0.0)]),
+    "second moments the wrong way round": ("masts", "mast", "inertia.swapped", [("masts", "mast", "inertia_fore_own", 200.0), ("masts", "mast", "inertia_out_own", 400.0)]),
+    "a point above the masthead": ("points", "masthead", "along.high", [("points", "masthead", "along", "13.2 m")]),
+    "a point on a mast that does not exist": ("points", "masthead", "mast.list", [("points", "masthead", "mast", "mizzen")]),
+    "a point on a mast to be fixed": ("points", "masthead", "on_mast.row", [("masts", "mast", "head", None)]),
+    "a point on one of two masts": ("points", "masthead", "mast.none", [("masts", "", "name", "mizzen")]),
+    "a stay on one of two masts": ("stays", "backstay leg", "mast.none", [("masts", "", "name", "mizzen")]),
+    "a stay of a mast to be fixed": ("stays", "backstay leg", "mast.row", [("masts", "mast", "rake", None)]),
+    "a stub on a mast to be fixed": ("tangs", CAP_STUB, "mast.row", [("masts", "mast", "section", None)]),
+    "a point without a mast": ("points", "masthead", "mast.missing", [("masts", "mast", "name", None)]),
+    "a stay without a mast": ("stays", CAP, "mast.missing", [("masts", "mast", "name", None)]),
     "a rope too strong to be true": ("rope", TEN, "break_load", [("rope", TEN, "break_load", 1160.0)]),
     "a rope too weak to be true": ("rope", TEN, "break_load", [("rope", TEN, "break_load", 5.0)]),
     "a share too small to be true": ("share", SHROUD, "share.small", [("share", SHROUD, "share", 0.045)]),
@@ -116,7 +135,7 @@ QUESTIONS = {
     "fore lower plates abeam of the mast": ("stays", LOWER, "spare", [("points", f"fore lower chainplate, {side}", "fore_own", 20.0) for side in ("port", "starboard")]),
     "a masthead measured short": ("stays", BACKSTAY, "split", [("points", "masthead", "along", 12000.0)]),
     "a split measured aft of where it is": ("stays", BACKSTAY, "split", [("points", "backstay split", "fore_own", -5320.0)]),
-    "a rake of the wrong sign": ("stays", BACKSTAY, "split", [("rake", -1.0)]),
+    "a rake of the wrong sign": ("stays", BACKSTAY, "split", [("masts", "mast", "rake", -1.0)]),
     "a forestay led to the inner deck point": ("stays", BACKSTAY, "balance", [("stays", FORESTAY, "lower", "inner forestay on deck")]),
     "no forestay": ("stays", BACKSTAY, "balance.none", [("stays", FORESTAY, "name", None)]),
     "no backstay": ("stays", FORESTAY, "balance.none", [("stays", BACKSTAY, "name", None)]),
@@ -208,8 +227,6 @@ def test_what_a_sound_boat_may_have_is_not_questioned(demo, choice):
 
 ASSUMPTIONS = {
     "stay_rate": (12.0, "sign", "a minus is missing"),
-    "rake": (-1.0, "sign", "aft is positive"),
-    "mast_fore": (90.0, "swapped", "are width and section swapped?"),
     "bury": (45.0, "looser", "looser than Loftsheet's 72"),
     "throat": (60.0, "looser", "looser than Loftsheet's 30"),
     "friction": (0.0, "looser", "looser than Loftsheet's 0.15"),
@@ -290,7 +307,7 @@ def test_what_reads_a_row_whose_cells_were_shifted_is_not_ok(demo, column):
 
 
 def found(book, table, row=None, column=None):
-    return named.cell(book, table, column, row) if row else named.cells(book, f"boat_{table}")
+    return named.cell(book, table, column, row) if row is not None else named.cells(book, f"boat_{table}")
 
 
 def test_stay_and_stub_do_not_point_at_each_other(demo):

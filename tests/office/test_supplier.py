@@ -201,7 +201,7 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
 
 
 def test_a_wall_that_is_not_measured_is_said_in_place_of_the_tubes_length(demo, export, tmp_path):
-    named.cells(demo, "boat_wall").String = ""
+    named.cell(demo, "masts", "wall", "mast").String = ""
     demo.calculateAll()
     path = tmp_path / "order.xlsx"
     export(demo, path)

@@ -101,7 +101,7 @@ def test_an_error_leads_to_the_first_cell_of_the_row_that_is_one(checked, shown_
         ("stays_cut", "12000", "something was typed over the formula"),
         ("stays_cut", "", "the formula was deleted"),
         ("stays_number", "'2 off", 'Number: "2 off" is a text'),
-        ("boat_mast_width", "'110", "is a text"),
+        ("boat_kerf", "'3", "is a text"),
         ("boat_rope_mass", "12", "something was typed over the formula"),
         ("stays_below", "one more", "stands below Stays and is not counted"),
     ],

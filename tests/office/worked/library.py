@@ -1,6 +1,6 @@
 """Library and Points: what their rows come to."""
 
-from loftsheet import strength, stretch, survey
+from loftsheet import section, strength, stretch, survey
 from loftsheet.errors import CellError
 
 from tests.office.worked.row import Row, same_text
@@ -76,7 +76,48 @@ class Share(Row):
         return total
 
 
+class Mast(Row):
+    rate = property(lambda mast: mast.own_or("rate_own", lambda: mast.boat.number("mast_rate")))
+    modulus = property(lambda mast: mast.own_or("modulus_own", lambda: mast.boat.number("mast_modulus")))
+    width = property(lambda mast: mast.measure("width", "mm"))
+    fore_and_aft = property(lambda mast: mast.measure("section", "mm"))
+
+    def of_tube(self, own, worked_out, *sizes):
+        """As typed, or of an elliptical tube; blank until the wall is measured."""
+        if self.has(own):
+            return self.number(own)
+        return worked_out(*sizes, self.measure("wall", "mm")) if self.has("wall") else ""
+
+    @property
+    def area(self):
+        return self.of_tube("area_own", section.tube_area, self.width, self.fore_and_aft)
+
+    @property
+    def inertia_fore(self):
+        return self.of_tube("inertia_fore_own", section.tube_inertia, self.fore_and_aft, self.width)
+
+    @property
+    def inertia_out(self):
+        return self.of_tube("inertia_out_own", section.tube_inertia, self.width, self.fore_and_aft)
+
+
+def only_mast(schedule):
+    """The name of the one mast; blank where there are none or several."""
+    names = [name for name in schedule.cells.column("masts_name") if name is not None]
+    return str(names[0]) if len(names) == 1 else ""
+
+
 class Point(Row):
+    @property
+    def on_mast(self):
+        if self.has("mast"):
+            return self.text("mast")
+        return only_mast(self.schedule) if self.along_mast else ""
+
+    @property
+    def mast_row(self):
+        return self.find("masts", self.on_mast)
+
     @property
     def along_mast(self):
         return self.has("along")
@@ -86,15 +127,17 @@ class Point(Row):
         if not self.along_mast:
             return self.measure("fore_own", "mm")
         return survey.mast_fore(
-            self.measure("along", "mm"), self.boat.number("rake"), self.boat.number("foot_fore")
+            self.measure("along", "mm"),
+            self.mast_row.measure("rake", "°"),
+            self.mast_row.measure("foot_fore", "mm"),
         )
 
     @property
     def up(self):
         if not self.along_mast:
             return self.measure("up_own", "mm")
-        along, foot = self.measure("along", "mm"), self.boat.number("foot_up")
-        return survey.mast_up(along, self.boat.number("rake"), foot)
+        along, foot = self.measure("along", "mm"), self.mast_row.measure("foot_up", "mm")
+        return survey.mast_up(along, self.mast_row.measure("rake", "°"), foot)
 
     @property
     def outward(self):

@@ -6,6 +6,7 @@ from functools import cached_property
 from loftsheet import eye, lashing, loads, mass, splice, statics, strength, stretch, survey
 from loftsheet.errors import CellError
 
+from tests.office.worked.library import only_mast
 from tests.office.worked.row import Row, Wrong, listed, same_text, up_to_step
 
 AXES = ("fore", "out", "up")
@@ -49,6 +50,20 @@ class Stay(Row):
         return self.find("points", self.text(key)).place
 
     @property
+    def mast(self):
+        """Of its upper point, or the only one."""
+        named = self.find("points", self.text("upper")).on_mast if self.has("upper") else ""
+        return named or only_mast(self.schedule)
+
+    @property
+    def mast_row(self):
+        return self.find("masts", self.mast)
+
+    @property
+    def rake(self):
+        return self.mast_row.measure("rake", "°")
+
+    @property
     def count(self):
         number = self.number("number")
         if number < 1 or number % 1:
@@ -75,13 +90,13 @@ class Stay(Row):
     def angle_fore(self):
         if not self.has("upper"):
             return ""
-        return survey.stay_fore(*self.point("upper"), *self.point("next"), self.boat.number("rake"))
+        return survey.stay_fore(*self.point("upper"), *self.point("next"), self.rake)
 
     @property
     def angle_mast(self):
         if not self.has("upper"):
             return ""
-        return survey.stay_angle(*self.point("upper"), *self.point("next"), self.boat.number("rake"))
+        return survey.stay_angle(*self.point("upper"), *self.point("next"), self.rake)
 
     @property
     def angle_load(self):
@@ -118,7 +133,7 @@ class Stay(Row):
     def pull_fore(self):
         if not self.has("upper"):
             return ""
-        return survey.stay_pull_fore(*self.way("upper", "next"), self.boat.number("rake"))
+        return survey.stay_pull_fore(*self.way("upper", "next"), self.rake)
 
     @property
     def pull_out(self):
@@ -134,7 +149,7 @@ class Stay(Row):
     def place(self):
         if not (self.has("kind") and self.has("side")):
             return ""
-        return f"{self.text('kind')}, {self.text('side')}"
+        return f"{self.text('kind')}, {self.text('side')}, {self.mast}"
 
     @cached_property
     def against(self):
@@ -153,7 +168,7 @@ class Stay(Row):
         places = self.schedule.cells.column("stays_place")
         for wanted in looked_for.get(self.text("kind").lower(), []):
             for row, held in zip(self.schedule.rows("stays"), places):
-                if said_as(held, wanted):
+                if said_as(held, f"{wanted}, {self.mast}"):
                     return row
         return None
 
@@ -569,7 +584,7 @@ class Stay(Row):
     def tighten(self):
         boat = self.boat
         return stretch.temp_tighten(
-            self.length, self.length, boat.number("warmer"), boat.number("mast_rate"), boat.number("stay_rate")
+            self.length, self.length, boat.number("warmer"), self.mast_row.rate, boat.number("stay_rate")
         )
 
     @property

@@ -6,7 +6,7 @@ from functools import cached_property
 from loftsheet import bolt, eye, strength, stretch, tang
 from loftsheet.errors import BadInput, CellError, NoSolution, NotInTable
 
-from tests.office.worked.row import Row, Wrong, down_to_step, listed, same_text, up_to_step
+from tests.office.worked.row import REFUSALS, Row, Wrong, down_to_step, listed, same_text, up_to_step
 from tests.office.worked.stay import Stay
 
 
@@ -18,12 +18,22 @@ def height(stub):
         return ""
 
 
+def mast_of(stub):
+    """The mast that it is on; None where that cannot be told."""
+    try:
+        return stub.mast
+    except REFUSALS:
+        return None
+
+
 class Tang(Row):
     @property
     def stay_row(self):
         return self.find("stays", self.text("stay"))
 
     count = Stay.count
+    mast = property(lambda stub: stub.stay_row.mast)
+    mast_row = property(lambda stub: stub.stay_row.mast_row)
     angle = property(lambda stub: stub.stay_row.angle)
     up = property(lambda stub: stub.stay_row.upper_up)
     rope = property(lambda stub: stub.stay_row.rope)
@@ -206,11 +216,11 @@ class Tang(Row):
 
     @property
     def mast_width(self):
-        return self.own_or("mast_width_own", lambda: self.boat.number("mast_width"), "mm")
+        return self.own_or("mast_width_own", lambda: self.mast_row.measure("width", "mm"), "mm")
 
     @property
     def saddle(self):
-        section = self.own_or("mast_fore_own", lambda: self.boat.number("mast_fore"), "mm")
+        section = self.own_or("mast_fore_own", lambda: self.mast_row.measure("section", "mm"), "mm")
         return tang.saddle(self.rod_size, section / 2, self.mast_width / 2)
 
     @property
@@ -240,11 +250,15 @@ class Tang(Row):
 
     @property
     def beside(self):
-        """Rows whose bolt is less than half a rod away, rounded outwards to whole millimetres."""
+        """Rows of its mast whose bolt is less than half a rod away, rounded outwards to whole millimetres."""
         if self.up == "":
             return ""
         low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
-        return float(sum(low <= up <= high for up in map(height, self.schedule.rows("tangs")) if up != ""))
+        return float(sum(low <= up <= high for up in map(height, self.on_its_mast) if up != ""))
+
+    @property
+    def on_its_mast(self):
+        return [stub for stub in self.schedule.rows("tangs") if mast_of(stub) == self.mast]
 
     def others(self, *keys):
         """What all rows of the sheet hold in these columns, its own among them; a row with a blank is left out."""
@@ -257,11 +271,11 @@ class Tang(Row):
         if self.beside == "" or not (self.beside > 1 and self.number("number") * self.beside <= 2):
             return ""
         low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
-        made = (self.bolt.casefold(), self.number("sides"), self.mast_width)
+        made = (self.mast, self.bolt.casefold(), self.number("sides"), self.mast_width)
         return float(
             sum(
-                isinstance(up, float) and low <= up <= high and (str(bolt).casefold(), sides, width) == made
-                for up, bolt, sides, width in self.others("up", "bolt", "sides", "mast_width")
+                isinstance(up, float) and low <= up <= high and (mast, str(bolt).casefold(), sides, width) == made
+                for mast, up, bolt, sides, width in self.others("mast", "up", "bolt", "sides", "mast_width")
             )
         )
 
@@ -271,7 +285,11 @@ class Tang(Row):
         if self.clear_up == "":
             return 0.0
         low, clear = math.floor(self.up - self.rod_size / 2), math.floor(self.clear_up)
-        heights = [held for held in self.others("up", "plate_up") if all(isinstance(one, float) for one in held)]
+        heights = [
+            held
+            for mast, *held in self.others("mast", "up", "plate_up")
+            if mast == self.mast and all(isinstance(one, float) for one in held)
+        ]
         return float(sum(up < low and top > clear for up, top in heights))
 
     @property
@@ -377,14 +395,21 @@ class Tang(Row):
 
     @property
     def wall(self):
-        return self.own_or("wall_own", lambda: self.boat.number("wall") if self.boat.has("wall") else "", "mm")
+        return self.own_or("wall_own", lambda: self.of_mast("wall", "mm"), "mm")
+
+    @property
+    def proof(self):
+        return self.of_mast("proof", "MPa")
+
+    def of_mast(self, key, unit):
+        """Of its mast; blank where nobody knows it."""
+        return self.mast_row.measure(key, unit) if self.mast_row.has(key) else ""
 
     @property
     def wall_capacity(self):
-        if self.wall == "":
+        if "" in (self.wall, self.proof):
             return ""
-        proof, gamma = self.boat.number("mast_yield"), self.boat.number("wall_gamma")
-        return bolt.pin_bearing(self.bolt_size, self.wall, proof, gamma)
+        return bolt.pin_bearing(self.bolt_size, self.wall, self.proof, self.boat.number("wall_gamma"))
 
     @property
     def wall_spare(self):
