@@ -4,7 +4,7 @@
     [pick.key]      of the row that [pick] names, in the table whose names it is picked from; a chain may be longer
     [table.key]     of the row of that table that has the same name as this one; or of the row that names this
                     one, where the table declares it: named_by={"stub": "tangs_stay"}
-    stays_cut       a column from top to bottom; boat_rake: one assumption; both are named ranges
+    stays_cut       a column from top to bottom; boat_margin: one assumption; both are named ranges
     {margin:2}      in a message: a number with two decimals; {spare:%} in percent, never 0 %; {wire} as it stands
 
 An input that is a number is read by itself: a text with a unit becomes the plain number, and a blank one is an

@@ -41,9 +41,10 @@ FOOTER = 15.0
 COLUMN = 120.0  # mm, width of a block of text
 READING = 9.5  # points
 FROM_BOAT = ("pad", "plate", "thin", "flat", "nuts")
-NEWER = ("along", "turn", "tube", "hole_high", "ligament_least")
+NEWER = ("along", "turn", "tube", "hole_high", "ligament_least", "mast")
 MAY_BE_BLANK = ("wall", "wire_break", "room_left", *NEWER)
 WORDS = ("name", "check", "stay", "rope", "rod", "bolt")
+NEWER_WORDS = ("mast",)
 NUMBERS = (
     "number",
     "angle",
@@ -168,14 +169,16 @@ def read(book: Any, name: str) -> "tuple[Stub, Sheet]":
     except schedule.Failed as failed:
         raise Refusal(f"Nothing was drawn. Mend these cells first: {failed}.") from None
     values = {
-        key: schedule.words(held) if key in WORDS else _number(key, held) for key, held in {**row, **boat}.items()
+        key: schedule.words(held) if key in (*WORDS, *NEWER_WORDS) else _number(key, held)
+        for key, held in {**row, **boat}.items()
     }
     left_out = tuple(key for key in NEWER if key not in more)
     stub = SimpleNamespace(**values, **dict.fromkeys(left_out), left_out=left_out, boat=heading)
     check = "" if stub.check == "OK" else f"Check: {stub.check or 'blank'}. Read this before you saw."
+    on_mast = f"; mast: {stub.mast}" if stub.mast else ""
     line = (
-        f"For {stub.stay}; {stub.number:g} to make. Rope: {stub.rope}. Rod: {stub.rod}. Bolt: {stub.bolt}."
-        f" {heading}. All sizes in mm. {shortened(note)}"
+        f"For {stub.stay}{on_mast}; {stub.number:g} to make. Rope: {stub.rope}. Rod: {stub.rod}."
+        f" Bolt: {stub.bolt}. {heading}. All sizes in mm. {shortened(note)}"
     ).rstrip()
     return stub, Sheet(f"Mark-out sheet 1:1, {name}", line, check)
 

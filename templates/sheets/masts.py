@@ -1,6 +1,18 @@
 """Masts: one row per mast: where it stands, how it leans, and its section."""
 
-from templates.schedule import FIX, WAITS_FOR_BOAT, WEIGH, Rule, Sheet, Table, block, calculated, name_and_check, number, text
+from templates.schedule import (
+    FIX,
+    WAITS_FOR_BOAT,
+    WEIGH,
+    Rule,
+    Sheet,
+    Table,
+    block,
+    calculated,
+    name_and_check,
+    number,
+    text,
+)
 
 # The one mast of a boat that has no other; nothing on a boat of several.
 ONLY = 'IF(COUNTA(masts_name)=1;TEXTJOIN("";TRUE();masts_name);"")'

@@ -8,8 +8,9 @@ from templates.schedule import Sheet
 START = (
     "Library: put in the rope, rod and bolts that you can buy, from their certificates, and pick under Status on what the figures rest; "
     "what rests on no certificate is named by the check of every stay and stub. Give each new item a row on Order, too.",
-    "Boat: pick rope, line, rod, bolt, sleeve and ring, type the rope's family and the righting moment, measure the mast. "
+    "Boat: pick rope, line, rod, bolt, sleeve and ring, type the rope's family and the righting moment. "
     "Until then the checks say what they wait for on Boat. Then go down the sheet and question every value.",
+    "Masts: one row per mast: where its foot stands, rake, height, width and section. Rake and section of a mizzen are its own.",
     "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
     "on either side without a minus.",
     "Stays: one row per stay that becomes rope; one that stays wire has no row. Pick its points and the wire it replaces, "
@@ -54,7 +55,7 @@ UNCHECKED = (
     "The strength of rod and end plate, and how the rod is built: compare the pressures given with its certificate.",
     "What holds a ring or a pin on the mast, and a pin itself; of a ring only the maker's working load.",
     "Spreaders, the rope over a spreader's tip, and the mast as a column.",
-    "The mast's wall and a chainplate while they are blank; the check says so.",
+    "The mast's wall while it or its proof stress is blank, and a chainplate that is blank; the check says so.",
     "The figures of the Library: a wrong certificate makes a wrong rig.",
 )
 

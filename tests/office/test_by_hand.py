@@ -141,7 +141,7 @@ def test_the_bolt(given):
 
 def lead(upper, lower):
     """Unit vector of a stay, downwards: its parts along the mast, forward and outward, square to it."""
-    lean = math.radians(BOAT["rake"])
+    lean = math.radians(MAST["rake"])
     down, forward = np.array([math.sin(lean), 0, -math.cos(lean)]), np.array([math.cos(lean), 0, math.sin(lean)])
     way = (point(lower) - point(upper)) / np.linalg.norm(point(lower) - point(upper))
     return way @ down, way @ forward, way[1]
