@@ -16,7 +16,7 @@ from loftsheet import measure
 from loftsheet.errors import BadInput
 
 from .complaints import FIX, FOUND, NOTE, OK, SEVERITIES, WAITS, Complaint, complaints
-from .meanings import Meaning, all_meanings
+from .meanings import Meaning, all_meanings, tables
 from .place import Plan, Table, address, referred
 
 SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.FORMULA
@@ -42,7 +42,7 @@ class Fault:
 
 def find(plan: Plan) -> "list[Fault]":
     """Everything that is not OK, sheet by sheet: first what has to be fixed, last errors that follow."""
-    found = [Fault(_gone(name)) for name in plan.gone]
+    found = [Fault(words) for words in _gone(plan)]
     checks = referred(plan.book, "boat_check")
     if checks is None:
         found.append(Fault(f"The named range boat_check is gone. {RESTORE}"))
@@ -58,9 +58,16 @@ def find(plan: Plan) -> "list[Fault]":
     return sorted(found, key=lambda fault: (fault.follows, SEVERITIES.index(fault.severity)))
 
 
-def _gone(name: str) -> str:
-    meaning = all_meanings()[name]
-    return f"{meaning.place}, {meaning.title}: the named range {name} is gone. {RESTORE}"
+def _gone(plan: Plan) -> "Iterator[str]":
+    """The named ranges that are gone; a table of which there is none is one line."""
+    here = {"", *(all_meanings()[name].table for name in plan.cells)}
+    lost = [all_meanings()[name].table for name in plan.gone if all_meanings()[name].table not in here]
+    for table in dict.fromkeys(lost):
+        yield f"{tables()[table]}: all named ranges of this table are gone. {RESTORE}"
+    for name in plan.gone:
+        meaning = all_meanings()[name]
+        if meaning.table in here:
+            yield f"{meaning.place}, {meaning.title}: the named range {name} is gone. {RESTORE}"
 
 
 def _in_cell(meaning: Meaning, cell: Any) -> "Iterator[Fault]":
