@@ -1,6 +1,7 @@
 """Loftsheet from the command line.
 
     python3 build.py demo             a schedule of an invented boat in out/: .ods, .pdf and the order as .xlsx
+    python3 build.py demo sandlebee   the same of one with two masts
     python3 build.py test             all tests; further words go to pytest
     python3 build.py build            the extension (.oxt) and the workbook template (.ots) in dist/
     python3 build.py install          puts the extension into your own LibreOffice

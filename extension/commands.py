@@ -49,18 +49,23 @@ def _build_extension() -> Path:
     return package.OXT
 
 
-def demo(words: "list[str]") -> None:
+def demo(words: "list[str]") -> int:
     import uno  # noqa: F401 - from here on com.sun.star can be imported
 
     from extension import demo as boat
 
+    name = " ".join(words).lower() or "marrowick"
+    if name not in boat.BOATS:
+        say(f"Demo: there is no boat {name!r}; there are {' and '.join(boat.BOATS)}")
+        return 2
     began = time.monotonic()
     oxt = build_extension()
     OUT.mkdir(exist_ok=True)
     say("Demo: starting an office on a scratch profile, with the extension installed …")
     with tempfile.TemporaryDirectory() as profile, _office(Path(profile), oxt) as office:
-        boat.run(office, OUT, sources())
+        boat.run(office, OUT, sources(), name)
     say(f"Demo: done in {time.monotonic() - began:.0f} s")
+    return 0
 
 
 def release(words: "list[str]") -> int:

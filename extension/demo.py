@@ -6,13 +6,15 @@ from typing import Any
 from extension.loftsheet_office import book as schedule
 from extension.loftsheet_office import supplier
 from extension.schedule import of_boat
-from templates.boats import marrowick
+from templates.boats import marrowick, sandlebee
+
+BOATS = {"marrowick": marrowick, "sandlebee": sandlebee}
 
 
-def run(office: Any, out: Path, made_from: str) -> None:
-    """Write the schedule and the order of the demo boat to `out` and print a summary."""
-    path, order = out / "marrowick.ods", out / "marrowick-order.xlsx"
-    fresh = of_boat(office, marrowick, made_from)
+def run(office: Any, out: Path, made_from: str, name: str) -> None:
+    """Write the schedule and the order of the demo boat of that name to `out` and print a summary."""
+    path, order = out / f"{name}.ods", out / f"{name}-order.xlsx"
+    fresh = of_boat(office, BOATS[name], made_from)
     say("opening the schedule and recalculating every cell …")
     book = office.load(fresh, Hidden=False)
     try:
