@@ -68,7 +68,7 @@ POINTS = [
     *(typed(f"main cap chainplate, {side}", -190, 1210, -30) for side in SIDES),
     *(typed(f"main lower chainplate, {side}", -420, 1195, -32) for side in SIDES),
     typed("stem head", 3300, 0, 110),
-    on_mast("mizzen shroud on mast", 4600, 35, MIZZEN),
+    on_mast("mizzen shroud on mast", 4560, 35, MIZZEN),
     *(typed(f"mizzen chainplate, {side}", -4480, 760, 60) for side in SIDES),
 ]
 

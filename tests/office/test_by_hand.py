@@ -8,8 +8,9 @@ import math
 import numpy as np
 import pytest
 
-from templates.boats import marrowick
+from templates.boats import marrowick, sandlebee
 from tests.office import named
+from tests.office.restored import Restored
 
 pytestmark = pytest.mark.office
 
@@ -165,3 +166,45 @@ def test_the_backstay_balances_the_forestay_square_to_the_mast(demo_cells):
     forestay, backstay = lead("masthead", "stem head")[1], lead("masthead", "backstay split")[1]
     needed = demo_cells("stays", "pretension", "forestay") * forestay / -backstay
     assert demo_cells("stays", "balance", "backstay, upper part") == pytest.approx(needed)
+
+
+@pytest.fixture(scope="module")
+def yawl(second_demo_file, running_office):
+    book = running_office.load(second_demo_file)
+    running_office.recalculate(book)
+    yield book
+    running_office.close(book)
+
+
+def test_the_mizzen_stands_and_leans_by_itself(yawl):
+    """Its foot, rake and section, not the main's; its stubs are no neighbours of the main's at their height."""
+    main, mizzen = sandlebee.MASTS
+    points = {row["name"]: row for row in sandlebee.POINTS}
+    shroud, plate = points["mizzen shroud on mast"], points["mizzen chainplate, port"]
+    lean = math.radians(mizzen["rake"])
+    axis = np.array([-math.sin(lean), 0, math.cos(lean)])  # upwards
+    upper = np.array([mizzen["foot_fore"], shroud["out"], mizzen["foot_up"]]) + shroud["along"] * axis
+    way = np.array([plate["fore_own"], plate["out"], plate["up_own"]]) - upper
+    stay, stub = "mizzen shroud, port", "mizzen stub, port"
+    to_mast = math.degrees(math.acos(way @ -axis / np.linalg.norm(way)))
+    assert named.cell(yawl, "stays", "length", stay).Value == pytest.approx(np.linalg.norm(way))
+    assert named.cell(yawl, "stays", "angle_mast", stay).Value == pytest.approx(to_mast)
+    tube = named.cell(yawl, "tangs", "tube", stub).Value
+    assert tube == pytest.approx(mizzen["width"] - 2 * mizzen["wall"])
+    size, load = (named.cell(yawl, "tangs", key, stub).Value for key in ("bolt_size", "wall_load"))
+    bears = 1.5 * size * mizzen["wall"] * mizzen["proof"] / 1.1 / 1000  # EN 1993-1-8 table 3.10, kN
+    assert named.cell(yawl, "tangs", "wall_spare", stub).Value == pytest.approx(bears / load / 1.5 - 1)
+    assert named.cell(yawl, "tangs", "mast_width", "main lower stub, port").Value == main["width"]
+    heights = [named.cell(yawl, "tangs", "up", name).Value for name in (stub, "main lower stub, port")]
+    assert abs(heights[0] - heights[1]) < 25, "near enough to be taken for neighbours on one mast"
+    assert named.cell(yawl, "tangs", "beside", stub).Value == 2
+    assert named.value(yawl, "boat_wrong") == 0
+
+
+def test_a_stub_takes_the_mast_of_its_stay(yawl):
+    """The stay moves to the main: so do its stub's width and wall."""
+    upper = named.cell(yawl, "stays", "upper", "mizzen shroud, port")
+    with Restored(upper, "main lower on mast"):
+        yawl.calculateAll()
+        assert named.cell(yawl, "tangs", "mast_width", "mizzen stub, port").Value == sandlebee.MASTS[0]["width"]
+        assert named.cell(yawl, "stays", "mast", "mizzen shroud, port").String == "main"
