@@ -198,7 +198,7 @@ def test_the_mizzen_stands_and_leans_by_itself(yawl):
     heights = [named.cell(yawl, "tangs", "up", name).Value for name in (stub, "main lower stub, port")]
     assert abs(heights[0] - heights[1]) < 25, "near enough to be taken for neighbours on one mast"
     assert named.cell(yawl, "tangs", "beside", stub).Value == 2
-    assert named.value(yawl, "boat_wrong") == 0
+    assert named.value(yawl, "boat_mend") == 0
 
 
 def test_a_stub_takes_the_mast_of_its_stay(yawl):
