@@ -33,7 +33,7 @@ FURTHER = {
     "registry": ("test_registry", "test_limits"),
     "quantities": ("test_limits", "test_registry"),
     "survey": ("test_survey", "test_statics"),
-    "degrees": ("test_survey", "test_tang", "test_eye"),
+    "degrees": ("test_survey", "test_tang", "test_eye", "test_double"),
     "trace": ("test_working",),
     "measure": ("test_measure", "test_foreign_pint"),
     "balance": ("test_balance", "test_balance_columns", "test_balance_frame"),
