@@ -213,6 +213,8 @@ def test_rows_are_shown_by_their_cells_or_their_number():
     assert shown_value((1.5, "", None, 2.0), "mm") == "1.5 mm; blank; blank; 2 mm"
     assert shown_value(((1.5,), (2.0,)), "mm") == "1.5 mm; 2 mm"
     assert shown_value(((1.0, 2.0), (3.0, 4.0), (5.0, 6.0)), "mm") == "3 rows of 2"
+    assert shown_value(((1.0, 2.0, 3.0), (4.0,)), "mm") == "2 rows of 3"
+    assert shown_value(((1.0, 2.0),), "mm") == "1 mm; 2 mm"
     assert shown_value(()) == "nothing"
 
 

@@ -29,6 +29,7 @@ TESTS = ROOT / "tests" / "functions"
 FURTHER = {
     "tang": ("test_tang", "test_rod", "test_practice"),
     "stubs": ("test_rod",),
+    "eye": ("test_eye", "test_chainplate"),
     "smallest": ("test_stub_need",),
     "registry": ("test_registry", "test_limits"),
     "quantities": ("test_limits", "test_registry"),
