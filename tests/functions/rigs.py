@@ -4,9 +4,10 @@ from math import cos, radians, sin
 
 from loftsheet.examples import SMALL_RIG
 
-from templates.boats.marrowick import BOAT, POINTS, STAYS
+from templates.boats.marrowick import BOAT, MASTS, POINTS, STAYS
 from templates.boats.stock import LIBRARY
 
+(MAST,) = MASTS
 ALLOY, RATE = 69.0, 23.6
 ROPE_RATE, WIRE_RATE, WIRE_MODULUS = -12.0, 16.0, 130.0
 BREAKS = {row["name"]: row["break_load"] for row in LIBRARY["rope"]}
@@ -18,21 +19,21 @@ def marrowick_masts():
     return (
         (
             "mast",
-            float(BOAT["foot_fore"]),
-            float(BOAT["foot_up"]),
-            float(BOAT["rake"]),
+            float(MAST["foot_fore"]),
+            float(MAST["foot_up"]),
+            float(MAST["rake"]),
             13_000.0,
             ALLOY,
             RATE,
-            float(BOAT["mast_width"]),
-            float(BOAT["mast_fore"]),
-            float(BOAT["wall"]),
+            float(MAST["width"]),
+            float(MAST["section"]),
+            float(MAST["wall"]),
         ),
     )
 
 
 def marrowick_points():
-    rake = radians(BOAT["rake"])
+    rake = radians(MAST["rake"])
     return tuple(
         (row["name"], "mast", -row["along"] * sin(rake), float(row["out"]), row["along"] * cos(rake))
         if "along" in row
