@@ -17,27 +17,24 @@ from templates.schedule import (
 # The one mast of a boat that has no other; nothing on a boat of several.
 ONLY = 'IF(COUNTA(masts_name)=1;TEXTJOIN("";TRUE();masts_name);"")'
 
-STANDS = block(
-    "Stands",
+MEASURED = block(
+    "Measured",
     number("foot_fore", "Foot, fore", "mm", -40000, 40000, "from the datum of Points towards the bow; aft is negative", required=True, format="0"),
     number("foot_up", "Foot, up", "mm", -40000, 40000, "above the datum of Points", required=True, format="0"),
     number("rake", "Rake", "°", -15, 15, "aft is positive", required=True, format="0.0"),
     number("head", "Head", "mm", 500, 60000, "from the foot to the masthead, along the mast", required=True, format="0"),
     number("partners", "Partners", "mm", 50, 10000, "along the mast to the deck that holds it; blank for a mast stepped on deck", format="0"),
-)
-SECTION = block(
-    "Section and metal",
     number("width", "Width", "mm", 20, 1000, "athwartships, outside to outside", required=True, format="0.0"),
     number("section", "Section", "mm", 20, 1000, "fore and aft, outside to outside", required=True, format="0.0"),
     number("wall", "Wall", "mm", 0.5, 30, "measure it, no table knows your mast; while it is blank the wall is not checked", format="0.0"),
     number("proof", "Proof stress", "MPa", 100, 600, "of the mast's alloy, from its maker: alloys differ from 150 to 240 MPa; while it is blank the wall is not checked", format="0"),
+)
+STIFFNESS = block(
+    "Metal and stiffness",
     number("rate_own", "Grows by, own", "1e-6/K", 2, 30, "if not Boat's", format="0.0"),
     number("modulus_own", "Modulus, own", "GPa", 5, 220, "if not Boat's", format="0.0"),
     calculated("rate", "Grows by", "1e-6/K", 'IF([rate_own]="";boat_mast_rate;[rate_own])', "with warmth, used", format="0.0"),
     calculated("modulus", "Modulus", "GPa", 'IF([modulus_own]="";boat_mast_modulus;[modulus_own])', "used", format="0.0"),
-)
-STIFFNESS = block(
-    "Stiffness",
     number("area_own", "Area, own", "mm²", 50, 50000, "of the metal, from the mast maker's list", format="0"),
     number("inertia_fore_own", "Second moment, fore and aft, own", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
     number("inertia_out_own", "Second moment, athwartships, own", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
@@ -50,7 +47,7 @@ STIFFNESS = block(
 MASTS = Table(
     "masts",
     "Masts",
-    (*name_and_check("Mast", "such as mast, or main and mizzen"), *STANDS, *SECTION, *STIFFNESS),
+    (*name_and_check("Mast", "such as mast, or main and mizzen"), *MEASURED, *STIFFNESS),
     rules=(
         WAITS_FOR_BOAT,
         Rule("wall.thick", FIX, 'IF([wall]="";FALSE();2*[wall]>=MIN([width];[section]))', "two walls of {wall:1} mm fill the mast", "wall"),
