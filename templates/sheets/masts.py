@@ -63,6 +63,6 @@ MASTS = Table(
 
 SHEET = Sheet(
     "Masts",
-    "One row per mast; a boat with one mast may call it mast. Columns with * must be filled; width and section where most stubs are.",
+    "One row per mast. Columns with * must be filled; width and section are those where most stubs sit.",
     (MASTS,),
 )
