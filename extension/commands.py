@@ -10,7 +10,7 @@ import time
 from pathlib import Path
 from typing import Any
 
-from extension import package, publish, reference, schedule
+from extension import package, publish, reference, template
 from extension.alone import alone
 from extension.setup_machine import ROOT
 
@@ -43,7 +43,7 @@ def _build_extension() -> Path:
         without = package.pack(Path(scratch) / package.OXT.name)
         say("Build: writing the workbook template in an office that has this very extension …")
         with _office(Path(scratch) / "profile", without) as office:
-            schedule.write(office, package.SCHEDULE)
+            template.write(office, package.SCHEDULE)
     package.pack(schedule=package.SCHEDULE)
     note.write_text(digest)
     return package.OXT
@@ -127,7 +127,7 @@ def _office(profile: Path, extension: Path) -> Any:
 def sources() -> str:
     """A digest of all that goes into the extension and its template."""
     digest = hashlib.sha256()
-    files = {**dict(package.contents()), **schedule.sources()}
+    files = {**dict(package.contents()), **template.sources()}
     for name, content in sorted(files.items()):
         digest.update(f"{name} {len(content)} ".encode() + content)
     return digest.hexdigest()

@@ -3,9 +3,9 @@
 from pathlib import Path
 from typing import Any
 
-from extension.loftsheet_office import book as schedule
-from extension.loftsheet_office import supplier
-from extension.schedule import of_boat
+from extension.loftsheet_office.supplier import content, order_file
+from extension.loftsheet_office.workbook import reading
+from extension.template import of_boat
 from templates.boats import marrowick, sandlebee
 
 BOATS = {"marrowick": marrowick, "sandlebee": sandlebee}
@@ -23,8 +23,7 @@ def run(office: Any, out: Path, made_from: str, name: str) -> None:
         say("the schedule as PDF …")
         office.store(book, path.with_suffix(".pdf"))
         say("the order for a supplier, from the recalculated schedule …")
-        supplier.export(book, order)
-        print_order(office, order)
+        order_file.write(content.read(book).only(), order, desktop=office.desktop)
         print(summary(book))
     finally:
         office.close(book)
@@ -32,22 +31,13 @@ def run(office: Any, out: Path, made_from: str, name: str) -> None:
         print(f"  {file}")
 
 
-def print_order(office: Any, order: Path) -> None:
-    """The order as PDF, from the very file that the supplier gets."""
-    book = office.load(order)
-    try:
-        office.store(book, order.with_suffix(".pdf"))
-    finally:
-        office.close(book)
-
-
 def summary(book: Any) -> str:
     """Per stay its rope, cut length, margin and check."""
     lines = [f"\n{'stay':<30}{'off':>4}  {'rope':<22}{'cut mm':>8}{'margin':>8}  check"]
-    for row in schedule.rows(book, "stays", ("number", "rope", "cut", "margin", "check")):
+    for row in reading.error_free_rows(book, "stays", ("number", "rope", "cut", "margin", "check")):
         stay, sizes = f"{row['name']:<30}{row['number']:>4.0f}", f"{row['cut']:>8.0f}{row['margin']:>8.2f}"
         lines.append(f"{stay}  {row['rope']:<22}{sizes}  {row['check']}")
-    lines.append(f"rows that are not OK, all sheets: {schedule.value(book, 'boat_wrong'):.0f}\n")
+    lines.append(f"rows that are not OK, all sheets: {reading.value(book, 'boat_wrong'):.0f}\n")
     return "\n".join(lines)
 
 

@@ -10,10 +10,10 @@ from collections.abc import Mapping
 from loftsheet.examples import example
 from loftsheet.registry import Argument, Calc, Quantity, describe
 
-from extension.loftsheet_office.signature import IMPLEMENTATION, takes_document
+from extension import xcu
+from extension.loftsheet_office.addin.implementation import IMPLEMENTATION
+from extension.loftsheet_office.addin.signature import takes_document
 
-OOR = "http://openoffice.org/2001/registry"
-XML = "http://www.w3.org/XML/1998/namespace"
 TYPES = {"cell": "com::sun::star::table::XCellRange", "rest": "sequence<any>"}
 WITHOUT_UNIT = ("", "share", "count")
 DOCUMENT = "[in] com::sun::star::beans::XPropertySet document"
@@ -29,14 +29,11 @@ def idl(calcs: Mapping[str, Calc], implementation: str = IMPLEMENTATION) -> str:
 
 def calc_add_ins(calcs: Mapping[str, Calc], implementation: str = IMPLEMENTATION) -> bytes:
     """Display names, descriptions and the texts of the arguments."""
-    ET.register_namespace("oor", OOR)
-    attributes = {_oor("name"): "CalcAddIns", _oor("package"): "org.openoffice.Office"}
-    root = ET.Element(_oor("component-data"), attributes)
-    functions = _node(_node(_node(root, "AddInInfo"), implementation, new=True), "AddInFunctions")
+    root = xcu.root("CalcAddIns")
+    functions = xcu.node(xcu.node(xcu.node(root, "AddInInfo"), implementation, new=True), "AddInFunctions")
     for calc in calcs.values():
-        _describe_function(_node(functions, calc.uno_name, new=True), calc)
-    ET.indent(root)
-    return ET.tostring(root, encoding="utf-8", xml_declaration=True)
+        _describe_function(xcu.node(functions, calc.uno_name, new=True), calc)
+    return xcu.written(root)
 
 
 def _method(calc: Calc) -> str:
@@ -52,36 +49,17 @@ def _type(argument: Argument) -> str:
 
 
 def _describe_function(node: ET.Element, calc: Calc) -> None:
-    _text(node, "DisplayName", calc.name)
-    _text(node, "CompatibilityName", calc.name)
-    _text(node, "Description", f"{calc.summary} Gives {_result(calc.result)}. Example: {example(calc.name)}")
+    xcu.text(node, "DisplayName", calc.name)
+    xcu.text(node, "CompatibilityName", calc.name)
+    xcu.text(node, "Description", f"{calc.summary} Gives {_result(calc.result)}. Example: {example(calc.name)}")
     # Calc knows only categories of its own.
-    _value(node, "Category", "Add-In")
-    parameters = _node(node, "Parameters")
+    xcu.value(node, "Category", "Add-In")
+    parameters = xcu.node(node, "Parameters")
     for argument in calc.arguments:
-        parameter = _node(parameters, argument.uno_name, new=True)
-        _text(parameter, "DisplayName", argument.name)
-        _text(parameter, "Description", describe(argument))
+        parameter = xcu.node(parameters, argument.uno_name, new=True)
+        xcu.text(parameter, "DisplayName", argument.name)
+        xcu.text(parameter, "Description", describe(argument))
 
 
 def _result(result: Quantity) -> str:
     return f"{result.text} in {result.unit}" if result.unit not in WITHOUT_UNIT else result.text
-
-
-def _node(parent: ET.Element, name: str, new: bool = False) -> ET.Element:
-    operation = {_oor("op"): "replace"} if new else {}
-    return ET.SubElement(parent, "node", {_oor("name"): name, **operation})
-
-
-def _value(parent: ET.Element, name: str, text: str) -> ET.Element:
-    value = ET.SubElement(ET.SubElement(parent, "prop", {_oor("name"): name}), "value")
-    value.text = text
-    return value
-
-
-def _text(parent: ET.Element, name: str, text: str) -> None:
-    _value(parent, name, text).set(f"{{{XML}}}lang", "en")
-
-
-def _oor(name: str) -> str:
-    return f"{{{OOR}}}{name}"

@@ -12,7 +12,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 import loftsheet
 
-from extension import interface, licences, meanings
+from extension import column_data, interface, licences, menu_bar
 from extension.alone import alone
 from extension.setup_machine import OFFICE_FLOOR, pins
 
@@ -52,9 +52,10 @@ def contents(address: str = "") -> "Iterator[tuple[str, bytes]]":
     """Yield the name and the bytes of each file of the extension."""
     yield "rig.idl", interface.idl(loftsheet.CALCS).encode()
     yield "CalcAddIns.xcu", interface.calc_add_ins(loftsheet.CALCS)
+    yield "Addons.xcu", menu_bar.addons()
     yield "licences-en.txt", licence().encode()
     yield "component.py", (ROOT / "extension/component.py").read_bytes()
-    yield meanings.PACKED, meanings.packed()
+    yield column_data.PACKED, column_data.packed()
     yield from _static(address)
     for folder, packed in PACKAGES.items():
         for file in sorted((ROOT / folder).rglob("*.py")):

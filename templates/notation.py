@@ -185,7 +185,7 @@ def stored(formula: str) -> str:
 
 
 def stored_name(name: str) -> str:
-    return f"ORG.LOFTSHEET.RIG.{CALCS[name].uno_name.upper()}"
+    return CALCS[name].stored_name
 
 
 def in_row(formula: str, letters: "dict[str, str]", row: int) -> str:

@@ -1,7 +1,8 @@
-"""The cautions that the workbook, the export and the drawings carry."""
+"""The cautions that the workbook, the export and the drawings carry; each sentence stands here only."""
 
 PULLING = "Whatever is pulled can part: stand clear of the line of pull, and keep others out of it."
 ALOFT = "Going aloft: two independent lines, and never on a rig that is being changed."
+
 CAUTIONS = (
     "Rigging holds up a mast over people. This is a calculation aid and no design approval.",
     "Rope and rod data come from the maker's own certificate. Take-up and set come from a trial splice, and a "

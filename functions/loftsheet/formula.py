@@ -11,9 +11,8 @@ from functools import cache
 from typing import Any, Optional
 
 from loftsheet.errors import BadInput
-from loftsheet.registry import CALCS, Calc
+from loftsheet.registry import CALCS, STORED, Calc
 
-STORED = "ORG.LOFTSHEET.RIG."
 CELL = r"\$?[A-Za-z]{1,3}\$?[1-9][0-9]*"
 SHEET = r"\$?(?:'(?:[^']|'')+'|\w+)\."
 TOKEN = re.compile(
@@ -34,13 +33,17 @@ DEEPEST = 60
 
 @dataclass(frozen=True)
 class Node:
-    """A part of a formula: "number", "text", "missing", "reference" (or name), "call" (ours) or "other"."""
+    """A part of a formula: "number", "text", "missing", "reference" (or name), "call" (ours) or "other".
+
+    One of Calc's own functions is an "other" that says which.
+    """
 
     kind: str
     written: str
     value: Any = None
     calc: Optional[Calc] = None
     parts: "tuple[Node, ...]" = ()
+    function: str = ""
 
     def inside(self) -> "Iterator[Node]":
         """This part and all its parts, the inner ones first."""
@@ -81,7 +84,7 @@ def _ours(name: str) -> Optional[Calc]:
 @cache
 def _stored() -> "dict[str, Calc]":
     """Our functions by the names under which a file stores them."""
-    return {f"{STORED}{calc.uno_name}".upper(): calc for calc in CALCS.values()}
+    return {calc.stored_name: calc for calc in CALCS.values()}
 
 
 def _tokens(text: str) -> "list[tuple[str, str]]":
@@ -127,7 +130,9 @@ class _Reader:
             start = self.place - 1
             arguments = self.arguments(depth)
             calc = _ours(text)
-            return Node("call" if calc else "other", self.written(start), calc=calc, parts=arguments)
+            if calc:
+                return Node("call", self.written(start), calc=calc, parts=arguments)
+            return Node("other", self.written(start), parts=arguments, function=text.upper())
         if kind == "number":
             return Node("number", text, float(text))
         if kind == "text":

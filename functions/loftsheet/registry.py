@@ -30,6 +30,7 @@ from loftsheet.errors import BadInput
 from loftsheet.examples import example
 from loftsheet.measure import Dimension
 
+STORED = "ORG.LOFTSHEET.RIG."  # what the name of every function begins with in a file
 SMALLEST = math.nextafter(0.0, 1.0)
 ALWAYS_REFUSED = "Err:502 (BadInput) for an argument that is missing, of the wrong kind or not allowed."
 UNOIDL_KEYWORDS = frozenset(
@@ -156,6 +157,11 @@ class Calc:
     @functools.cached_property
     def uno_name(self) -> str:
         return _camel(self.name.split(".")[1:])
+
+    @functools.cached_property
+    def stored_name(self) -> str:
+        """The name under which a formula is stored in a file; it is never changed."""
+        return f"{STORED}{self.uno_name}".upper()
 
     @functools.cached_property
     def rest(self) -> bool:

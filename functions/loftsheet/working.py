@@ -6,12 +6,13 @@ from itertools import zip_longest
 from math import isclose
 from typing import Any, Optional, Protocol, Union, runtime_checkable
 
+from loftsheet.branches import CATCHING, taken
 from loftsheet.errors import BadInput, CellError, as_cell_error
 from loftsheet.formula import Node, for_people, parse
 from loftsheet.registry import Argument
 from loftsheet.trace import UNKNOWN, run, shown_value, what_stops, working
 
-__all__ = ["CellView", "explain", "origin", "working"]
+__all__ = ["CellView", "explain", "origin", "worked_out", "working"]
 
 LONGEST_PATH = 100
 ITSELF = "RIG.WORKING"
@@ -95,7 +96,7 @@ def _wrong_precedent(cell: CellView) -> Optional[CellView]:
 
 
 def _precedents(cell: CellView) -> "Iterator[CellView]":
-    for node in _parsed(cell).inside():
+    for node in worked_out(cell).inside():
         if node.kind == "reference":
             found = cell.resolve(node.written)
             if isinstance(found, Sequence):
@@ -111,20 +112,41 @@ def _parsed(cell: CellView) -> Node:
         return Node("other", cell.formula)
 
 
+def worked_out(cell: CellView) -> Node:
+    """The formula of a cell without the branches of conditions that were not taken."""
+    return taken(_parsed(cell), lambda node: _of_condition(node, cell))
+
+
+def _of_condition(node: Node, cell: CellView) -> Any:
+    """What a reference or a call in a condition comes to; a blank cell is None, a range its rows."""
+    if node.kind == "call":
+        return _called(node, cell).result
+    found = cell.resolve(node.written) if node.kind == "reference" else None
+    if found is None:
+        return UNKNOWN
+    if isinstance(found, Sequence):
+        return tuple(tuple(_content(one, None) for one in row) for row in found)
+    return _content(found, None)
+
+
 def _cell_lines(cell: CellView) -> "list[str]":
     held = cell.error.words() if cell.error else shown_value(cell.value)
     if not cell.formula:
         return [f"{cell.address} is blank." if cell.value is None else f"{cell.address}: {held} was typed in."]
     lines = [f"{cell.address}: {for_people(cell.formula)}", f"shows {held}"]
-    tree = _parsed(cell)
+    tree = worked_out(cell)
     if any(node.calc and node.calc.name == ITSELF for node in tree.inside()):
         return [*lines, f"{ITSELF} gives the working of the cell it names; explain that cell."]
-    calls = [_called(node, cell) for node in _outermost(tree)]
+    calls = [
+        call for call in (_called(node, cell) for node in _outermost(tree)) if not _passed_by(call, tree, cell)
+    ]
     agreeing = [call for call in calls if _agrees(call.result, cell)]
-    if not calls:
+    if not any(node.calc for node in _parsed(cell).inside()):
         return [*lines, "The formula uses none of this extension's functions."]
     if cell.value == "" and not agreeing and tree.kind != "call":
         return [*lines, "A condition in the formula leaves the cell empty."]
+    if not calls:
+        return [*lines, "By a condition in the formula none of this extension's functions is used here."]
     for call in agreeing or calls:
         for part in call.node.inside():
             if part.calc:
@@ -140,6 +162,12 @@ def _outermost(node: Node) -> "Iterator[Node]":
     else:
         for part in node.parts:
             yield from _outermost(part)
+
+
+def _passed_by(call: Called, tree: Node, cell: CellView) -> bool:
+    """Whether a refusal cannot have been met: the cell shows a value and its formula catches none."""
+    caught = any(node.function in CATCHING for node in tree.inside())
+    return isinstance(call.result, CellError) and cell.error is None and not caught
 
 
 def _agrees(result: Any, cell: CellView) -> bool:

@@ -25,7 +25,7 @@ from extension.office import Office
 from tests.bench import balances, calls, echo, schedules
 from tests.bench.clock import seconds
 from tests.bench.targets import Target, single, target
-from tests.deed import in_own_thread
+from tests.office_thread import in_own_thread
 
 SCHEDULE, BALANCE = "schedule", "balance"
 WINDOW = "window"

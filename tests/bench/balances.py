@@ -7,7 +7,6 @@ from loftsheet import CALCS
 from loftsheet.balance import tables
 from loftsheet.balance.solve import balance
 
-from extension.loftsheet_office.signature import stored_name
 from tests.bench.clock import Spread, interleaved
 from tests.bench.targets import Target, target
 from tests.functions import rigs
@@ -53,7 +52,7 @@ def in_cells(office: Any) -> "list[Target]":
     head = sheet.getCellRangeByName("E1")  # length of the mast
     shown = 0
     for name, rows in (("STAYS", 13), ("MASTS", 1), ("CASES", 5)):
-        call = f"{stored_name(CALCS[f'RIG.BALANCE.{name}'])}({';'.join(arguments)})"
+        call = f"{CALCS[f'RIG.BALANCE.{name}'].stored_name}({';'.join(arguments)})"
         width = len(CALCS[f"RIG.BALANCE.{name}"].call(*ranges)[0])
         for row in range(rows):
             for column in range(width):

@@ -9,14 +9,13 @@ from loftsheet import CALCS
 from loftsheet.examples import EXAMPLES
 from loftsheet.registry import Calc
 
-from extension.loftsheet_office.signature import stored_name
 from templates.writer import letter
 from tests.bench import echo
 
 CELLS = 5_000
 RESULT = 60  # column
-FACE = stored_name(CALCS["RIG.TANG.FACE"])
-BURY = f"{stored_name(CALCS['RIG.BURY'])}(A1)"
+FACE = CALCS["RIG.TANG.FACE"].stored_name
+BURY = f"{CALCS['RIG.BURY'].stored_name}(A1)"
 NATIVE, ECHO, PLAIN, SAME, DIFFERENT, OTHER = (
     "native formula",
     "echo",
@@ -91,7 +90,7 @@ def candidates(wanted: "list[str]") -> "Iterator[Candidate]":
                 yield called(calc, DIFFERENT, different)
     if not wanted:
         yield written(OTHER, "refused: RIG.TANG.FACE", f"{FACE}(A1;-1)", 40.0)
-        check = stored_name(CALCS["RIG.CHECK"])
+        check = CALCS["RIG.CHECK"].stored_name
         yield written(OTHER, "with words: RIG.CHECK", f'{check}("rod";A1;50;60;"mm")', 40.0)
 
 
@@ -126,7 +125,7 @@ def called(calc: Calc, kind: str, number: Callable[..., Any]) -> Candidate:
         else:
             take = number(value, unit(calc, at)) if takes_unit(calc, at) else lambda row, value=value: value
             arguments.append(candidate.column(take))
-    candidate.formula = f"{stored_name(calc)}({';'.join(arguments)})"
+    candidate.formula = f"{calc.stored_name}({';'.join(arguments)})"
     return candidate
 
 

@@ -12,11 +12,11 @@ from loftsheet import CALCS
 from loftsheet.examples import example
 from loftsheet.registry import UNOIDL_KEYWORDS, describe
 
-from extension import interface
-from extension.loftsheet_office.signature import WITH_DOCUMENT
+from extension import interface, xcu
+from extension.loftsheet_office.addin.signature import WITH_DOCUMENT
 
 METHOD = re.compile(r"^    (?P<result>any|sequence< sequence<any> >) (?P<name>\w+)\((?P<arguments>.*)\);$", re.M)
-NAME = f"{{{interface.OOR}}}name"
+NAME = f"{{{xcu.OOR}}}name"
 SDK = "/usr/lib/libreoffice/sdk/bin/unoidl-write"
 
 
@@ -90,7 +90,7 @@ def test_the_office_reads_the_interface_as_it_was_meant(office, methods):
 def texts():
     """The nodes of the texts, by function."""
     root = ET.fromstring(interface.calc_add_ins(CALCS))
-    functions = root.find("node[@oor:name='AddInInfo']/node/node", {"oor": interface.OOR})
+    functions = root.find("node[@oor:name='AddInInfo']/node/node", {"oor": xcu.OOR})
     assert functions.get(NAME) == "AddInFunctions"
     return {node.get(NAME): node for node in functions}
 

@@ -64,7 +64,7 @@ def test_a_lock_left_behind_by_a_killed_office_stops_nothing(office, book, tmp_p
 
 
 def test_the_same_workbook_twice_is_the_same_file(office, tmp_path):
-    from extension import schedule
+    from extension import template
 
     one, two = tmp_path / "one.ods", tmp_path / "two.ods"
     for path in (one, two):
@@ -72,7 +72,7 @@ def test_the_same_workbook_twice_is_the_same_file(office, tmp_path):
         book.Sheets.getByIndex(0).getCellRangeByName("A1").Value = 9
         office.store(book, path)
         office.close(book)
-        schedule.normalise(path)
+        template.normalise(path)
         time.sleep(1.1)  # the office notes the second of writing
     assert one.read_bytes() == two.read_bytes()
     again = office.load(one)

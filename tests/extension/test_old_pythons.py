@@ -37,7 +37,7 @@ import component
 names = [given[2] for given in registered]
 assert names == ["org.loftsheet.Menu", "org.loftsheet.Rig"], names
 rig = registered[1][1](None)
-import loftsheet_office.about as about
+import loftsheet_office.commands.about as about
 assert "loftsheet" not in sys.modules
 print(type(rig).__module__, rig.version())
 print(about.python_version(None))
@@ -88,7 +88,7 @@ def test_a_python_that_is_too_old_is_told_so(unpacked):
     assert done.returncode == 0, done.stderr
     cell, about = done.stdout.splitlines()
     assert cell.startswith(
-        "loftsheet_office.too_old Loftsheet needs Python 3.9 or newer, this LibreOffice has 3.8"
+        "loftsheet_office.addin.too_old Loftsheet needs Python 3.9 or newer, this LibreOffice has 3.8"
     )
     assert about.startswith("Python 3.8") and "too old" in about
 
@@ -97,4 +97,4 @@ def test_the_floor_loads_the_functions_by_the_same_way(unpacked):
     paths = {"PYTHONPATH": f"{unpacked}:{unpacked / 'pythonpath'}"}
     code = BRIDGE.replace('assert "loftsheet" not in sys.modules', "").split("print(type(rig)")[0]
     done = run(python(FLOOR), "-c", f"{code}print(type(rig).__module__, rig.bury(9.0))", env=paths)
-    assert done.stdout == "loftsheet_office.rig 648.0\n", done.stderr
+    assert done.stdout == "loftsheet_office.addin.add_in 648.0\n", done.stderr

@@ -13,8 +13,9 @@ from typing import Any
 from extension import package
 
 IMPLEMENTATION = "org.loftsheet.tests.Inside"
-# The package of our own modules is one level higher in the extension than in the source.
-IN_SOURCE = "extension."
+# Our own modules are one level higher in the extension than in the source; what a test brings along, too.
+IN_SOURCE, IN_TESTS = "extension.", "tests.inside."
+BROUGHT = ("written.py",)
 FILES = {
     "META-INF/manifest.xml": """<?xml version="1.0" encoding="UTF-8"?>
 <m:manifest xmlns:m="http://openoffice.org/2001/manifest">
@@ -40,8 +41,9 @@ FILES = {
 def pack(path: Path) -> Path:
     """Write the extension that takes the calls."""
     component = Path(__file__).with_name("component.py").read_bytes()
+    brought = {f"pythonpath/{name}": Path(__file__).with_name(name).read_bytes() for name in BROUGHT}
     texts = {name: text.encode() for name, text in FILES.items()}
-    package.write_zip(path, {**texts, "component.py": component})
+    package.write_zip(path, {**texts, "component.py": component, **brought})
     return path
 
 
@@ -49,7 +51,7 @@ def run(office: Any, function: Callable[..., Any], *given: Any, **named: Any) ->
     """Call a function of the extension inside the office; raise here what it raises there."""
     from com.sun.star.beans import NamedValue
 
-    name = f"{function.__module__.removeprefix(IN_SOURCE)}:{function.__name__}"
+    name = f"{function.__module__.removeprefix(IN_SOURCE).removeprefix(IN_TESTS)}:{function.__name__}"
     values = [("", value) for value in given] + list(named.items())
     sent = [NamedValue("", name), *(NamedValue(*_sent(*one)) for one in values)]
     answer = json.loads(office.create(IMPLEMENTATION).execute(tuple(sent)))

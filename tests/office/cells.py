@@ -6,8 +6,6 @@ import pytest
 from loftsheet import CALCS
 from loftsheet.errors import BadInput, NoSolution, NotInTable, as_cell_error
 
-from extension.loftsheet_office.signature import stored_name
-
 # com.sun.star.sheet.FormulaResult.STRING; named here so that tests can be collected without an office.
 STRING = 2
 FIRST_FREE_COLUMN = 30
@@ -27,7 +25,7 @@ def write(sheet, name, given, row=0):
     forms = [argument.quantity.form for argument in calc.arguments]
     forms += forms[-1:] * (len(given) - len(forms))
     written = [_argument(sheet, one, form, free, row) for one, form in zip(given, forms)]
-    formula = f"={stored_name(calc)}({';'.join(written)})"
+    formula = f"={calc.stored_name}({';'.join(written)})"
     rows = pure(name, given)
     if calc.result.form == "matrix" and isinstance(rows, tuple):
         cells = sheet.getCellRangeByPosition(0, row, len(rows[0]) - 1, row + len(rows) - 1)

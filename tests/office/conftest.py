@@ -21,10 +21,10 @@ def second_demo_file(running_office, tmp_path_factory):
 
 
 def written(office, tmp_path_factory, boat):
-    from extension import commands, schedule
+    from extension import commands, template
 
     path = tmp_path_factory.mktemp("demo") / f"{boat.BOAT['name']}.ods"
-    return Path(shutil.copy(schedule.of_boat(office, boat, commands.sources()), path))
+    return Path(shutil.copy(template.of_boat(office, boat, commands.sources()), path))
 
 
 @pytest.fixture

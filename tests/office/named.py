@@ -1,6 +1,6 @@
 """Cells of a document by the names of its named ranges."""
 
-from extension.loftsheet_office.complaints import complaints
+from extension.loftsheet_office.workbook.complaints import complaints
 
 
 def cells(book, name):

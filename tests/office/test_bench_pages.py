@@ -9,8 +9,7 @@ import pytest
 from loftsheet.cautions import ALOFT, CAUTIONS, PULLING
 from loftsheet.splice import trial_set, trial_takeup
 
-from tests import inside
-from tests.office import named
+from tests.office import named, outputs
 from tests.office import paper as pdf
 from tests.office.overlaps import overlapping
 
@@ -27,9 +26,7 @@ MARK = re.compile(
 
 
 def write(office, book, path, paper="A4"):
-    from extension.loftsheet_office import bench_pages
-
-    return inside.run(office, bench_pages.write, office.desktop, book, path, paper)
+    return outputs.bench_pages(office, book, path, paper)
 
 
 def marks(page):
@@ -99,6 +96,12 @@ def test_every_page_says_what_it_belongs_to(printed):
         assert f"Marrowick, revision A of 2026-03-01. {note} Page {number} of 32" in words
         assert all(caution in words for caution in (*CAUTIONS[:3], PULLING, ALOFT))
     assert all("not to scale" in page.text for page in printed.pages + printed.aboard)
+
+
+def test_cautions_stand_where_rope_is_pulled_and_where_somebody_goes_aloft(printed):
+    assert all(PULLING in flowing(page) for page in printed.every)
+    assert len(printed.aboard) == len(printed.stays)
+    assert all(ALOFT in flowing(page) for page in printed.aboard)
 
 
 def test_it_can_be_read_at_arms_length_and_in_grey(printed):
@@ -200,7 +203,7 @@ def test_a_stay_with_an_error_has_a_page_that_says_so_and_no_marks(office, demo,
     assert list(without) == ["running backstay, port"]
     assert len(pages) == 2 * 12 - 1  # none to take on board
     words = " ".join(pages[20].text.split())
-    assert "Do not make this stay yet. Mend these cells first: Stays." in words
+    assert "Do not make this stay yet. Fix these cells first: Stays." in words
     assert check != "OK"
     assert check in words
     assert marks(pages[20]) == []
@@ -235,7 +238,7 @@ def test_marks_that_overlap_are_said_to(office, demo, tmp_path):
 
 
 def refused(office, book, path, paper="A4"):
-    from extension.loftsheet_office.refusal import Refusal
+    from extension.loftsheet_office.common.refusal import Refusal
 
     with pytest.raises(Refusal) as said:
         write(office, book, path, paper)
@@ -383,7 +386,7 @@ def test_a_lashing_that_cannot_be_worked_out_spoils_its_own_page_only(office, de
     assert write(office, demo, tmp_path / "bench.pdf") == {}
     bench, aboard = pages_of(tmp_path, "cap shroud, port")
     assert len(marks(bench)) == 16
-    assert "Do not fit this stay yet. Mend these cells first: Stays." in flowing(aboard)
+    assert "Do not fit this stay yet. Fix these cells first: Stays." in flowing(aboard)
 
 
 def trial_lines(page):
@@ -392,9 +395,9 @@ def trial_lines(page):
 
 
 def trials(book):
-    from extension.loftsheet_office import bench_pages
+    from extension.loftsheet_office.drawings import bench_pages
 
-    return bench_pages.read_all(book)[2]
+    return bench_pages.read(book).trials
 
 
 def test_every_rope_in_use_has_a_trial_splice_first(printed):
@@ -509,3 +512,21 @@ def test_a_schedule_of_an_older_version_has_fewer_lines(office, tmp_path):
     assert fact(aboard, "Gap, hung without bedding in") == f"{gap:.0f} mm"
     for newer in ("Gap, bedded in", "Haul the tail with", "5 °C warmer", "Spreader tip"):
         assert newer not in aboard.text
+
+
+LONG_NAMES = {
+    "wide": "界" * 20,
+    "wide, in words": "界 " * 150,
+    "long": "W" * 255,
+    "several lines": "Marrowick\n" * 20,
+}
+
+
+@pytest.mark.parametrize("name", LONG_NAMES.values(), ids=LONG_NAMES)
+def test_a_name_that_takes_much_room_is_broken_or_cut(office, demo, tmp_path, name):
+    demo.NamedRanges.getByName("boat_name").ReferredCells.String = name
+    assert write(office, demo, tmp_path / "pages.pdf") == {}
+    _, drawn = outputs.mark_out_sheet(office, demo, "cap stub, port", tmp_path)
+    for path in (tmp_path / "pages.pdf", drawn):
+        for page in pdf.pages(path):
+            assert name.split()[0][:20] in "".join(page.text.split())

@@ -14,7 +14,7 @@ BURY = "=ORG.LOFTSHEET.RIG.BURY"
 @pytest.fixture
 def view(sheet, book):
     """Return the view of a cell of the open sheet."""
-    from extension.loftsheet_office.cell import Cell
+    from extension.loftsheet_office.addin.cell import Cell
 
     return lambda address: Cell(sheet.getCellRangeByName(address), book)
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.office import named
+from tests.office import named, outputs
 
 openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
@@ -42,42 +42,29 @@ def test_it_does_show_a_comma(demo_with_comma):
 
 @pytest.mark.parametrize("units", ["metric", "inches and pounds"])
 def test_the_suppliers_file_is_the_same(office, demo_file, demo_with_comma, tmp_path, units):
-    from extension.loftsheet_office import supplier
-
-    supplier.export(demo_with_comma, tmp_path / "comma.xlsx", units=units)
+    outputs.order(demo_with_comma, tmp_path / "comma.xlsx", units=units)
     plain = office.load(demo_file)
     office.recalculate(plain)
-    supplier.export(plain, tmp_path / "point.xlsx", units=units)
+    outputs.order(plain, tmp_path / "point.xlsx", units=units)
     office.close(plain)
     assert values(tmp_path / "comma.xlsx") == values(tmp_path / "point.xlsx")
 
 
 def test_prices_are_read_back_as_they_are(demo_with_comma):
-    from extension.loftsheet_office import read_prices
+    from extension.loftsheet_office.supplier import quotes
 
     columns = {key: named.cells(demo_with_comma, f"order_{key}") for key in ("name", "quantity", "price", "lead")}
-    rows = [{read_prices.ITEM: "M16 A4-70", read_prices.PRICE: 21.5, read_prices.LEAD: 14}]
-    for change in read_prices.compare(rows, columns).fresh:
+    rows = [{quotes.ITEM: "M16 A4-70", quotes.PRICE: 21.5, quotes.LEAD: 14}]
+    for change in quotes.compare(rows, columns).fresh:
         change.cell.Value = change.value
     at = named.column(demo_with_comma, "order_name").index("M16 A4-70")
     assert named.column(demo_with_comma, "order_price")[at] == 21.5
     assert columns["price"].getCellByPosition(0, at).String.strip().startswith("21,5")
 
 
-@pytest.fixture
-def what_columns_mean(tmp_path, monkeypatch):
-    """What is packed with the extension, put where the source looks for it."""
-    from extension import meanings
-    from extension.loftsheet_office import meanings as read
+def test_nothing_is_complained_about(demo_with_comma, tmp_path):
+    from extension.loftsheet_office.workbook import faults
+    from extension.loftsheet_office.workbook.named_tables import Tables
 
-    (tmp_path / "meanings.json").write_bytes(meanings.packed())
-    monkeypatch.setattr(read, "FILE", tmp_path / "meanings.json")
-    read.all_meanings.cache_clear()
-    yield
-    read.all_meanings.cache_clear()
-
-
-def test_nothing_is_complained_about(demo_with_comma, what_columns_mean):
-    from extension.loftsheet_office import faults, place
-
-    assert [fault.line() for fault in faults.find(place.Plan(demo_with_comma))] == []
+    with outputs.columns_as_packed(tmp_path):
+        assert [fault.line() for fault in faults.find(Tables(demo_with_comma))] == []

@@ -13,25 +13,20 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import office_class
+from tests.office import outputs
 from tests.office.menu.cells import frame_of
 
 openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
 
+ROOT = Path(__file__).resolve().parents[2]
 BEFORE = b"the one before"
 OURS = ".loftsheet-"  # what an unfinished file is in
 
 
 @pytest.fixture
-def supplier(extension_file):
-    from extension.loftsheet_office import supplier
-
-    return supplier
-
-
-@pytest.fixture
 def refusal(extension_file):
-    from extension.loftsheet_office.refusal import Refusal
+    from extension.loftsheet_office.common.refusal import Refusal
 
     return Refusal
 
@@ -75,14 +70,15 @@ def cut_before_renaming(*_):
     [("openpyxl.Workbook.save", cut_in_the_middle), ("os.replace", cut_before_renaming)],
     ids=["while it writes", "before it renames"],
 )
-def test_the_writing_process_is_killed(demo, supplier, path, monkeypatch, step, cut):
-    content = supplier.collect(demo)
-    monkeypatch.setattr(supplier, "collect", lambda *_: content)
+def test_the_writing_process_is_killed(demo, path, monkeypatch, step, cut):
+    from extension.loftsheet_office.supplier import content, order_file
+
+    read = content.read(demo).only()
     monkeypatch.setattr(step, cut)
     child = os.fork()
     if child == 0:
         try:
-            supplier.export(None, path)
+            order_file.write(read, path)
         finally:
             os._exit(1)
     _, status = os.waitpid(child, 0)
@@ -99,20 +95,22 @@ def own_office(extension_file, tmp_path):
         yield office
 
 
-def test_the_office_is_killed_before_it_writes_the_pdf(own_office, demo_file, supplier, path, monkeypatch):
+def test_the_office_is_killed_before_it_writes_the_pdf(own_office, demo_file, path, monkeypatch):
     from com.sun.star.lang import DisposedException
     from com.sun.star.uno import RuntimeException
 
     book = own_office.load(demo_file)
-    as_pdf = supplier._as_pdf
+    from extension.loftsheet_office.supplier import order_file
+
+    as_pdf = order_file._as_pdf
 
     def killed(*given):
         own_office._kill()
         return as_pdf(*given)
 
-    monkeypatch.setattr(supplier, "_as_pdf", killed)
+    monkeypatch.setattr(order_file, "_as_pdf", killed)
     with pytest.raises((DisposedException, RuntimeException)):
-        supplier.export(book, path, desktop=own_office.desktop)
+        outputs.order(book, path, desktop=own_office.desktop)
     assert path.read_bytes() == path.with_suffix(".pdf").read_bytes() == BEFORE
     assert beside(path) == []
 
@@ -166,28 +164,30 @@ def small_disk(tmp_path):
         subprocess.run(["umount", str(disk)], check=True)
 
 
+FULL = r"^Writing \w+\.\w+ did not work: the disk is full, \d+ KiB are left at /.*disk0\. Free some room there or"
+
+
 # The library's archive is closed a second time when it is cleared away, with no disk for that either.
 @pytest.mark.filterwarnings("ignore::pytest.PytestUnraisableExceptionWarning")
 @pytest.mark.parametrize(("size", "what"), [(8, "the .xlsx"), (24, "the PDF")])
-def test_a_full_disk(office, demo, supplier, refusal, small_disk, size, what):
-    from extension.loftsheet_office.files import InWords
+def test_a_full_disk(office, demo, refusal, small_disk, size, what):
+    from extension.loftsheet_office.common.safe_files import InWords
 
     path = small_disk(size) / "order.xlsx"
     path.write_bytes(BEFORE)
-    with pytest.raises(refusal, match=r"Writing order\.xlsx did not work"), InWords("Writing order.xlsx"):
-        supplier.export(demo, path, desktop=office.desktop)
+    with pytest.raises(refusal, match=FULL), InWords("Writing order.xlsx", path):
+        outputs.order(demo, path, desktop=office.desktop)
     assert path.read_bytes() == BEFORE
     assert [file.name for file in path.parent.iterdir()] == ["order.xlsx"]
 
 
 def test_a_full_disk_under_the_bench_pages(office, demo, refusal, small_disk):
-    from extension.loftsheet_office import bench_pages
-    from extension.loftsheet_office.files import InWords
+    from extension.loftsheet_office.common.safe_files import InWords
 
     path = small_disk(16) / "pages.pdf"
     path.write_bytes(BEFORE)
-    with pytest.raises(refusal, match="Writing did not work"), InWords("Writing"):
-        bench_pages.write(office.desktop, demo, path)
+    with pytest.raises(refusal, match=FULL), InWords("Writing pages.pdf", path):
+        outputs.bench_pages(office, demo, path)
     assert path.read_bytes() == BEFORE
     assert [file.name for file in path.parent.iterdir()] == ["pages.pdf"]
 
@@ -200,17 +200,17 @@ KEPT = {
 
 @pytest.mark.parametrize("ending", [".xlsx", ".pdf"])
 @pytest.mark.parametrize("kept", KEPT)
-def test_a_file_that_is_kept_is_not_replaced(office, demo, supplier, refusal, path, kept, ending):
+def test_a_file_that_is_kept_is_not_replaced(office, demo, refusal, path, kept, ending):
     KEPT[kept](path.with_suffix(ending))
     files = sorted(path.parent.iterdir())
     with pytest.raises(refusal, match=rf"order\{ending} was left as it is: it is {kept}"):
-        supplier.export(demo, path, desktop=office.desktop)
+        outputs.order(demo, path, desktop=office.desktop)
     assert path.read_bytes() == path.with_suffix(".pdf").read_bytes() == BEFORE
     assert sorted(path.parent.iterdir()) == files
 
 
 @pytest.mark.parametrize("older", [".xlsx", ".pdf", ""])
-def test_two_files_are_replaced_both_or_neither(office, demo, supplier, path, monkeypatch, older):
+def test_two_files_are_replaced_both_or_neither(office, demo, path, monkeypatch, older):
     """As where a program that shows the PDF does not let it be replaced."""
     rename = os.replace
 
@@ -224,18 +224,16 @@ def test_two_files_are_replaced_both_or_neither(office, demo, supplier, path, mo
     before = {file.name: file.read_bytes() for file in path.parent.iterdir()}
     monkeypatch.setattr("os.replace", refused_for_the_pdf)
     with pytest.raises(PermissionError, match="shown elsewhere"):
-        supplier.export(demo, path, desktop=office.desktop)
+        outputs.order(demo, path, desktop=office.desktop)
     assert {file.name: file.read_bytes() for file in path.parent.iterdir()} == before
 
 
 @pytest.mark.parametrize("kept", KEPT)
 def test_bench_pages_that_are_kept_are_not_replaced(office, demo, refusal, path, kept):
-    from extension.loftsheet_office import bench_pages
-
     pages = path.with_suffix(".pdf")
     KEPT[kept](pages)
     with pytest.raises(refusal, match=f"it is {kept}"):
-        bench_pages.write(office.desktop, demo, pages)
+        outputs.bench_pages(office, demo, pages)
     assert pages.read_bytes() == BEFORE
 
 
@@ -261,7 +259,7 @@ def test_a_schedule_that_was_cut_off(office, demo, tmp_path, ending, share):
 @pytest.fixture
 def answer(tmp_path):
     """A supplier's answer that is right."""
-    from extension.loftsheet_office.supplier import ITEM, LEAD, PRICE
+    from extension.loftsheet_office.supplier.lists import ITEM, LEAD, PRICE
 
     workbook = openpyxl.Workbook()
     for row in ([ITEM, "Quantity", PRICE, LEAD], ["M16 A4-70", 2, 21.5, 14], ["a rod", 1, 30, 7]):
@@ -271,11 +269,11 @@ def answer(tmp_path):
 
 
 def read(path):
-    from extension.loftsheet_office import read_prices
-    from extension.loftsheet_office.files import InWords
+    from extension.loftsheet_office.common.safe_files import InWords
+    from extension.loftsheet_office.supplier import quotes
 
-    with InWords(f"Reading {path.name}"):
-        return read_prices.rows_of(path)
+    with InWords(f"Reading {path.name}", path):
+        return quotes.rows_of(path)
 
 
 def test_a_prices_file_that_was_cut_off(office, answer, refusal):
@@ -341,5 +339,73 @@ def test_a_single_cell_far_away_does_not_stop_the_office(office, answer, refusal
     workbook = openpyxl.load_workbook(answer)
     workbook.active["XFD1048576"] = "x"
     workbook.save(answer)
-    with pytest.raises(refusal, match="row 1048576 or column 16384"):
+    with pytest.raises(refusal, match=r"answer\.xlsx, sheet Sheet: it goes on beyond 20,000 rows"):
         read(answer)
+
+
+def rows_on_end(number):
+    yield b'<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>'
+    for _ in range(number // 1000):
+        yield b"<row/>" * 1000
+    yield b"</sheetData></worksheet>"
+
+
+def strings_on_end(megabytes):
+    yield b'<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><si><t>'
+    for _ in range(megabytes):
+        yield b" " * 1_000_000
+    yield b"</t></si></sst>"
+
+
+BOMBS = {
+    "a sheet that unpacks to 60 MB": (
+        "xl/worksheets/sheet1.xml",
+        lambda: rows_on_end(10_000_000),
+        "unpacks to 60 MB",
+    ),
+    "strings that unpack to 1 GB": ("xl/sharedStrings.xml", lambda: strings_on_end(1000), "unpacks to 1,000 MB"),
+    "a million rows": ("xl/worksheets/sheet1.xml", lambda: rows_on_end(1_000_000), "goes on beyond 20,000 rows"),
+}
+PEAK = """
+import resource, sys
+from pathlib import Path
+import uno
+from extension.loftsheet_office.common.refusal import Refusal
+from extension.loftsheet_office.supplier import quotes
+import openpyxl.reader.excel
+before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+try:
+    quotes.rows_of(Path(sys.argv[1]))
+except Refusal as said:
+    print(said)
+print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before)
+"""
+
+
+@pytest.mark.parametrize("what", BOMBS)
+def test_a_small_prices_file_that_unpacks_to_a_large_one_is_not_unpacked(answer, what):
+    pytest.importorskip("resource")
+    part, content, words = BOMBS[what]
+    files = {}
+    with zipfile.ZipFile(answer) as packed:
+        files = {name: packed.read(name) for name in packed.namelist() if name != part}
+    with zipfile.ZipFile(answer, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as packed:
+        for name, held in files.items():
+            packed.writestr(name, held)
+        with packed.open(part, "w", force_zip64=True) as large:
+            for piece in content():
+                large.write(piece)
+    assert answer.stat().st_size < 10_000_000
+    told, more = said_and_kilobytes(answer)
+    assert words in told
+    assert more < 200_000
+
+
+def said_and_kilobytes(path):
+    """What reading says, and by how much the memory of the Python that reads has grown at most."""
+    where = {**os.environ, "PYTHONPATH": os.pathsep.join(["functions", "."])}
+    done = subprocess.run(
+        [sys.executable, "-c", PEAK, str(path)], env=where, cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    *told, more = done.stdout.splitlines()
+    return "\n".join(told), int(more)

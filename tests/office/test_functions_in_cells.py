@@ -7,7 +7,6 @@ from loftsheet import CALCS
 from loftsheet.examples import EXAMPLES
 from loftsheet.registry import describe
 
-from extension.loftsheet_office.signature import stored_name
 from tests.office.cells import Raw, Refused, in_cell, outcome, pure, same, write
 
 pytestmark = pytest.mark.office
@@ -163,7 +162,7 @@ def test_a_saved_file_keeps_formulas_and_values(office, tmp_path, ending):
     office.recalculate(again)
     for name, row in rows.items():
         cell = again.Sheets.getByIndex(0).getCellByPosition(0, row)
-        assert stored_name(CALCS[name]) in cell.Formula, name
+        assert CALCS[name].stored_name in cell.Formula, name
         assert same(outcome(cell), pure(name, IN_CELLS[name])), name
     office.close(again)
 
@@ -208,7 +207,7 @@ def test_files_hold_the_full_name(office, tmp_path, ending, member):
     with zipfile.ZipFile(path) as packed:
         content = packed.read(member).decode()
     typed = ending == "xlsx" and ">RIG." in content
-    names = {name: name if typed else stored_name(CALCS[name]) for name in rows}
+    names = {name: name if typed else CALCS[name].stored_name for name in rows}
     assert [name for name in rows if f"{names[name]}(" not in content] == []
 
 

@@ -8,7 +8,6 @@ import math
 import pytest
 from loftsheet import CALCS
 
-from extension.loftsheet_office.signature import stored_name
 from tests.office.cells import Refused, outcome, pure, same
 from tests.office.dice import NO_NUMBERS, throw
 
@@ -53,7 +52,7 @@ class Access:
         """What it gives; None is #N/A, and which of the other errors it is the office does not say."""
         words = tuple(self.uno.Any("[][]any", one) if isinstance(one, tuple) else one for one in given)
         try:
-            return self.uno.invoke(self.access, "callFunction", (stored_name(calc), words))
+            return self.uno.invoke(self.access, "callFunction", (calc.stored_name, words))
         except self.refusal:
             return "refused"
 
@@ -115,7 +114,7 @@ class Row:
         self.typed = [[dice.cell(argument.quantity, example) for _ in range(WIDTH)] for argument, example in pairs]
         self.ranges = [form == "column" or (form == "number" and dice.random() < 0.01) for form in self.forms]
         names = [self._name(place, WIDTH if ranged else 1) for place, ranged in enumerate(self.ranges)]
-        self.formula = f"={stored_name(self.calc)}({';'.join(names)})"
+        self.formula = f"={self.calc.stored_name}({';'.join(names)})"
 
     def _name(self, place, width):
         first, last = 1 + place * WIDTH, place * WIDTH + width
@@ -149,7 +148,7 @@ class Row:
 
 def filled(book, rows):
     """Write the rows into a sheet, and note what comes out."""
-    from extension.loftsheet_office.cell import content
+    from extension.loftsheet_office.addin.cell import content
 
     sheet = book.Sheets.getByIndex(0)
     width = 1 + WIDTH * max(len(row.typed) for row in rows)

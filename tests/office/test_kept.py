@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from tests.office import named, oracle
+from tests.office import named, oracle, outputs
 
 openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
@@ -114,66 +114,59 @@ def test_nothing_in_it_is_to_be_mended(kept):
 
 
 def test_the_export_finds_all_it_needs(office, kept, tmp_path):
-    from extension.loftsheet_office import supplier
-
-    supplier.export(kept, tmp_path / "order.xlsx", desktop=office.desktop)
+    outputs.order(kept, tmp_path / "order.xlsx", desktop=office.desktop)
     order = openpyxl.load_workbook(tmp_path / "order.xlsx")["Order"]
     written = {row[0]: row[1] for row in order.iter_rows(min_row=6, values_only=True)}
     due = dict(zip(named.column(kept, "order_name"), named.column(kept, "order_quantity")))
     assert written == {name: quantity for name, quantity in due.items() if name and quantity}
 
 
-def test_a_column_that_was_deleted_is_not_taken_for_one_that_is_newer(office, demo_file, tmp_path):
-    from extension.loftsheet_office import supplier
+def test_a_column_that_was_deleted_is_not_taken_for_one_that_an_earlier_release_lacks(office, demo_file, tmp_path):
+    from extension.loftsheet_office.common.refusal import Refusal
+    from extension.loftsheet_office.supplier.lists import LISTS
 
-    newer = [(one.table, field.key) for one in supplier.LISTS.values() for field in one.fields if field.newer]
-    assert newer
-    for table, key in newer:
+    optional = [(one.table, field.key) for one in LISTS.values() for field in one.fields if field.optional]
+    assert optional
+    for table, key in optional:
         book = office.load(demo_file)
         cells = named.cells(book, f"{table}_{key}")
         cells.Spreadsheet.Columns.removeByIndex(cells.RangeAddress.StartColumn, 1)
         book.calculateAll()
-        with pytest.raises(supplier.Refused, match=r"its formulas are broken|a cell was cut, dragged or deleted"):
-            supplier.export(book, tmp_path / "order.xlsx")
+        with pytest.raises(Refusal, match=r"its formulas are broken|a cell was cut, dragged or deleted"):
+            outputs.order(book, tmp_path / "order.xlsx")
         office.close(book)
 
 
 def test_prices_can_be_read_back(kept, tmp_path):
-    from extension.loftsheet_office import book, read_prices, supplier
+    from extension.loftsheet_office.supplier import quotes
 
-    supplier.export(kept, tmp_path / "order.xlsx", lists=("Order",))
+    outputs.order(kept, tmp_path / "order.xlsx", lists=("Order",))
     workbook = openpyxl.load_workbook(tmp_path / "order.xlsx")
     sheet = workbook["Order"]
-    price = next(cell.column for cell in sheet[5] if cell.value == supplier.PRICE)
+    price = next(cell.column for cell in sheet[5] if cell.value == quotes.PRICE)
     sheet.cell(6, price).value = 4321.5
     workbook.save(tmp_path / "order.xlsx")
-    columns = {key: book.cells(kept, f"order_{key}") for key in ("name", "quantity", *read_prices.TO_FILL)}
-    reading = read_prices.compare(read_prices.rows_of(tmp_path / "order.xlsx"), columns)
-    assert [change.value for change in (*reading.fresh, *reading.replacing)] == [4321.5]
-    assert reading.doubts == []
+    columns = {key: named.cells(kept, f"order_{key}") for key in ("name", "quantity", *quotes.TO_FILL)}
+    answer = quotes.compare(quotes.rows_of(tmp_path / "order.xlsx"), columns)
+    assert [change.value for change in (*answer.fresh, *answer.replacing)] == [4321.5]
+    assert answer.doubts == []
 
 
 def test_bench_pages_and_mark_out_sheet_are_drawn(office, kept, tmp_path):
-    from extension.loftsheet_office import bench_pages, markout
-
-    assert bench_pages.write(office.desktop, kept, tmp_path / "bench.pdf") == {}
+    assert outputs.bench_pages(office, kept, tmp_path / "bench.pdf") == {}
     stub = next(name for name in named.column(kept, "tangs_name") if name)
-    drawn = markout.draw(office.desktop, kept, stub, tmp_path)
+    drawn = outputs.mark_out_sheet(office, kept, stub, tmp_path)
     assert all(file.stat().st_size > 5_000 for file in (tmp_path / "bench.pdf", *drawn))
 
 
-def test_check_the_schedule_has_nothing_to_say_but_of_what_is_newer(office, kept, tmp_path, monkeypatch):
-    from extension import meanings
-    from extension.loftsheet_office import faults, place
-    from extension.loftsheet_office import meanings as read
+def test_check_the_schedule_has_nothing_to_say_but_of_what_it_lacks(office, kept, tmp_path):
+    from extension.loftsheet_office.workbook import faults
+    from extension.loftsheet_office.workbook.named_tables import Tables
 
-    (tmp_path / "meanings.json").write_bytes(meanings.packed())
-    monkeypatch.setattr(read, "FILE", tmp_path / "meanings.json")
-    read.all_meanings.cache_clear()
-    plan = place.Plan(kept)
-    found = [fault.line() for fault in faults.find(plan)]
-    read.all_meanings.cache_clear()
+    with outputs.columns_as_packed(tmp_path):
+        tables = Tables(kept)
+        found = [fault.line() for fault in faults.find(tables)]
     assert [line for line in found if not re.search(r"named range.* (is|are) gone.*another version", line)] == []
     assert sum("all named ranges of this table" in line for line in found) == len(NEWER_TABLES)
-    newer = [name for name in plan.gone if not name.startswith(("boat_", "view_", "bench_", *NEWER_TABLES))]
-    assert all(not name.endswith(("_name", "_check")) for name in newer)
+    lacking = [name for name in tables.gone if not name.startswith(("boat_", "view_", "bench_", *NEWER_TABLES))]
+    assert all(not name.endswith(("_name", "_check")) for name in lacking)

@@ -11,11 +11,10 @@ from types import SimpleNamespace
 
 import pytest
 from loftsheet import __version__
-from loftsheet.cautions import CAUTIONS
+from loftsheet.cautions import ALOFT, CAUTIONS
 from shapely import LineString
 
-from tests import inside
-from tests.office import named
+from tests.office import named, outputs
 from tests.office import paper as pdf
 from tests.office.overlaps import overlapping
 
@@ -98,9 +97,7 @@ def sheet(request, running_office, demo_file, tmp_path_factory):
 
 
 def draw(office, book, folder, stub=STUB, paper="A4"):
-    from extension.loftsheet_office import markout
-
-    return [Path(one) for one in inside.run(office, markout.draw, office.desktop, book, stub, folder, paper)]
+    return outputs.mark_out_sheet(office, book, stub, folder, paper)
 
 
 def flowing(path):
@@ -491,6 +488,7 @@ def test_every_page_says_what_it_is_for(sheet):
             assert part in words
         assert f"page {number} of {len(sheet.pages)}" in words
         assert CAUTIONS[0] in words
+        assert ALOFT in words
         assert f"Loftsheet {__version__}, drawn {date.today()}" in words
 
 
@@ -519,7 +517,7 @@ def put(book, name, row, value):
 
 
 def refused(office, book, folder, stub=STUB, paper="A4"):
-    from extension.loftsheet_office.refusal import Refusal
+    from extension.loftsheet_office.common.refusal import Refusal
 
     with pytest.raises(Refusal) as said:
         draw(office, book, folder, stub, paper)
@@ -535,7 +533,7 @@ def test_an_error_in_a_needed_cell_refuses_and_names_it(office, demo, tmp_path):
     hole_out = demo.NamedRanges.getByName("tangs_exit").getReferredCells().getCellByPosition(0, 0)
     assert hole_out.AbsoluteName.replace("$", "") in words
     assert check in words
-    assert "Mend" in words
+    assert "Fix" in words
 
 
 def test_an_error_in_another_row_is_no_matter(office, demo, tmp_path):

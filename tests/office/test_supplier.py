@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from tests import inside
+from tests.inside import written
 from tests.office import named, oracle
 from tests.office.user import User
 
@@ -24,16 +25,14 @@ INCH, POUND_FORCE = 25.4, 0.0044482216152605  # mm, kN; exact, NIST SP 811 appen
 
 @pytest.fixture
 def export(office):
-    from extension.loftsheet_office import supplier
-
-    return partial(inside.run, office, supplier.export)
+    return partial(inside.run, office, written.order)
 
 
 @pytest.fixture
 def refusal(extension_file):
-    from extension.loftsheet_office import supplier
+    from extension.loftsheet_office.common.refusal import Refusal
 
-    return supplier.Refused
+    return Refusal
 
 
 def tables(sheet):
@@ -389,11 +388,9 @@ def test_refused_for_an_assumption(demo, export, refusal, tmp_path):
 
 
 def test_nothing_half_written_remains(demo, tmp_path, monkeypatch):
-    from extension.loftsheet_office.supplier import export
-
     gone = tmp_path / "gone" / "order.xlsx"
     with pytest.raises(OSError):
-        export(demo, gone)
+        written.order(demo, gone)
     path = tmp_path / "order.xlsx"
     path.write_bytes(b"the one before")
 
@@ -402,15 +399,15 @@ def test_nothing_half_written_remains(demo, tmp_path, monkeypatch):
 
     monkeypatch.setattr(openpyxl.Workbook, "save", full)
     with pytest.raises(OSError):
-        export(demo, path)
+        written.order(demo, path)
     assert path.read_bytes() == b"the one before"
     assert [file.name for file in tmp_path.iterdir()] == ["order.xlsx"]
 
 
 def test_never_over_the_schedule_itself(office, demo, refusal, tmp_path):
     """Nor by another way to the same folder."""
-    from extension.loftsheet_office import export
-    from extension.loftsheet_office.refusal import Refusal
+    from extension.loftsheet_office.commands import export
+    from extension.loftsheet_office.common.refusal import Refusal
 
     folder, way = tmp_path / "boat", tmp_path / "way"
     folder.mkdir()
@@ -434,3 +431,81 @@ def test_assumptions_and_cautions_go_with_it(demo, export, tmp_path):
     assert set(CAUTIONS) <= {row[0] for row in said}
     assert ["Righting moment at 30°", 20, "kN·m"] in [row[:3] for row in said]
     assert "Marrowick" in str(said[0]) and "EUR" in str(said[1])
+
+
+def vouched_for(book, rope):
+    """A certificate behind the figures of a rope, as somebody types it who has one."""
+    row = named.column(book, "rope_name").index(rope)
+    for name, typed in (("rope_status", "certificate"), ("rope_source", "certificate 4711")):
+        if book.NamedRanges.hasByName(name):
+            named.cells(book, name).getCellByPosition(0, row).String = typed
+
+
+def test_nothing_that_was_invented_is_said_to_be_certified(office, demo, export, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(demo, path, desktop=office.desktop)
+    every = [
+        str(cell.value) for sheet in openpyxl.load_workbook(path) for row in sheet.iter_rows() for cell in row
+    ]
+    assert not any("with certificate" in text for text in every)
+    first = openpyxl.load_workbook(path).worksheets[0].cell(2, 1).value
+    ropes = [name for name, row in lists(path)["Order"].items() if "break load" in str(row["What exactly"])]
+    assert len(ropes) > 3
+    said = first[first.index("No certificate stands behind these figures: ") :]
+    assert all(rope in said for rope in ropes)
+    assert "invented" in said
+    assert "Quote what you can certify" in said
+
+
+def test_what_has_a_certificate_says_so_and_no_more(office, demo, export, tmp_path):
+    path, rope = tmp_path / "order.xlsx", "HMPE 12-strand 10 mm"
+    vouched_for(demo, rope)
+    office.recalculate(demo)
+    export(demo, path)
+    order = lists(path)["Order"]
+    assert [name for name, row in order.items() if "with certificate" in str(row["What exactly"])] == [rope]
+    assert rope not in openpyxl.load_workbook(path).worksheets[0].cell(2, 1).value
+
+
+@pytest.mark.parametrize(
+    ("row", "certified"),
+    [
+        ({"status": "certificate", "source": "4711"}, True),
+        ({"status": "invented", "source": "certificate"}, False),
+        ({"status": None, "source": "certificate 4711"}, False),
+        ({"source": "Certificate 4711 of 2026-02-01"}, True),
+        ({"source": "invented: replace by the maker's certificate"}, False),
+        ({"source": "no certificate yet"}, False),
+        ({"source": "maker's list of 2025"}, False),
+        ({"source": None}, False),
+    ],
+)
+def test_where_a_certificate_is_taken_to_be(extension_file, row, certified):
+    from extension.loftsheet_office.supplier.certificates import is_certified
+
+    assert is_certified(row) is certified
+
+
+def test_title_and_author_are_the_boats(office, demo, export, tmp_path):
+    from pypdf import PdfReader
+
+    path = tmp_path / "order.xlsx"
+    export(demo, path, desktop=office.desktop)
+    found = openpyxl.load_workbook(path).properties
+    assert (found.title, found.creator) == ("Order for Marrowick, revision A", "Marrowick")
+    assert found.lastModifiedBy == "Marrowick"
+    assert "openpyxl" not in zipfile.ZipFile(path).read("docProps/core.xml").decode()
+    printed = PdfReader(path.with_suffix(".pdf")).metadata
+    assert (printed.title, printed.author) == (found.title, found.creator)
+
+
+@pytest.mark.parametrize("first", ["Order", "Make-up list", "Tang cutting list"])
+def test_cautions_stand_on_the_first_page(office, demo, export, tmp_path, first):
+    from loftsheet.cautions import CAUTIONS
+    from pypdf import PdfReader
+
+    path = tmp_path / "order.xlsx"
+    export(demo, path, lists=(first,), desktop=office.desktop)
+    page = " ".join(PdfReader(path.with_suffix(".pdf")).pages[0].extract_text().split())
+    assert f"{first} for Marrowick" in page
+    assert all(caution in page for caution in CAUTIONS)

@@ -1,6 +1,7 @@
 """The supplier's file on paper, read from its PDF: nothing too small, too large, cut off or on top of another."""
 
 import itertools
+from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
@@ -18,23 +19,15 @@ LISTS = ["Order", "Make-up list", "Tang cutting list", "Assumptions and cautions
 
 
 @pytest.fixture
-def supplier(extension_file):
-    from extension.loftsheet_office import supplier
+def written(office, tmp_path):
+    """Write a supplier's file from what was read, changed by a function; return its path and its pages."""
+    from extension.loftsheet_office.supplier import content, order_file
 
-    return supplier
-
-
-@pytest.fixture
-def written(office, supplier, tmp_path, monkeypatch):
-    """Write a supplier's file from what was collected, changed by a function; return its path and its pages."""
-
-    def write(book, units="metric", change=lambda content: None, **more):
-        content = supplier.collect(book, **more)
-        change(content)
-        monkeypatch.setattr(supplier, "collect", lambda *_: content)
+    def write(book, units="metric", change=lambda read: read, own=()):
+        everything = content.read(book)
+        seen = [column for column in everything.own if column.title in own]
         path = tmp_path / "order.xlsx"
-        supplier.export(book, path, units=units, desktop=office.desktop)
-        monkeypatch.undo()
+        order_file.write(change(everything.only(own=seen)), path, units, office.desktop)
         return path, paper.pages(path.with_suffix(".pdf"))
 
     return write
@@ -109,9 +102,9 @@ def test_numbers_stand_clear_of_the_lines_beside_them(demo, written, units):
 
 
 def longer(title, times):
-    def change(content):
-        listing, rows = content["lists"][title]
-        content["lists"][title] = (listing, rows * times)
+    def change(read):
+        filled = read.lists[title]
+        return replace(read, lists={**read.lists, title: replace(filled, rows=filled.rows * times)})
 
     return change
 
@@ -129,10 +122,14 @@ def test_tables_of_a_long_list_have_sheets_of_their_own_and_headings_on_every_pa
         assert all(f"{first} Number" in text for text in own)
 
 
-def test_many_columns_of_the_users_own_do_not_make_it_unreadable(demo, written, supplier):
-    notes = named.cells(demo, "order_note")
-    own = [supplier.Own("order", f"mine {number}", notes) for number in range(12)]
-    _, pages = written(demo, own=own)
+def test_many_columns_of_the_users_own_do_not_make_it_unreadable(demo, written):
+    note = named.cells(demo, "order_note")
+    sheet, area = note.Spreadsheet, note.RangeAddress
+    titles = [f"mine {number}" for number in range(12)]
+    for at, title in enumerate(titles, area.EndColumn + 1):
+        sheet.Columns.insertByIndex(at, 1)
+        sheet.getCellByPosition(at, area.StartRow - 1).String = title
+    _, pages = written(demo, own=titles)
     assert readable(pages)
     order = [page for page in pages if "Marrowick, Order" in page.text]
     assert len(order) > 1
@@ -143,9 +140,10 @@ def test_many_columns_of_the_users_own_do_not_make_it_unreadable(demo, written, 
 def test_long_words_make_rows_higher(demo, written):
     text = "a long note on this item that goes on for more than one line of the table " * 3
 
-    def change(content):
-        listing, rows = content["lists"]["Order"]
-        content["lists"]["Order"] = (listing, [{**row, "note": text} for row in rows])
+    def change(read):
+        filled = read.lists["Order"]
+        rows = tuple(replace(row, values={**row.values, "note": text}) for row in filled.rows)
+        return replace(read, lists={**read.lists, "Order": replace(filled, rows=rows)})
 
     _, pages = written(demo, change=change)
     assert readable(pages)

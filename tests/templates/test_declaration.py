@@ -160,7 +160,7 @@ def test_a_rules_id_is_its_own():
 
 
 def test_what_a_rule_finds_can_be_taken_apart_again():
-    from extension.loftsheet_office import complaints
+    from extension.loftsheet_office.workbook import complaints
 
     assert complaints.SEVERITIES == SEVERITIES
     for table, rule in rules():

@@ -27,8 +27,8 @@ from com.sun.star.frame import XStatusListener
 from com.sun.star.uno import Exception as UnoException
 
 from extension.office import property_values, url
-from tests.deed import aside, give, in_own_thread
 from tests.office.menu.waiting import wait
+from tests.office_thread import aside, give, in_own_thread
 
 FIELDS = (TEXT, SCROLL_PANE, COMBO_BOX, LIST)
 FEW = 400

@@ -69,6 +69,23 @@ def test_the_new_rows_are_ready_and_empty(screen, shown_demo):
         assert [held for (held,) in cells(shown_demo, name).DataArray[-6:]] == [""] * 6
 
 
+def test_three_hundred_rows_are_ready_like_one(screen, shown_demo):
+    from extension.loftsheet_office.workbook.faults import relative
+
+    before = heights(shown_demo)
+    select(shown_demo, named(shown_demo, "stays_upper", 2))
+    add(screen, shown_demo, 300)
+    screen.finish()
+    after = heights(shown_demo)
+    assert after["stays_name"] == before["stays_name"] + 300
+    for name in [name for name in after if name.startswith("stays_") and after[name] == after["stays_name"]]:
+        column = cells(shown_demo, name)
+        first = column.RangeAddress.StartRow
+        told = [relative(formula, first + at) for at, (formula,) in enumerate(column.FormulaArray)]
+        assert len(set(told[-301:])) == 1, name
+        assert [held for (held,) in column.DataArray[-301:]] == [""] * 301, name
+
+
 def test_formats_lists_and_conditions_come_along(screen, shown_demo):
     pattern = {name: last(shown_demo, f"stays_{name}") for name in ("number", "upper", "check", "cut")}
     due = {name: (cell.CellStyle, cell.Validation.Type, condition(cell)) for name, cell in pattern.items()}
@@ -120,7 +137,7 @@ def test_one_undo_leaves_the_document_as_it_was(screen, shown_demo):
 
 
 def test_selection_and_clipboard_are_left_alone(screen, shown_demo):
-    from extension.loftsheet_office.clipboard import Text
+    from extension.loftsheet_office.dialogs.clipboard import Text
 
     screen.clipboard.setContents(Text("kept"), None)
     cell = select(shown_demo, named(shown_demo, "stays_upper", 3))

@@ -2,8 +2,8 @@
 
 import pytest
 
-from extension.loftsheet_office.complaints import complaints
-from extension.meanings import meanings
+from extension.column_data import columns
+from extension.loftsheet_office.workbook.complaints import complaints
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
 from tests.office.menu.conftest import documents
 from tests.office.menu.waiting import wait
@@ -75,7 +75,7 @@ def test_what_is_wrong_stands_before_the_errors_that_follow_from_it(checked, sho
 )
 def test_a_blank_that_a_check_names_is_where_its_line_leads(checked, shown_demo, name):
     cell = named(shown_demo, name)
-    title = meanings()[name]["title"]
+    title = columns()[name]["title"]
     cell.String = ""
     window = checked()
     line = next(line for line in lines(window) if line.endswith(f"fix {title}: it is blank"))

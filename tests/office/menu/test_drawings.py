@@ -163,7 +163,7 @@ def test_a_row_with_an_error_is_refused_before_a_folder_is_asked_for(screen, sho
     screen.dialog(MARK_OUT).press("Draw…")
     said = screen.message(MARK_OUT)
     screen.finish()
-    assert "Mend these cells first" in said
+    assert "Fix these cells first" in said
     assert "Stay: it is blank" in said
 
 

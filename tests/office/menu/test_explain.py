@@ -90,7 +90,7 @@ def test_an_error_leads_to_the_cell_where_it_begins_and_to_the_blank_behind_it(s
 
 
 def test_it_changes_neither_the_document_nor_selection_nor_clipboard(screen, shown_demo):
-    from extension.loftsheet_office.clipboard import Text
+    from extension.loftsheet_office.dialogs.clipboard import Text
 
     screen.clipboard.setContents(Text("kept"), None)
     cell = select(shown_demo, named(shown_demo, "stays_cut", 3))

@@ -1,6 +1,7 @@
 """Export for a Supplier, given in a window: what is asked, what is written, what is refused."""
 
 import re
+import shutil
 import zipfile
 from itertools import takewhile
 from pathlib import Path
@@ -258,6 +259,33 @@ def test_rows_that_are_not_ok_are_counted_before_anything_is_written(screen, sho
     assert f"not OK: {wrong:g}." in dialog.words()
     dialog.press("Cancel")
     screen.finish()
+
+
+def test_what_rests_on_no_certificate_is_said_before_anything_is_written(screen, shown_demo):
+    screen.give("export", frame_of(shown_demo))
+    dialog = screen.dialog(TITLE)
+    assert "No certificate, and the file says so: breaking load of HMPE 12-strand" in dialog.words()
+    dialog.press("Cancel")
+    screen.finish()
+
+
+@pytest.mark.parametrize("name", ["a%zz", "line\nbreak", "what? *star*"])
+def test_a_schedule_whose_name_is_odd_is_exported_like_any_other(screen, demo_file, tmp_path, name):
+    path = tmp_path / f"{name}.ods"
+    path.write_bytes(demo_file.read_bytes())
+    book = screen.open(path)
+    export(screen, book, tmp_path / "order.xlsx")
+    assert rows(tmp_path / "order.xlsx", "Order")
+
+
+def test_a_schedule_whose_folder_is_gone_is_exported_elsewhere(screen, demo_file, tmp_path):
+    folder = tmp_path / "gone"
+    folder.mkdir()
+    (folder / "boat.ods").write_bytes(demo_file.read_bytes())
+    book = screen.open(folder / "boat.ods")
+    shutil.rmtree(folder)
+    export(screen, book, tmp_path / "order.xlsx")
+    assert rows(tmp_path / "order.xlsx", "Order")
 
 
 def test_a_schedule_that_was_never_saved_is_told_what_to_fill_in(screen):

@@ -17,8 +17,8 @@ class Keyboard:
     def type(self, cell, text):
         """Type into a cell and press Enter; return the words of the refusal, "" if there is none."""
         from extension.office import property_values
-        from tests.deed import aside
         from tests.office.menu.waiting import wait
+        from tests.office_thread import aside
 
         self.book.CurrentController.setActiveSheet(cell.Spreadsheet)
         self.book.CurrentController.select(cell)

@@ -3,23 +3,14 @@
 import pytest
 from loftsheet import CALCS, __version__
 
+from extension.loftsheet_office.commands.entries import ANYWHERE, ENTRIES, SCHEDULE_TO_CHANGE, SPREADSHEET
 from tests.office.menu.cells import frame_of
 from tests.office.menu.conftest import documents
 
 pytestmark = pytest.mark.office
 
-ENTRIES = [
-    "New Rig Schedule",
-    "Add Rows…",
-    "Check the Schedule",
-    "Explain This Cell",
-    "Mark-Out Sheet…",
-    "All Bench Pages…",
-    "Export for a Supplier…",
-    "Read Prices Back…",
-    "About and Diagnostics",
-]
-COMMANDS = ["new", "addrows", "check", "explain", "markout", "benchpages", "export", "readprices", "about"]
+CALC = "com.sun.star.sheet.SpreadsheetDocument"
+LABELS = {entry.label.replace("~", ""): entry.where for entry in ENTRIES.values()}
 
 
 def menu_of(book):
@@ -29,19 +20,21 @@ def menu_of(book):
 
 
 def test_a_schedule_has_every_entry_enabled(shown_demo):
-    assert menu_of(shown_demo) == dict.fromkeys(ENTRIES, True)
+    assert menu_of(shown_demo) == dict.fromkeys(LABELS, True)
 
 
 def test_in_any_other_spreadsheet_the_schedules_entries_are_disabled(screen):
     book = screen.open()
-    enabled = {"New Rig Schedule", "Explain This Cell", "About and Diagnostics"}
-    assert menu_of(book) == {entry: entry in enabled for entry in ENTRIES}
+    enabled = {label: where in (ANYWHERE, SPREADSHEET) for label, where in LABELS.items()}
+    assert enabled["Explain This Cell"] and not enabled["Add Rows…"]
+    assert menu_of(book) == enabled
 
 
 def test_a_read_only_schedule_has_what_changes_it_disabled(screen, demo_file):
     book = screen.open(demo_file, ReadOnly=True)
-    disabled = {"Add Rows…", "Read Prices Back…"}
-    assert menu_of(book) == {entry: entry not in disabled for entry in ENTRIES}
+    enabled = {label: where != SCHEDULE_TO_CHANGE for label, where in LABELS.items()}
+    assert enabled["Mark-Out Sheet…"] and not enabled["Read Prices Back…"]
+    assert menu_of(book) == enabled
 
 
 def test_the_menu_asks_again_at_each_opening(screen):
@@ -52,10 +45,10 @@ def test_the_menu_asks_again_at_each_opening(screen):
     assert menu_of(book)["Check the Schedule"]
 
 
-@pytest.mark.parametrize("command", COMMANDS)
+@pytest.mark.parametrize("command", ENTRIES)
 def test_a_command_says_of_itself_where_it_applies(screen, shown_demo, command):
     assert screen.applies(command, frame_of(shown_demo)) is True
-    elsewhere = command in ("new", "explain", "about")
+    elsewhere = ENTRIES[command].where in (ANYWHERE, SPREADSHEET)
     assert screen.applies(command, frame_of(screen.open())) is elsewhere
 
 
@@ -80,15 +73,12 @@ def test_new_rig_schedule_opens_the_workbook_without_a_name(screen):
     book = screen.open()
     screen.give("new", frame_of(book))
     screen.finish()
-    new = next(one for one in documents(screen.office) if one != book and one.supportsService(SPREADSHEET))
+    new = next(one for one in documents(screen.office) if one != book and one.supportsService(CALC))
     assert new.getURL() == ""
     assert not new.isReadonly()
     assert new.NamedRanges.hasByName("stays_name")
     cell = new.NamedRanges.getByName("stays_name").ReferredCells.getCellByPosition(0, 0)
     assert cell.String == ""
-
-
-SPREADSHEET = "com.sun.star.sheet.SpreadsheetDocument"
 
 
 def test_the_start_center_has_what_needs_no_spreadsheet(screen):
@@ -97,7 +87,9 @@ def test_the_start_center_has_what_needs_no_spreadsheet(screen):
     start = screen.office.create(module)
     start.attachFrame(frame)
     frame.setComponent(start.getComponentWindow() if hasattr(start, "getComponentWindow") else None, start)
-    assert {command for command in COMMANDS if screen.applies(command, frame)} == {"new", "about"}
+    assert {command for command in ENTRIES if screen.applies(command, frame)} == {
+        command for command, entry in ENTRIES.items() if entry.where == ANYWHERE
+    }
 
 
 def test_file_new_offers_a_rig_schedule(screen):

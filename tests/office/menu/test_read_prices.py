@@ -138,7 +138,7 @@ def test_a_file_without_the_headings_or_of_another_kind_is_refused(screen, shown
 
 
 def test_selection_and_clipboard_are_left_alone(screen, shown_demo, path):
-    from extension.loftsheet_office.clipboard import Text
+    from extension.loftsheet_office.dialogs.clipboard import Text
 
     screen.clipboard.setContents(Text("kept"), None)
     chosen = select(shown_demo, named(shown_demo, "stays_upper", 3))

@@ -1,0 +1,55 @@
+"""What each column and each named cell of the workbook means, as data for the menu inside the office.
+
+Derived from the workbook's declaration, so that what Explain This Cell says of a column is what was declared.
+"""
+
+import json
+from typing import Any
+
+PACKED = "pythonpath/loftsheet_office/workbook/columns.json"
+
+
+def packed() -> bytes:
+    return json.dumps(columns(), ensure_ascii=False, indent=0).encode()
+
+
+def columns() -> "dict[str, Any]":
+    """By the named range of each: its table, title, unit, help, kind and limits."""
+    from templates.sheets import ALL
+
+    found = {}
+    for sheet in ALL:
+        for table in sheet.tables:
+            for column in table.laid_out:
+                found[f"{table.key}_{column.key}"] = _column(column, column.help, table.title, table.key)
+        for group in sheet.groups:
+            for item in group.items:
+                found[f"boat_{item.key}"] = _column(item, item.why, sheet.title)
+        if sheet.page:
+            for item in sheet.page.items:
+                found[f"{sheet.page.key}_{item.key}"] = _column(item, item.why, sheet.title)
+    return found
+
+
+def _column(one: Any, help: str, place: str, table: str = "") -> "dict[str, Any]":
+    return {
+        "place": place,
+        "table": table,
+        "title": one.title,
+        "unit": one.unit,
+        "help": help,
+        "kind": _kind(one),
+        "measure": getattr(one, "measure", ""),
+        "least": one.least,
+        "most": one.most,
+    }
+
+
+def _kind(one: Any) -> str:
+    if one.formula:
+        return "calculated"
+    if one.choices:
+        return "choice"
+    if one.format.startswith("YYYY"):
+        return "date"
+    return "number" if one.least is not None else "text"

@@ -1,0 +1,1 @@
+"""The functions as Calc calls them."""

@@ -1,0 +1,1 @@
+"""The menu: one file for each of its entries."""

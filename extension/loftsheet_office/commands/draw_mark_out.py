@@ -1,0 +1,67 @@
+"""Mark-Out Sheet: draws a stub at 1:1, as a drawing and a PDF; the stub of the user's row is offered first."""
+
+from typing import Optional
+
+from ..common.refusal import Refusal
+from ..common.safe_files import InWords
+from ..dialogs import choose_file
+from ..dialogs.cursor import active_cell
+from ..dialogs.desk import Desk
+from ..dialogs.form import Form
+from ..drawings import mark_out_sheet, stub
+from ..drawings.canvas import PAPERS
+from ..workbook.named_tables import Tables
+from .entries import TITLES
+
+TITLE = TITLES["markout"]
+
+
+def run(desk: Desk) -> None:
+    desk.document.calculateAll()
+    chosen = choose(desk)
+    if chosen is None:
+        return
+    name, paper = chosen
+    drawn = stub.read(desk.document, name)  # refuses what cannot be drawn before a folder is asked for
+    folder = choose_file.folder(desk, TITLE, "Where to put the drawing and its PDF")
+    if folder is None:
+        return
+    places = mark_out_sheet.paths(drawn, folder)
+    if not desk.may_replace(TITLE, *places):
+        return
+    with InWords("Writing the mark-out sheet", places[0]):
+        drawing, pdf = mark_out_sheet.draw(desk.create("com.sun.star.frame.Desktop"), drawn, folder, paper)
+    desk.say(
+        TITLE,
+        f"Written: {pdf}\nand {drawing.name} beside it.\n\n"
+        "Print the PDF at 100 % and measure its 100 mm bar before you saw.",
+    )
+
+
+def choose(desk: Desk) -> "Optional[tuple[str, str]]":
+    """Ask for the stub and the paper; None when the user thinks better of it."""
+    names, here = stubs(desk)
+    if not names:
+        raise Refusal("No stub on Tangs has a name yet. Fill in its row first.")
+    form = Form(desk, TITLE, width=240)
+    form.paragraph("Draws a stub at 1:1, as a PDF to print and as a drawing. Next, you choose the folder.")
+    picked = form.choice("~Stub", names, names.index(here) if here in names else 0)
+    paper = form.choice("~Paper", tuple(PAPERS))
+    if form.ask("~Draw…") != "yes":
+        return None
+    return names[picked.SelectedItems[0]], tuple(PAPERS)[paper.SelectedItems[0]]
+
+
+def stubs(desk: Desk) -> "tuple[list[str], str]":
+    """The names of all stubs, and of the one whose row the user is in, "" if in none."""
+    tables = Tables(desk.document)
+    table = next((table for table in tables.all if table.key == "tangs"), None)
+    if table is None:
+        raise Refusal("The named range tangs_name is no longer in this schedule; restore it from an older copy.")
+    names = [name for name in map(table.named, table.rows) if name]
+    try:
+        cell = active_cell(desk)
+    except Refusal:
+        return names, ""
+    inside = tables.table_at(cell) is table and cell.CellAddress.Row in table.rows
+    return names, table.named(cell.CellAddress.Row) if inside else ""

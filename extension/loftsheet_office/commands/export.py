@@ -1,0 +1,83 @@
+"""Export for a Supplier: asks what to put in and where to, then writes the .xlsx and the PDF beside it."""
+
+from pathlib import Path
+from textwrap import shorten
+from typing import Any, Optional
+
+from ..common.refusal import Refusal
+from ..common.safe_files import InWords, local
+from ..dialogs import choose_file
+from ..dialogs.desk import Desk
+from ..dialogs.form import Form
+from ..supplier import content, order_file
+from ..supplier.content import Content
+from ..supplier.lists import IMPERIAL, LISTS, METRIC
+from ..workbook.reading import file_name
+from .entries import TITLES
+
+TITLE = TITLES["export"]
+UNITS = (METRIC, IMPERIAL)
+LONGEST = 200  # letters
+LABELS = {
+    "Order": "~Order",
+    "Make-up list": "~Make-up list of the stays",
+    "Tang cutting list": "~Tang cutting list",
+}
+
+
+def run(desk: Desk) -> None:
+    book = desk.document
+    book.calculateAll()
+    chosen = choose(desk, content.read(book))
+    if chosen is None:
+        return
+    wanted, units = chosen
+    name = file_name("order", wanted.head.name, wanted.head.revision)
+    path = choose_file.place_to_write(desk, TITLE, f"{name}.xlsx")
+    if path is None:
+        return
+    refuse_own_file(book, path)
+    pdf = path.with_suffix(".pdf")
+    if not desk.may_replace(TITLE, pdf):
+        return
+    with InWords(f"Writing {path.name}", path):
+        order_file.write(wanted, path, units, desk.create("com.sun.star.frame.Desktop"))
+    desk.say(
+        TITLE, f"Written: {path}\nand, to print, {pdf.name} beside it.\n\nLook through both before you send them."
+    )
+
+
+def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str]]":
+    """Ask what to put in, and the units; None when the user thinks better of it."""
+    form = Form(desk, TITLE, width=260)
+    form.paragraph(
+        "The file holds values only: no formulas and nothing else of this document. "
+        "The supplier fills in prices and lead times; Read Prices Back takes them into Order."
+    )
+    if everything.not_ok:
+        wrong = f"{everything.not_ok:g}"
+        form.paragraph(f"Rows of the schedule that are not OK: {wrong}. Check the Schedule lists them.")
+    for unproven in everything.unproven:
+        form.paragraph(f"No certificate, and the file says so: {shorten(unproven.text(), LONGEST)}")
+    units = form.choice("~Sizes in", UNITS)
+    form.paragraph("Lists to put in:")
+    lists = {title: form.tick(LABELS[title], on=True) for title in LISTS}
+    own = everything.own
+    if own:
+        form.paragraph("Columns of your own. Tick one only if the supplier may see it:")
+    ticks = form.ticks([f"{column.title} ({column.table})" for column in own], on=False)
+    if form.ask("~Export…") != "yes":
+        return None
+    wanted = tuple(title for title, tick in lists.items() if tick.State)
+    if not wanted:
+        raise Refusal("No list was ticked, so there is nothing to write.")
+    seen = tuple(column for column, tick in zip(own, ticks) if tick.State)
+    return everything.only(wanted, seen), UNITS[units.SelectedItems[0]]
+
+
+def refuse_own_file(book: Any, path: Path) -> None:
+    """Never write over a document that is open, by whatever way its folder is reached."""
+    address = book.getURL()
+    own = local(address) if address.startswith("file:") else None
+    if own and (own == path or (own.exists() and path.exists() and own.samefile(path))):
+        raise Refusal("This is the schedule's own file. Give the export another name.")

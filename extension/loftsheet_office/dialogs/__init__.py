@@ -1,0 +1,1 @@
+"""The office's windows: where a command was given, dialogs, choosing files, the cursor, undo, the clipboard."""

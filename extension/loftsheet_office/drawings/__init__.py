@@ -1,0 +1,1 @@
+"""Drawings of true size: mark-out sheet and bench pages."""

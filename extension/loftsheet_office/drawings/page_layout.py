@@ -1,0 +1,99 @@
+"""What all bench pages share: heading, Check, facts, steps and foot, in letters for arm's length."""
+
+from dataclasses import dataclass
+from typing import Optional
+
+from loftsheet.cautions import ALOFT, CAUTIONS, PULLING
+
+from ..workbook.reading import within
+from .canvas import OUTLINE, THIN, Pen
+
+TEXT, HEAD = 11.0, 12.0  # points
+LINE = 6.5
+VALUE_AT = 46.0
+MOST_NOTE = 240  # letters
+NEWTONS_PER_KILOGRAM = 9.80665
+
+Facts = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Room:
+    """Where a page may be written: its width, and the height that its foot leaves."""
+
+    width: float
+    height: float
+
+
+def kilograms(kilonewtons: float) -> str:
+    return f"{kilonewtons * 1000 / NEWTONS_PER_KILOGRAM:.0f} kg"
+
+
+def heading(pen: Pen, width: float, title: str, below: str, check: Optional[str]) -> float:
+    """Title, what to make, and the Check where there is one; return the height it takes."""
+    y = 0.5 + pen.text((0, 0.5), title, size=20, bold=True, width=width) + 1
+    if below:
+        y += pen.text((0, y), below, size=16, bold=True, width=width) + 1
+    if check is not None:
+        y += _check(pen.at(0, y), check, width)
+    return y + 3
+
+
+def _check(pen: Pen, check: str, width: float) -> float:
+    """What the Check says, in a frame unless it is OK."""
+    if check == "OK":
+        return pen.text((0, 0), "Check: OK", size=TEXT, width=width)
+    tall = pen.text((2, 1.5), f"Check: {check}", size=HEAD, bold=True, width=width - 4)
+    pen.polygon((0.2, 0.2), (width - 0.2, 0.2), (width - 0.2, tall + 3), (0.2, tall + 3), stroke=OUTLINE)
+    return tall + 3
+
+
+def two_columns(pen: Pen, facts: Facts, width: float) -> float:
+    for at, (label, value) in enumerate(facts):
+        x, y = (width / 2 if at % 2 else 0.0), LINE * (at // 2 + 0.5)
+        pen.text((x, y), label, size=TEXT)
+        pen.text((x + VALUE_AT, y), value, size=TEXT, bold=True)
+    return LINE * ((len(facts) + 1) // 2)
+
+
+def one_column(pen: Pen, facts: Facts, value_at: float, width: float) -> float:
+    """Facts below one another; a long value goes on below itself."""
+    y = 0.0
+    for label, value in facts:
+        tall = max(
+            pen.text((0, y), label, size=TEXT, width=value_at - 2),
+            pen.text((value_at, y), value, size=TEXT, bold=True, width=width - value_at),
+        )
+        y += tall + 1.5
+    return y
+
+
+def steps(pen: Pen, lines: "tuple[str, ...]", width: float) -> float:
+    """Numbered paragraphs."""
+    y = 0.0
+    for number, line in enumerate(lines, 1):
+        pen.text((0, y), f"{number}.", size=TEXT, width=8)
+        y += pen.text((8, y), line, size=TEXT, width=width - 8) + 1.2
+    return y
+
+
+def caution(pen: Pen, lines: "tuple[str, ...]", width: float) -> float:
+    """Cautions beside the work that they are about, in bold."""
+    return pen.text((0, 0), " ".join(lines), size=TEXT, bold=True, width=width)
+
+
+def foot(pen: Pen, words: str, width: float, height: float) -> Room:
+    """Cautions in short, boat, revision and page at the foot; return the room above."""
+    lines = (" ".join((*CAUTIONS[:3], PULLING, ALOFT)), words)
+    tall = sum(pen.height(line, TEXT, width) for line in lines) + 2
+    y = height - tall
+    pen.line((0, y), (width, y), stroke=THIN)
+    y += 1
+    for line in lines:
+        y += pen.text((0, y), line, size=TEXT, width=width)
+    return Room(width, height - tall - 2)
+
+
+def shortened(note: str) -> str:
+    """The boat's own note on one line, cut where it would fill the page."""
+    return within(note, MOST_NOTE)

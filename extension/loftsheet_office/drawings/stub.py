@@ -1,0 +1,114 @@
+"""A stub as it is drawn: its row of Tangs, and what Boat says about pad, plate, washers and nuts."""
+
+from dataclasses import dataclass
+from typing import Any, Optional
+
+from loftsheet import measure
+
+from ..common.refusal import Refusal
+from ..workbook import reading, records
+
+
+@dataclass(frozen=True)
+class TangsRow:
+    """What a row of Tangs says of a stub; lengths in mm, angles in degrees, loads in kN."""
+
+    name: str
+    check: str
+    stay: str
+    rope: str
+    rod: str
+    bolt: str
+    number: float
+    angle: float
+    rope_size: float
+    sleeve_wall: float
+    eye: float
+    rod_size: float
+    bevel: float
+    top: float
+    base: float
+    face: float
+    hole: float
+    hole_worst: float
+    room_left: Optional[float]
+    exit: float
+    bolt_hole: float
+    ligament: float
+    ligament_end: float
+    upright: float
+    rise: float
+    bolt_size: float
+    bolt_length: float
+    shank: float
+    sides: float
+    grip: float
+    outside: float
+    washer: float
+    wedge: float
+    mast_width: float
+    wall: Optional[float]
+    saddle: float
+    load: float
+    bolt_capacity: float
+    wire_break: Optional[float]
+    along: Optional[float] = None
+    turn: Optional[float] = None
+    tube: Optional[float] = None
+    hole_high: Optional[float] = None
+    ligament_least: Optional[float] = None
+    mast: str = ""
+
+
+@dataclass(frozen=True)
+class Stub(TangsRow):
+    """A row of Tangs, what lies on its bolt (from Boat, in mm), whose it is, and what its schedule lacks."""
+
+    pad: float = 0.0
+    plate: float = 0.0
+    thin: float = 0.0
+    flat: float = 0.0
+    nuts: float = 0.0
+    boat: str = ""
+    boat_name: str = ""
+    note: str = ""
+    lacks: "frozenset[str]" = frozenset()
+
+
+HARDWARE = ("pad", "plate", "thin", "flat", "nuts")
+
+
+def read(book: Any, name: str) -> Stub:
+    """The stub of that name, or a refusal that lists the cells to fix."""
+    try:
+        found = [row for row in records.rows(book, "tangs", TangsRow) if row.get("name") == name]
+        if len(found) != 1:
+            many = f"{len(found)} rows of Tangs are" if found else "no row of Tangs is"
+            raise Refusal(f"Nothing was drawn: {many} called {name}. Every stub needs a name of its own.")
+        (row,) = found
+        if row.errors:
+            raise reading.Failed(f"{'; '.join(row.errors.values())}. The row's Check: {row.get('check')}")
+        hardware = {key: _hardware(key, reading.value(book, f"boat_{key}")) for key in HARDWARE}
+        about = {
+            "boat": reading.boat(book),
+            "boat_name": reading.as_text(reading.value(book, "boat_name")),
+            "note": reading.as_text(reading.value(book, "boat_note")),
+        }
+        lacks = frozenset(key for key in records.later_columns(TangsRow) if key not in row.values)
+        row_of_tangs = records.record(TangsRow, row.values)
+    except reading.Missing as missing:
+        raise Refusal(f"Nothing was drawn: {missing}.") from None
+    except reading.Failed as failed:
+        raise Refusal(f"Nothing was drawn. Fix these cells first: {failed}.") from None
+    except records.NotNumbers as wrong:
+        raise Refusal(f"Nothing was drawn: the row holds no number where one is due: {wrong}.") from None
+    values: dict[str, Any] = {**vars(row_of_tangs), **hardware, **about, "lacks": lacks}
+    return Stub(**values)
+
+
+def _hardware(key: str, value: reading.Value) -> float:
+    if value is None:
+        return 0.0  # as the functions take a blank thickness
+    if isinstance(value, str):
+        return float(measure.read_in(value, "" if key == "nuts" else "mm"))
+    return value

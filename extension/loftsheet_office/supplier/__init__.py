@@ -1,0 +1,1 @@
+"""What goes to a supplier and what comes back."""

@@ -1,0 +1,249 @@
+"""The lists of a supplier's file, declared: their tables with every column, and the words that go with them.
+
+A list is one table of the schedule, shown as one table or as two with the row's name first in each. What is the
+same for all its rows stands in words below them. Nothing here is calculated.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+from typing import Any, Optional
+
+METRIC, IMPERIAL = "metric", "inches and pounds"
+ITEM, PRICE, LEAD = "Item", "Your price per unit", "Your lead time, days"
+
+
+@dataclass(frozen=True)
+class Field:
+    """One value of the schedule: its key there, its heading, its unit, and to how many places it is shown.
+
+    A share whose unit is % is shown in percent. An optional column is left out where the schedule
+    is of a release that had none.
+    """
+
+    key: str
+    title: str = ""
+    unit: str = ""
+    digits: Optional[int] = None
+    width: float = 8.5
+    format: str = ""
+    optional: bool = False
+    blank: str = ""
+
+
+@dataclass(frozen=True)
+class Part:
+    """One table of a list: what it is for, how it is to be read, and its columns."""
+
+    title: str
+    text: str
+    fields: "tuple[Field, ...]"
+
+
+@dataclass(frozen=True)
+class Fact:
+    """Words for all rows of a list, values of Boat in braces; left out where a column they need is not there."""
+
+    title: str
+    text: str
+    needs: str = ""
+
+
+@dataclass(frozen=True)
+class Listing:
+    """One list: the table of the schedule that it comes from, its parts, and what is the same for all rows."""
+
+    table: str
+    parts: "tuple[Part, ...]"
+    facts: "tuple[Fact, ...]" = ()
+
+    @property
+    def fields(self) -> "tuple[Field, ...]":
+        """Every column that is read, once."""
+        return tuple({field.key: field for part in self.parts for field in part.fields}.values())
+
+
+NUMBER = Field("number", "Number", digits=0, width=7)
+STAY = (Field("name", "Stay", width=25), NUMBER)
+STUB = (Field("name", "Stub", width=25), NUMBER)
+
+ORDER = Listing(
+    "order",
+    (
+        Part(
+            "To be quoted",
+            "Fill in your price and your lead time and send this very file back. Leave the names of the items as"
+            " they are: prices are read back by them.",
+            (
+                Field("name", ITEM, width=24),
+                Field("quantity", "Quantity", digits=2, width=9),
+                Field("unit", "Unit", width=17),
+                Field("longest", "Longest piece", "mm", 1, width=10),
+                Field("exactly", "What exactly", width=50, optional=True),
+                Field("", PRICE, width=11),
+                Field("", LEAD, width=11),
+                Field("note", "Note", width=20),
+            ),
+        ),
+    ),
+)
+
+MAKE_UP = Listing(
+    "stays",
+    (
+        Part(
+            "Cut and splice",
+            "Throat to throat is that of the finished stay under the tension given, after bedding in by several "
+            "pulls to it. Eyes are laid flat: half the rope between the two throat marks of the eye. Rope to cut"
+            " is measured under the light tension of the bench page, and the tails are marked as on it: the "
+            "owner has such a page for each stay.",
+            (
+                *STAY,
+                Field("rope", "Rope", width=21),
+                Field("cut", "Rope to cut", "mm", 0, width=19.5),
+                Field("rope_size", "Rope's diameter", "mm", 1, width=8),
+                Field("span", "Throat to throat", "mm", 0, width=10),
+                Field("pretension", "… under a tension of", "kN", 1, width=9),
+                Field("upper_eye", "Upper eye, flat", "mm", 0),
+                Field("lower_eye", "Lower eye, flat", "mm", 0),
+                Field("bury", "Bury", "mm", 0, width=9),
+                Field("taper", "of it tapered", "mm", 0, width=9),
+            ),
+        ),
+        Part(
+            "Ends, sleeves, lashing",
+            "The diameter is that under the eye: of the stub's rod, at the bottom of the ring's groove, or of "
+            "the pin. The lashing goes from the lower eye's ring or pin to the stay's lower point.",
+            (
+                *STAY,
+                Field("sleeve", "Sleeve, on both eyes", width=20),
+                Field("line", "Lashing line", width=19.5),
+                Field("parts", "Parts of the lashing", digits=0, width=8),
+                Field("line_each", "Line for one lashing", "mm", 0),
+                Field("upper_over", "Upper eye over", width=8),
+                Field("upper_under", "Upper diameter", "mm", 1),
+                Field("upper_ring", "Upper ring", width=11.5),
+                Field("lower_over", "Lower eye over", width=8),
+                Field("lower_under", "Lower diameter", "mm", 1),
+                Field("lower_ring", "Lower ring", width=11.5),
+            ),
+        ),
+    ),
+    (
+        Fact("Sleeve", "For each eye twice its length laid flat and {gather} more, so that it lies gathered."),
+        Fact("Bury", "{bury} rope diameters, the tip tapered, lock-stitched from the throat to the mark."),
+        Fact("Waste", "The rope to cut holds {waste} at each end that comes off when the tail is tapered."),
+    ),
+)
+
+TANGS = Listing(
+    "tangs",
+    (
+        Part(
+            "Saw and drill",
+            "Both ends are sawn: the outer one square, the one at the mast bevelled by the angle given, from "
+            "square. The short side is on top. Drill from the bevelled face, square to it; sizes of the hole are"
+            " to its centre.",
+            (
+                *STUB,
+                Field("rod", "Rod", width=18),
+                Field("rod_size", "Diameter", "mm", 1),
+                Field("bevel", "Bevel", "°", 1),
+                Field("top", "Short side, on top", "mm", 1),
+                Field("base", "Long side, below", "mm", 1),
+                Field("face", "Bevelled face, height", "mm", 1),
+                Field("hole", "Hole below top of bevelled face", "mm", 1, width=9.5),
+                Field("exit", "Comes out below top of square end", "mm", 1, width=9.5),
+                Field("bolt_hole", "Drill", "mm", 1),
+            ),
+        ),
+        Part(
+            "Assemble",
+            "Stubs on one bolt: where it is 2, one bolt goes through the mast with a stub on each side. Two rows"
+            " that share a bolt count half a bolt each: make it once, to the larger of their sizes.",
+            (
+                *STUB,
+                Field("bolt", "Bolt", width=18),
+                Field("sides", "Stubs on one bolt", digits=0),
+                Field("bolts", "Bolts", digits=2),
+                Field("bolt_length", "Bolt length", "mm", 1),
+                Field("shank", "Plain shank", "mm", 1),
+                Field("washer", "Tapered washer, outside diameter", "mm", 1, width=9.5),
+                Field("wedge", "Tapered washer, thick edge", "mm", 1, width=9.5),
+                Field("rise", "End plate, drawn out upwards by", "mm", 1, width=9.5),
+                Field("girth", "End plate, tape round it", "mm", 0),
+                Field("saddle", "Pad, hollow to fill", "mm", 1),
+                Field("tube", "Compression tube, length", "mm", 1, width=12, optional=True, blank="wall unknown"),
+            ),
+        ),
+    ),
+    (
+        Fact(
+            "End plate",
+            "{plate} thick. Outline: the rod's circle drawn out upwards, so as wide as the rod's diameter and "
+            "higher by what is listed. Drilled together with the stub, clamped on its square end. The tape round"
+            " it comes to no more than listed, or the eye does not pass over it.",
+        ),
+        Fact(
+            "Tapered washer",
+            "Thin edge {thin}, thick edge as listed, upwards; outside diameter as listed; bore as Drill. Its "
+            "slanted face lies on the end plate. Bored square to its flat face. Lock it to the plate; loose, the "
+            "nut turns it.",
+        ),
+        Fact("Flat washer", "{flat} thick, between the tapered washer and the nut."),
+        Fact("Nuts", "{nuts} on each bolt, of the bolt's size{nut_kind}. In all {nuts_in_all}."),
+        Fact(
+            "Bolt",
+            "Thread at the ends only, the plain shank in the middle as long as listed: thread inside a stub would "
+            "cut the rope if the rod were lost.",
+        ),
+        Fact(
+            "Pad",
+            "Between stub and mast, as large as the bevelled face, bored as Drill, {pad} thick in the middle, "
+            "where it is thinnest. Towards its fore and aft edges it also fills the hollow that the round of the "
+            "mast leaves, at the rod's edge as deep as listed.",
+        ),
+        Fact(
+            "Compression tube",
+            "Over the bolt inside the mast, between its walls; bore as Drill, ends square. One for each bolt.",
+            "tube",
+        ),
+    ),
+)
+
+LISTS = {"Order": ORDER, "Make-up list": MAKE_UP, "Tang cutting list": TANGS}
+
+# Values of Boat that the words name.
+NAMED = (
+    Field("gather", unit="%", digits=0),
+    Field("bury", digits=0),
+    Field("waste", unit="mm", digits=1),
+    Field("plate", unit="mm", digits=1),
+    Field("thin", unit="mm", digits=1),
+    Field("flat", unit="mm", digits=1),
+    Field("pad", unit="mm", digits=1),
+    Field("nuts", digits=0),
+)
+NUT_KINDS = {2: ": a self-locking nut at each end", 4: ": two at each end, the second locks the first"}
+
+ASSUMED = (
+    Field("rm30", "Righting moment at 30°", "kN·m", 1),
+    Field("margin", "Required margin of the rope", digits=2),
+    Field("splice", "Break load left by a splice", "%", 0),
+    Field("ageing", "Break load left by ageing", "%", 0),
+    Field("throat", "Throat angle, most", "°", 0),
+    Field("bury", "Bury", "rope diameters", 0),
+    Field("waste", "Waste at each end", "mm", 1),
+    Field("rope_waste", "Rope bought above need", "%", 0),
+)
+
+
+def counted(rows: "Sequence[Any]", nuts: Any) -> "dict[str, str]":
+    """What the text on nuts names besides Boat: of which kind they are, and how many of each size."""
+    bolts: dict[str, float] = {}
+    for row in rows:
+        if row.get("bolts"):
+            bolts[str(row["bolt"])] = bolts.get(str(row["bolt"]), 0) + row["bolts"]
+    each = nuts if isinstance(nuts, float) else 0.0
+    sizes = [f"{ceil(number) * each:g} for {bolt} (bolts: {ceil(number)})" for bolt, number in bolts.items()]
+    return {"nut_kind": NUT_KINDS.get(round(each), ""), "nuts_in_all": ", ".join(sizes) or "none"}

@@ -1,0 +1,38 @@
+"""The supplier's file and the PDF of that very file, written from what was read."""
+
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from ..common.safe_files import put_in_place, refuse_kept
+from ..common.values import property_values
+from .content import Content
+from .lists import METRIC
+from .xlsx import workbook
+
+
+def write(content: Content, path: Path, units: str = METRIC, desktop: Any = None) -> None:
+    """Write the .xlsx, with the office's desktop a PDF too: beside their places, renamed when both are there."""
+    for ending in (path.suffix, ".pdf") if desktop else (path.suffix,):
+        refuse_kept(path.with_suffix(ending))
+    file = workbook(content, units)
+    with TemporaryDirectory(dir=path.parent, prefix=".loftsheet-") as folder:
+        unfinished = Path(folder) / path.name
+        file.save(unfinished)
+        files = [unfinished]
+        if desktop:
+            files.append(_as_pdf(desktop, unfinished))
+        put_in_place([(written, path.with_suffix(written.suffix)) for written in files])
+
+
+def _as_pdf(desktop: Any, workbook: Path) -> Path:
+    """The very file that the supplier gets, as the office prints it."""
+    path = workbook.with_suffix(".pdf")
+    document = desktop.loadComponentFromURL(workbook.as_uri(), "_blank", 0, property_values(Hidden=True))
+    if document is None:
+        raise OSError("the office cannot open the supplier's file to make a PDF of it")
+    try:
+        document.storeToURL(path.as_uri(), property_values(FilterName="calc_pdf_Export"))
+    finally:
+        document.close(True)
+    return path

@@ -1,0 +1,97 @@
+"""Where things stand in the schedule: its tables by their named ranges, and the cell the user is in."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, Optional
+
+from com.sun.star.table import CellRangeAddress
+
+from .columns import all_columns, titles_of_tables
+
+TITLE_ROWS = 2  # a table's title and its header stand above its first row
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of the schedule: the cells of its columns, by the column's key, and the rows they share."""
+
+    key: str
+    title: str
+    columns: "dict[str, Any]"
+
+    @property
+    def sheet(self) -> Any:
+        return self.columns["name"].Spreadsheet
+
+    @cached_property
+    def area(self) -> Any:
+        """From the first to the last of its columns, the user's own between them included."""
+        spans = [cells.RangeAddress for cells in self.columns.values()]
+        name = self.columns["name"].RangeAddress
+        left, right = min(span.StartColumn for span in spans), max(span.EndColumn for span in spans)
+        return CellRangeAddress(name.Sheet, left, name.StartRow, right, name.EndRow)
+
+    @property
+    def rows(self) -> range:
+        return range(self.area.StartRow, self.area.EndRow + 1)
+
+    def named(self, row: int) -> str:
+        """What stands in the name column of a row of the sheet."""
+        return str(self.columns["name"].getCellByPosition(0, row - self.rows.start).String)
+
+
+class Tables:
+    """The named ranges of a schedule, looked up once for a command."""
+
+    def __init__(self, book: Any) -> None:
+        self.book = book
+        found = {name: referred(book, name) for name in all_columns()}
+        self.cells = {name: cells for name, cells in found.items() if cells is not None}
+        self.spans = {name: cells.RangeAddress for name, cells in self.cells.items()}
+        self.gone = [name for name, cells in found.items() if cells is None]
+
+    @cached_property
+    def all(self) -> "list[Table]":
+        """The tables whose name column is still there, in the order of the sheets."""
+        found = []
+        for key, title in titles_of_tables().items():
+            columns = {
+                name[len(key) + 1 :]: cells
+                for name, cells in self.cells.items()
+                if all_columns()[name].table == key
+            }
+            if "name" in columns:
+                found.append(Table(key, title, columns))
+        return found
+
+    def table_at(self, cell: Any) -> Optional[Table]:
+        """The table that a cell is in: of the tables of its sheet the last that starts above it."""
+        at = cell.CellAddress
+        here = [table for table in self.all if table.area.Sheet == at.Sheet]
+        above = [table for table in here if table.rows.start - TITLE_ROWS <= at.Row]
+        return max(above, key=lambda table: table.rows.start, default=None)
+
+    def name_at(self, cell: Any) -> str:
+        """The named range of the column or the single cell that a cell belongs to, "" if there is none."""
+        at = cell.CellAddress
+        return next((name for name, span in self.spans.items() if inside(at, span)), "")
+
+
+def referred(book: Any, name: str) -> Any:
+    """The cells of a named range, None when it or they are gone."""
+    if not book.NamedRanges.hasByName(name):
+        return None
+    return book.NamedRanges.getByName(name).ReferredCells
+
+
+def inside(at: Any, span: Any) -> bool:
+    return bool(
+        at.Sheet == span.Sheet
+        and span.StartRow <= at.Row <= span.EndRow
+        and span.StartColumn <= at.Column <= span.EndColumn
+    )
+
+
+def address(cell: Any) -> str:
+    """Where a cell is, in words: Stays.B7."""
+    return str(cell.AbsoluteName).replace("$", "")

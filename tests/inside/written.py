@@ -1,0 +1,34 @@
+"""What is written from a schedule, as the menu's commands do it: read once, written once.
+
+It runs in a test's own Python and, as a file beside the component of the tests, inside the office.
+"""
+
+import importlib
+
+ROOM = "extension.loftsheet_office." if "." in __name__ else "loftsheet_office."
+LISTS = ("Order", "Make-up list", "Tang cutting list")
+
+
+def order(book, path, units="metric", lists=LISTS, own=(), desktop=None):
+    """The supplier's file, with the office's desktop its PDF too; columns of the user's own by their titles."""
+    content, order_file = module("supplier.content"), module("supplier.order_file")
+    everything = content.read(book)
+    seen = [column for column in everything.own if column.title in own]
+    order_file.write(everything.only(lists, seen), path, units, desktop)
+
+
+def bench_pages(desktop, book, path, paper="A4"):
+    """All bench pages; return the stays that have no marks, and why."""
+    pages = module("drawings.bench_pages")
+    sheets = pages.read(book)
+    pages.write(desktop, sheets, path, paper)
+    return sheets.without_marks
+
+
+def mark_out_sheet(desktop, book, name, folder, paper="A4"):
+    """The mark-out sheet of a stub; return its drawing and its PDF."""
+    return module("drawings.mark_out_sheet").draw(desktop, module("drawings.stub").read(book, name), folder, paper)
+
+
+def module(name):
+    return importlib.import_module(ROOM + name)

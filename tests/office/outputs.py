@@ -1,0 +1,36 @@
+"""What is written from a schedule: inside the office, where it is quick, or from here."""
+
+import contextlib
+from pathlib import Path
+
+from tests import inside
+from tests.inside import written
+
+order = written.order
+
+
+def bench_pages(office, book, path, paper="A4"):
+    """All bench pages; return the stays that have no marks, and why."""
+    return inside.run(office, written.bench_pages, office.desktop, book, path, paper)
+
+
+def mark_out_sheet(office, book, name, folder, paper="A4"):
+    """The mark-out sheet of a stub; return its drawing and its PDF."""
+    drawn = inside.run(office, written.mark_out_sheet, office.desktop, book, name, folder, paper)
+    return [Path(one) for one in drawn]
+
+
+@contextlib.contextmanager
+def columns_as_packed(folder):
+    """What is packed with the extension about its columns, put where the source looks for it."""
+    from extension import column_data
+    from extension.loftsheet_office.workbook import columns
+
+    before, columns.FILE = columns.FILE, folder / "columns.json"
+    columns.FILE.write_bytes(column_data.packed())
+    columns.all_columns.cache_clear()
+    try:
+        yield
+    finally:
+        columns.FILE = before
+        columns.all_columns.cache_clear()
