@@ -4,6 +4,8 @@ The new rows have the formulas, formats, lists and the user's own columns of the
 been used, it moves up and an empty one takes its place. The named ranges grow, for the rows come in inside them.
 """
 
+from collections.abc import Iterator
+from itertools import groupby
 from typing import Any, Optional
 
 from com.sun.star.sheet.CellFlags import ANNOTATION, DATETIME, STRING, VALUE
@@ -79,9 +81,23 @@ def add(table: Table, number: int) -> None:
 
 
 def _fill_down(sheet: Any, first: Any, right: int, number: int) -> None:
-    """Make so many rows like the first of them."""
-    if number > 1:
-        _rows(sheet, first, right, number).fillAuto(TO_BOTTOM, 1)
+    """Make so many rows like the first of them; columns that are hidden are shown meanwhile, or they stay empty."""
+    if number == 1:
+        return
+    hidden = list(_hidden(sheet, right))
+    for columns in hidden:
+        columns.IsVisible = True
+    _rows(sheet, first, right, number).fillAuto(TO_BOTTOM, 1)
+    for columns in hidden:
+        columns.IsVisible = False
+
+
+def _hidden(sheet: Any, right: int) -> "Iterator[Any]":
+    """The columns that are hidden, those that are side by side together."""
+    hidden = [at for at in range(right + 1) if not sheet.Columns.getByIndex(at).IsVisible]
+    for _, run in groupby(enumerate(hidden), lambda pair: pair[1] - pair[0]):
+        side_by_side = [at for _, at in run]
+        yield sheet.getCellRangeByPosition(side_by_side[0], 0, side_by_side[-1], 0).Columns
 
 
 def _rows(sheet: Any, first: Any, right: int, number: int = 1) -> Any:

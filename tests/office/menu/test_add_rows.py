@@ -86,6 +86,26 @@ def test_three_hundred_rows_are_ready_like_one(screen, shown_demo):
         assert [held for (held,) in column.DataArray[-301:]] == [""] * 301, name
 
 
+def test_columns_that_are_folded_away_are_filled_too_and_stay_so(screen, shown_demo):
+    column = cells(shown_demo, "stays_load")
+    block = column.Spreadsheet.getCellRangeByPosition(
+        column.RangeAddress.StartColumn, 0, column.RangeAddress.StartColumn + 3, 0
+    ).Columns
+    block.IsVisible = False
+    before = visible(column.Spreadsheet)
+    select(shown_demo, named(shown_demo, "stays_upper", 2))
+    add(screen, shown_demo, 4)
+    screen.finish()
+    assert visible(column.Spreadsheet) == before
+    assert len(set(formulas(shown_demo, "stays_load"))) == 1
+    shown_demo.UndoManager.undo()
+    assert visible(column.Spreadsheet) == before
+
+
+def visible(sheet):
+    return [sheet.Columns.getByIndex(at).IsVisible for at in range(150)]
+
+
 def test_formats_lists_and_conditions_come_along(screen, shown_demo):
     pattern = {name: last(shown_demo, f"stays_{name}") for name in ("number", "upper", "check", "cut")}
     due = {name: (cell.CellStyle, cell.Validation.Type, condition(cell)) for name, cell in pattern.items()}
