@@ -81,7 +81,7 @@ def add(table: Table, number: int) -> None:
 
 
 def _fill_down(sheet: Any, first: Any, right: int, number: int) -> None:
-    """Make so many rows like the first of them; columns that are hidden are shown meanwhile, or they stay empty."""
+    """Make so many rows like the first; hidden columns are shown meanwhile, or they stay empty."""
     if number == 1:
         return
     hidden = list(_hidden(sheet, right))
