@@ -66,9 +66,13 @@ def _sent(name: str, value: Any) -> "tuple[str, Any]":
 
 
 def _error(module: str, name: str, words: "list[str]", trace: str) -> Exception:
+    """What was raised, by the same class if it is known here."""
+    if module.startswith("com.sun.star"):
+        import uno
+
+        return uno.getClass(f"{module}.{name}")(*words[:1])
     ours = f"{IN_SOURCE}{module}" if module.startswith("loftsheet_office") else module
     try:
-        kind = getattr(importlib.import_module(ours), name)
-        return kind(*words)
+        return getattr(importlib.import_module(ours), name)(*words)
     except (ImportError, AttributeError, TypeError):
         return RuntimeError(f"{module}.{name} inside the office: {trace}")

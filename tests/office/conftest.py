@@ -34,3 +34,51 @@ def demo(office, demo_file):
     office.recalculate(book)
     yield book
     office.close(book)
+
+
+class Shared:
+    """One open schedule for many tests; opened anew when a test leaves anything else in its cells."""
+
+    def __init__(self, office, path):
+        self.office, self.path, self.book = office, path, None
+
+    def open(self):
+        if self.book is None:
+            self.book = self.office.load(self.path)
+            self.office.recalculate(self.book)
+            self.before = contents(self.book)
+        return self.book
+
+    def close_if_changed(self):
+        if contents(self.book) != self.before:
+            self.close()
+
+    def close(self):
+        if self.book is not None:
+            self.office.close(self.book)
+        self.book = None
+
+
+def contents(book):
+    """What the cells of every sheet hold and come to."""
+    return {name: used(book.Sheets.getByName(name)).DataArray for name in book.Sheets.ElementNames}
+
+
+def used(sheet):
+    cursor = sheet.createCursor()
+    cursor.gotoEndOfUsedArea(False)
+    return sheet.getCellRangeByPosition(0, 0, cursor.RangeAddress.EndColumn, cursor.RangeAddress.EndRow)
+
+
+@pytest.fixture(scope="module")
+def one_demo(running_office, demo_file):
+    shared = Shared(running_office, demo_file)
+    yield shared
+    shared.close()
+
+
+@pytest.fixture
+def shared_demo(office, one_demo):
+    """The schedule of the demo boat, for a test that puts back what it types: quicker than one of its own."""
+    yield one_demo.open()
+    one_demo.close_if_changed()

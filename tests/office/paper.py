@@ -2,9 +2,11 @@
 
 import subprocess
 from dataclasses import dataclass, field
+from functools import cached_property
+from io import BytesIO
 from xml.etree import ElementTree
 
-from pypdf import PdfReader
+from pypdf import PageObject, PdfReader
 
 POINT = 25.4 / 72  # mm
 STEPS = 8
@@ -47,14 +49,42 @@ class Line:
 
 
 @dataclass
-class Page:
-    width: float
-    height: float
+class Drawn:
+    """What the operators of a page paint."""
+
     lines: list = field(default_factory=list)
     colours: set = field(default_factory=set)
     letter_sizes: set = field(default_factory=set)  # points
-    words: list = field(default_factory=list)  # (left, top, right, bottom)
-    text: str = ""
+
+
+@dataclass
+class Page:
+    pdf: PageObject
+    width: float
+    height: float
+    text: str
+    words: list  # (left, top, right, bottom)
+
+    @cached_property
+    def drawn(self):
+        """Followed only when somebody asks: it takes longer than all the rest."""
+        drawn = Drawn()
+        reader = _Reader(drawn, float(self.pdf.mediabox.height))
+        self.pdf.extract_text(visitor_operand_before=reader.operator, visitor_text=reader.letters)
+        drawn.lines = [one for one in drawn.lines if one.width < self.width - 1 or one.height < self.height - 1]
+        return drawn
+
+    @property
+    def lines(self):
+        return self.drawn.lines
+
+    @property
+    def colours(self):
+        return self.drawn.colours
+
+    @property
+    def letter_sizes(self):
+        return self.drawn.letter_sizes
 
     def sized(self, width, height, near=0.05):
         """The lines of that size."""
@@ -63,27 +93,25 @@ class Page:
 
 def pages(path):
     """Every page of a PDF, the white ground of the page left out."""
-    found = [_lines(page) for page in PdfReader(path).pages]
     texts = _poppler("-layout", str(path), "-").split("\f")
     boxes = ElementTree.fromstring(_poppler("-bbox", str(path), "-"))
-    for page, text, box in zip(found, texts, boxes.iter("{http://www.w3.org/1999/xhtml}page")):
-        page.text = text
-        page.words = [[float(word.get(side)) * POINT for side in ("xMin", "yMin", "xMax", "yMax")] for word in box]
-    return found
+    kept = zip(
+        PdfReader(BytesIO(path.read_bytes())).pages, texts, boxes.iter("{http://www.w3.org/1999/xhtml}page")
+    )
+    return [Page(pdf, *_size(pdf), text, [_box(word) for word in box]) for pdf, text, box in kept]
+
+
+def _size(pdf):
+    return float(pdf.mediabox.width) * POINT, float(pdf.mediabox.height) * POINT
+
+
+def _box(word):
+    return [float(word.get(side)) * POINT for side in ("xMin", "yMin", "xMax", "yMax")]
 
 
 def _poppler(*words):
     done = subprocess.run(["pdftotext", *words], capture_output=True, check=True, timeout=60)
     return done.stdout.decode()
-
-
-def _lines(pdf):
-    height = float(pdf.mediabox.height)
-    page = Page(float(pdf.mediabox.width) * POINT, height * POINT)
-    reader = _Reader(page, height)
-    pdf.extract_text(visitor_operand_before=reader.operator, visitor_text=reader.letters)
-    page.lines = [line for line in page.lines if line.width < page.width - 1 or line.height < page.height - 1]
-    return page
 
 
 class _Reader:

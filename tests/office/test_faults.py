@@ -8,6 +8,12 @@ from tests.office.restored import Restored, put
 
 pytestmark = pytest.mark.office
 
+
+@pytest.fixture
+def demo(shared_demo):
+    return shared_demo
+
+
 DAY = 46000.0  # in 2025, as Calc keeps a date that was typed
 FIRST_DAY, LAST_DAY = 36526, 73050
 FAULTS = {

@@ -17,6 +17,21 @@ ROWS_EACH = 40
 functions = pytest.mark.parametrize("name", IN_CELLS)
 
 
+@pytest.fixture(scope="module")
+def document(running_office):
+    opened = running_office.new()
+    yield opened
+    running_office.close(opened)
+
+
+@pytest.fixture
+def sheet(office, document):
+    """An empty sheet of a document that all tests here share."""
+    document.Sheets.insertNewByName("one", 0)
+    yield document.Sheets.getByName("one")
+    document.Sheets.removeByName("one")
+
+
 def numbers(name):
     """The places of the arguments that are numbers, with what they are."""
     arguments = enumerate(CALCS[name].arguments)

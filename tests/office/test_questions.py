@@ -12,6 +12,12 @@ from tests.office.restored import Restored
 
 pytestmark = pytest.mark.office
 
+
+@pytest.fixture
+def demo(shared_demo):
+    return shared_demo
+
+
 CAP, LOWER, FORESTAY = "cap shroud, port", "fore lower, port", "forestay"
 BACKSTAY, RUNNER = "backstay, upper part", "running backstay, port"
 CAP_STUB, LOWER_STUB = "cap stub, port", "fore lower stub, port"
