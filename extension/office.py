@@ -69,15 +69,18 @@ def url(path: Path) -> str:
     return str(uno.systemPathToFileUrl(str(Path(path).resolve())))
 
 
-def _environment() -> "dict[str, str]":
+def _environment(screen: str = "") -> "dict[str, str]":
     """The environment of the office: numbers are written the English way whatever the machine speaks.
+
+    Its windows are on no screen, or on the X server that is named.
 
     The Python inside the office looks along the PATH for its own library; another Python found first there
     (pyenv puts one) makes it fail in strange ways, so the system's folders come first.
     """
     ours = {name: value for name, value in os.environ.items() if not name.startswith("PYTHON")}
     path = os.pathsep.join(filter(None, ("/usr/bin" if os.name == "posix" else "", ours.get("PATH", ""))))
-    return {**ours, "PATH": path, "LC_ALL": "C.UTF-8", "SAL_USE_VCLPLUGIN": "svp"}
+    shown = {"SAL_USE_VCLPLUGIN": "gen", "DISPLAY": screen} if screen else {"SAL_USE_VCLPLUGIN": "svp"}
+    return {**ours, "PATH": path, "LC_ALL": "C.UTF-8", **shown}
 
 
 class Office:
@@ -90,12 +93,14 @@ class Office:
         limit: float = WHOLE_RUN,
         dialogs: bool = False,
         beside: Sequence[Path] = (),
+        screen: str = "",
     ) -> None:
         self.profile = Path(profile).resolve()
         self.extensions = [Path(one).resolve() for one in (extension, *beside) if one]
         self.limit = limit
         # Without --headless a dialog waits for an answer, on no screen; with it each is cancelled.
-        self.dialogs = dialogs
+        self.dialogs = dialogs or bool(screen)
+        self.screen = screen
         self.process: Optional[subprocess.Popen[bytes]] = None
 
     def __enter__(self) -> "Office":
@@ -174,7 +179,7 @@ class Office:
             *self._places(),
             f"--accept=pipe,name={pipe};urp",
         ]
-        environment = _environment()
+        environment = _environment(self.screen)
         with open(self.profile / "office.log", "ab") as log:
             self.process = subprocess.Popen(
                 command,
