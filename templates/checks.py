@@ -94,7 +94,10 @@ def found(table: Table, names: Names) -> str:
         joined = f'REGEX({joined};{quoted(FOLLOWING)};"")'
     inputs = [column for column in table.columns[2:] if not column.calculated]
     nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
-    empty = f'IF({nameless};"";{leaf(table, NAMELESS)})'
+    calculated = ";".join(f"[{column.key}]" for column in table.columns[2:] if column.calculated)
+    # A cell that was cut from a row without a name leaves errors there, on which others may count.
+    torn = f'IF(ISERROR(SUM({calculated}));{leaf(table, MOVED)};"")' if calculated else '""'
+    empty = f"IF({nameless};{torn};{leaf(table, NAMELESS)})"
     return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({joined};{leaf(table, BROKEN)}))'
 
 
