@@ -339,7 +339,7 @@ def test_a_tackle_in_the_line_is_what_it_is_lashed_to(printed):
 
 def test_a_light_haul_needs_no_winch(office, demo, tmp_path):
     row = named.row_of(demo, "stays", "backstay leg")
-    put(demo, "stays_pretension_own", row, 0.3)
+    put(demo, "stays_pretension_own", row, 0.25)
     office.recalculate(demo)
     write(office, demo, tmp_path / "bench.pdf")
     (haul,) = stay(demo, "backstay leg", "haul")
