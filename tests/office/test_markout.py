@@ -602,10 +602,11 @@ def test_what_is_drawn_at_half_size_stays_on_its_page(office, demo, tmp_path, pa
     pages = pdf.pages(draw(office, demo, tmp_path, "runner stub, port", paper)[1])
     (fitted,) = [page for page in pages if "half size" in page.text]
     assert "turn the stub so much round the bolt" in " ".join(fitted.text.split())
+    hair = 0.2  # mm, by which the box of a last letter may stand out of its line
     for page in pages:
         assert overlapping(page) == []
-        assert max(right for _, _, right, _ in page.words) <= page.width - MARGIN + NEAR
-        assert min(left for left, _, _, _ in page.words) >= MARGIN - NEAR
+        assert max(right for _, _, right, _ in page.words) <= page.width - MARGIN + hair
+        assert min(left for left, _, _, _ in page.words) >= MARGIN - hair
 
 
 def test_a_rod_beyond_the_paper_is_refused(office, demo, tmp_path):

@@ -184,7 +184,7 @@ def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_pat
 
 
 def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
-    for key, value in {"plate": 5, "thin": 1.8, "flat": 2.5, "pad": 3, "nuts": 4}.items():
+    for key, value in {"plate": 5, "thin": 1.8, "flat": 2.5, "pad": 1.5, "nuts": 4}.items():
         named.cells(demo, f"boat_{key}").Value = value
     demo.calculateAll()
     path = tmp_path / "order.xlsx"
@@ -193,7 +193,7 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
     assert said["End plate"].startswith("5 mm thick.")
     assert said["Tapered washer"].startswith("Thin edge 1.8 mm,")
     assert said["Flat washer"].startswith("2.5 mm thick")
-    assert "3 mm thick in the middle" in said["Pad"]
+    assert "1.5 mm thick in the middle" in said["Pad"]
     assert said["Nuts"].startswith("4 on each bolt") and "4 for M20 A4-70 (bolts: 1)" in said["Nuts"]
     export(demo, path, units="inches and pounds")
     assert words(path, "Tang cutting list")["End plate"].startswith("0.197 in thick.")  # 5 mm

@@ -75,7 +75,7 @@ def test_an_error_leads_to_the_cell_where_it_begins_and_to_the_blank_behind_it(s
     named(shown_demo, "boat_rm30").String = ""
     shown_demo.calculateAll()
     select(shown_demo, named(shown_demo, "stays_cut"))
-    begins = named(shown_demo, "stays_load")
+    begins = named(shown_demo, "stays_load_alone")
     words, buttons = explained(screen, shown_demo)
     assert f"The error begins in {address(begins)}" in words
     assert "0 kN·m was given" in words

@@ -165,10 +165,9 @@ class Stay(Row):
             "backstay": ["forestay, centreline"],
             "runner": ["inner forestay, centreline"],
         }
-        places = self.schedule.cells.column("stays_place")
         for wanted in looked_for.get(self.text("kind").lower(), []):
-            for row, held in zip(self.schedule.rows("stays"), places):
-                if said_as(held, f"{wanted}, {self.mast}"):
+            for row in self.schedule.rows("stays"):
+                if said_as(row.typed.get("place"), f"{wanted}, {self.mast}"):
                     return row
         return None
 
