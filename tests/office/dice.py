@@ -55,9 +55,9 @@ class Dice(random.Random):
             return tuple(tuple(self.number(argument.quantity, one) for one in row) for row in rows)
         if argument.quantity.form == "number":
             return self.number(argument.quantity, example)
-        wild = self.pick(0.7, lambda: example, self.wild)
-        # Calc itself refuses an empty text in place of a range; the function alone takes it as left out.
-        return example if argument.quantity.form == "table" and wild == "" else wild
+        if argument.quantity.form == "table":
+            return example if isinstance(example, tuple) else None  # Calc itself refuses what is no range
+        return self.pick(0.7, lambda: example, self.wild)
 
     def number(self, quantity, example):
         """A number near the example, one within the limits, a text with its unit, or anything."""

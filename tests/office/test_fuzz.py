@@ -50,6 +50,8 @@ class Access:
 
     def call(self, calc, given):
         """What it gives; None is #N/A, and which of the other errors it is the office does not say."""
+        while given and given[-1] is None:
+            given = given[:-1]  # left out, as in a cell; this way of calling refuses it in place of a range
         words = tuple(self.uno.Any("[][]any", one) if isinstance(one, tuple) else one for one in given)
         try:
             return self.uno.invoke(self.access, "callFunction", (calc.stored_name, words))
