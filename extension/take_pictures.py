@@ -17,8 +17,8 @@ from typing import Any, Callable
 import uno
 
 from extension.commands import build_extension
-from extension.loftsheet_office import book as schedule
-from extension.loftsheet_office import markout, supplier
+from extension.loftsheet_office.drawings import mark_out_sheet, stub
+from extension.loftsheet_office.supplier import content, order_file
 from extension.office import Office
 from extension.package import ROOT
 from templates import writer
@@ -50,8 +50,8 @@ def print_all(office: Any, out: Path) -> Path:
     book = office.load(boat)
     office.recalculate(book)
     office.store(book, out / "book.pdf")
-    supplier.export(book, out / "order.xlsx", desktop=office.desktop)
-    _, sheet = markout.draw(office.desktop, book, "cap stub, port", out)
+    order_file.write(content.read(book).only(), out / "order.xlsx", desktop=office.desktop)
+    _, sheet = mark_out_sheet.draw(office.desktop, stub.read(book, "cap stub, port"), out)
     office.close(book)
     page(out / "book.pdf", "Stays", "stays.png", 71)
     page(out / "book.pdf", "Side view", "side-view.png", 69)
@@ -118,7 +118,7 @@ def shown(office: Any, address: str) -> Any:
 
 
 def cell(book: Any, name: str, row: int) -> Any:
-    return schedule.cells(book, name).getCellByPosition(0, row)
+    return book.NamedRanges.getByName(name).ReferredCells.getCellByPosition(0, row)
 
 
 def select(book: Any, name: str, row: int) -> None:
