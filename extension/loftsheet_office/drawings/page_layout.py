@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Optional
 
-from loftsheet.cautions import ALOFT, CAUTIONS, PULLING
+from loftsheet.cautions import CAUTIONS
 
 from ..workbook.reading import within
 from .canvas import OUTLINE, THIN, Pen
@@ -84,7 +84,7 @@ def caution(pen: Pen, lines: "tuple[str, ...]", width: float) -> float:
 
 def foot(pen: Pen, words: str, width: float, height: float) -> Room:
     """Cautions in short, boat, revision and page at the foot; return the room above."""
-    lines = (" ".join((*CAUTIONS[:3], PULLING, ALOFT)), words)
+    lines = (" ".join(CAUTIONS[:3]), words)
     tall = sum(pen.height(line, TEXT, width) for line in lines) + 2
     y = height - tall
     pen.line((0, y), (width, y), stroke=THIN)
