@@ -9,12 +9,12 @@ ROOM = "extension.loftsheet_office." if "." in __name__ else "loftsheet_office."
 LISTS = ("Order", "Make-up list", "Tang cutting list")
 
 
-def order(book, path, units="metric", lists=LISTS, own=(), desktop=None):
+def order(book, path, units="metric", lists=LISTS, own=(), desktop=None, paper="A4"):
     """The supplier's file, with the office's desktop its PDF too; columns of the user's own by their titles."""
     content, order_file = module("supplier.content"), module("supplier.order_file")
     everything = content.read(book)
     seen = [column for column in everything.own if column.title in own]
-    order_file.write(everything.only(lists, seen), path, units, desktop)
+    order_file.write(everything.only(lists, seen), path, units, desktop, paper)
 
 
 def bench_pages(desktop, book, path, paper="A4"):
@@ -25,9 +25,18 @@ def bench_pages(desktop, book, path, paper="A4"):
     return sheets.without_marks
 
 
-def mark_out_sheet(desktop, book, name, folder, paper="A4"):
+def mark_out_sheet(desktop, book, name, folder, paper="A4", to_cut=False):
     """The mark-out sheet of a stub; return its drawing and its PDF."""
-    return module("drawings.mark_out_sheet").draw(desktop, module("drawings.stub").read(book, name), folder, paper)
+    stub = module("drawings.stub").read(book, name)
+    return module("drawings.mark_out_sheet").draw(desktop, stub, folder, paper, to_cut)
+
+
+def job_cards(desktop, book, path, paper="A4"):
+    """The job cards; return the stays that are not to be made yet, and why."""
+    cards = module("drawings.job_cards")
+    read = cards.read(book)
+    cards.write(desktop, read, path, paper)
+    return read.not_ready
 
 
 def module(name):

@@ -14,9 +14,14 @@ def bench_pages(office, book, path, paper="A4"):
     return inside.run(office, written.bench_pages, office.desktop, book, path, paper)
 
 
-def mark_out_sheet(office, book, name, folder, paper="A4"):
+def job_cards(office, book, path, paper="A4"):
+    """The job cards; return the stays that are not to be made yet, and why."""
+    return inside.run(office, written.job_cards, office.desktop, book, path, paper)
+
+
+def mark_out_sheet(office, book, name, folder, paper="A4", to_cut=False):
     """The mark-out sheet of a stub; return its drawing and its PDF."""
-    drawn = inside.run(office, written.mark_out_sheet, office.desktop, book, name, folder, paper)
+    drawn = inside.run(office, written.mark_out_sheet, office.desktop, book, name, folder, paper, to_cut)
     return [Path(one) for one in drawn]
 
 

@@ -6,6 +6,7 @@ A number that is to change has its reason in the notes of the release, and its n
 import re
 import zipfile
 from datetime import date
+from itertools import takewhile
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -123,7 +124,8 @@ def test_nothing_in_it_is_to_be_mended(kept):
 def test_the_export_finds_all_it_needs(office, kept, tmp_path):
     outputs.order(kept, tmp_path / "order.xlsx", desktop=office.desktop)
     order = openpyxl.load_workbook(tmp_path / "order.xlsx")["Order"]
-    written = {row[0]: row[1] for row in order.iter_rows(min_row=6, values_only=True)}
+    rows = takewhile(lambda row: row[0] is not None, order.iter_rows(min_row=6, values_only=True))
+    written = {row[0]: row[1] for row in rows}
     due = dict(zip(named.column(kept, "order_name"), named.column(kept, "order_quantity")))
     assert written == {name: quantity for name, quantity in due.items() if name and quantity}
 

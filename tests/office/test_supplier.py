@@ -87,7 +87,7 @@ def test_quantities_are_those_that_the_rows_come_to(demo, export, tmp_path):
     for name, row in due.items():
         assert order[name]["Quantity"] == row.quantity
         assert order[name]["Unit"] == row.unit
-        assert order[name]["Longest piece, mm"] == (pytest.approx(row.longest, abs=0.051) if row.longest else None)
+        assert order[name]["Longest piece, mm"] == (pytest.approx(row.longest, abs=0.5) if row.longest else None)
     assert all(row["Your price per unit"] is row["Your lead time, days"] is None for row in order.values())
     assert 0 in [row.quantity for row in oracle.Schedule(demo).rows("order")]
 
@@ -168,7 +168,8 @@ def test_the_tang_list_says_what_to_saw_drill_and_assemble(demo, export, tmp_pat
 def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_path):
     path = tmp_path / "order.xlsx"
     export(demo, path)
-    found, said = lists(path), words(path, "Tang cutting list")
+    found, said = lists(path), words(path, "Order")["Bolts, nuts, washers"]
+    fixings = {line.split(",")[0]: line for line in said.split("\n")}
     stubs = found["Tang cutting list"].values()
     assert {row["Stubs on one bolt"] for row in stubs} == {2}
     bolts = {row["Bolt"] for row in stubs}
@@ -177,9 +178,22 @@ def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_pat
         share = [row["Bolts"] for row in stubs if row["Bolt"] == bolt]
         assert set(share) == {0.5}
         assert sum(share) == found["Order"][bolt]["Quantity"]
-        assert f"{2 * sum(share):g} for {bolt} (bolts: {sum(share):g})" in said["Nuts"]
+        mine = [row for row in stubs if row["Bolt"] == bolt]
+        assert f": {sum(share):g} bolt" in fixings[bolt]
+        assert f"; {2 * sum(share):g} self-locking nuts, one at each end" in fixings[bolt]
+        assert f"; {2 * sum(share):g} flat washers, 3 mm thick" in fixings[bolt]
+        assert f"; {len(mine)} tapered washers" in fixings[bolt]
+        sizes = {
+            size: sum(row["Bolts"] for row in mine if row["Bolt length, mm"] == size)
+            for size in {row["Bolt length, mm"] for row in mine}
+        }
+        if any(many % 1 for many in sizes.values()):
+            assert "lengths: tang list, the larger where two rows share a bolt" in fixings[bolt]
+        else:
+            assert all(f"{many:g} of {size:g} mm, plain shank" in fixings[bolt] for size, many in sizes.items())
+    assert set(fixings) == bolts
     assert sum(row["Bolts"] for row in stubs) * 2 == found["Order"]["self-locking nut"]["Quantity"]
-    assert "2 on each bolt" in said["Nuts"] and "self-locking nut" in said["Nuts"]
+    assert "2 on each bolt" in words(path, "Tang cutting list")["Nuts"]
     assert "half a bolt each" in words(path, "Tang cutting list")["Assemble"]
 
 
@@ -194,7 +208,9 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
     assert said["Tapered washer"].startswith("Thin edge 1.8 mm,")
     assert said["Flat washer"].startswith("2.5 mm thick")
     assert "1.5 mm thick in the middle" in said["Pad"]
-    assert said["Nuts"].startswith("4 on each bolt") and "4 for M20 A4-70 (bolts: 1)" in said["Nuts"]
+    assert said["Nuts"].startswith("4 on each bolt")
+    assert ": 1 bolt (" in (fixings := words(path, "Order")["Bolts, nuts, washers"])
+    assert "; 4 nuts, two at each end, the second locks the first; 2 flat washers, 2.5 mm thick" in fixings
     export(demo, path, units="inches and pounds")
     assert words(path, "Tang cutting list")["End plate"].startswith("0.197 in thick.")  # 5 mm
 
@@ -509,3 +525,38 @@ def test_cautions_stand_on_the_first_page(office, demo, export, tmp_path, first)
     page = " ".join(PdfReader(path.with_suffix(".pdf")).pages[0].extract_text().split())
     assert f"{first} for Marrowick" in page
     assert all(caution in page for caution in CAUTIONS)
+
+
+def test_whom_to_ask_when_and_where_to_stand_on_the_first_lines(demo, export, tmp_path):
+    given = {"contact": "the skipper, 0000 000", "delivery": "Quay 1"}
+    for key, value in given.items():
+        named.cells(demo, f"boat_{key}").String = value
+    named.cells(demo, "boat_wanted").Value = 46113  # 2026-04-01, counted from 1899-12-30
+    demo.calculateAll()
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    said = openpyxl.load_workbook(path)["Order"]["A2"].value
+    assert "Questions to: the skipper, 0000 000. Wanted by: 2026-04-01. Deliver to: Quay 1." in said
+
+
+def test_a_long_piece_is_in_whole_millimetres_with_its_thousands(demo, export, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    sheet = openpyxl.load_workbook(path)["Order"]
+    at = [cell.value for cell in sheet[HEADER]].index("Longest piece, mm")
+    longest = [row[at] for row in sheet.iter_rows(min_row=HEADER + 1) if isinstance(row[at].value, (int, float))]
+    assert max(cell.value for cell in longest) > 10_000
+    assert all(cell.value == round(cell.value) for cell in longest)
+    assert {cell.number_format for cell in longest} == {"#,##0"}
+
+
+def test_the_supplier_has_room_for_price_total_currency_and_lead_time(demo, export, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    headings = [cell.value for cell in openpyxl.load_workbook(path)["Order"][HEADER]]
+    assert headings[5:9] == [
+        "Your price per unit",
+        "Your total",
+        "Your currency, if another",
+        "Your lead time, days",
+    ]

@@ -14,6 +14,7 @@ pytestmark = pytest.mark.office
 LEAST_POINTS, MOST_POINTS = 7.0, 16.0
 CLEAR = 0.3  # mm
 ROUNDED = 0.05  # the office places letters on 1/100 mm
+PAPERS = {"A4": (297.0, 210.0), "Letter": (279.4, 215.9)}  # across; ISO 216 and ANSI/ASME Y14.1, in mm
 UNITS = ["metric", "inches and pounds"]
 LISTS = ["Order", "Make-up list", "Tang cutting list", "Assumptions and cautions"]
 
@@ -23,11 +24,11 @@ def written(office, tmp_path):
     """Write a supplier's file from what was read, changed by a function; return its path and its pages."""
     from extension.loftsheet_office.supplier import content, order_file
 
-    def write(book, units="metric", change=lambda read: read, own=()):
+    def write(book, units="metric", change=lambda read: read, own=(), paper_size="A4"):
         everything = content.read(book)
         seen = [column for column in everything.own if column.title in own]
         path = tmp_path / "order.xlsx"
-        order_file.write(change(everything.only(own=seen)), path, units, office.desktop)
+        order_file.write(change(everything.only(own=seen)), path, units, office.desktop, paper_size)
         return path, paper.pages(path.with_suffix(".pdf"))
 
     return write
@@ -51,26 +52,32 @@ def on_top_of_each_other(page):
             yield one, other
 
 
+@pytest.mark.parametrize("paper_size", PAPERS)
 @pytest.mark.parametrize("boat", ["demo_file", "second_demo_file"])
-def test_each_list_is_one_page_filled_and_readable(office, written, request, boat):
+def test_each_list_is_one_page_filled_and_readable(office, written, request, boat, paper_size):
     book = office.load(request.getfixturevalue(boat))
     office.recalculate(book)
-    path, pages = written(book)
+    path, pages = written(book, paper_size=paper_size)
     office.close(book)
     assert openpyxl.load_workbook(path).sheetnames == LISTS
     assert len(pages) == len(LISTS)
+    for page in pages:
+        assert (page.width, page.height) == pytest.approx(PAPERS[paper_size], abs=0.2)
     for page in pages[:3]:
         left = min(line.left for line in page.lines)
         right = max(line.right for line in page.lines)
         assert right - left > 0.8 * page.width
 
 
+@pytest.mark.parametrize("paper_size", PAPERS)
 @pytest.mark.parametrize("units", UNITS)
 @pytest.mark.parametrize("boat", ["demo_file", "second_demo_file"])
-def test_letters_can_be_read_and_none_lie_on_others_or_off_the_page(office, written, request, boat, units):
+def test_letters_can_be_read_and_none_lie_on_others_or_off_the_page(
+    office, written, request, boat, units, paper_size
+):
     book = office.load(request.getfixturevalue(boat))
     office.recalculate(book)
-    _, pages = written(book, units)
+    _, pages = written(book, units, paper_size=paper_size)
     office.close(book)
     assert readable(pages)
     for page in pages:

@@ -2,12 +2,13 @@
 
 from typing import Optional
 
+from ..common.papers import PAPERS
 from ..common.safe_files import InWords
 from ..dialogs import choose_file
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..drawings import bench_pages
-from ..drawings.canvas import PAPERS
+from ..workbook.page_size import at_first
 from .entries import TITLES
 
 TITLE = TITLES["benchpages"]
@@ -38,5 +39,5 @@ def paper_for(desk: Desk, number: int) -> Optional[str]:
         f"Draws the trial splice of every rope in use, and for each of {number} stays its marks and how to lash"
         " it. Next, you choose the folder for the PDF."
     )
-    paper = form.choice("~Paper", tuple(PAPERS))
+    paper = form.choice("~Paper", tuple(PAPERS), at_first(desk.document))
     return tuple(PAPERS)[paper.SelectedItems[0]] if form.ask("~Draw…") == "yes" else None

@@ -21,11 +21,15 @@ GROUPS = (
     (
         Entry("markout", "~Mark-Out Sheet…", "draw_mark_out", SCHEDULE),
         Entry("benchpages", "All ~Bench Pages…", "draw_bench_pages", SCHEDULE),
+        Entry("jobcards", "~Job Cards…", "draw_job_cards", SCHEDULE),
     ),
     (
         Entry("export", "Export for a ~Supplier…", "export", SCHEDULE),
         Entry("readprices", "Read ~Prices Back…", "read_prices", SCHEDULE_TO_CHANGE),
+        Entry("addquote", "Add a ~Quote…", "add_quote", SCHEDULE_TO_CHANGE),
+        Entry("takequotes", "~Take Chosen Quotes…", "take_quotes", SCHEDULE_TO_CHANGE),
     ),
+    (Entry("paper", "Paper Si~ze…", "set_paper_size", SCHEDULE_TO_CHANGE),),
     (Entry("about", "~About and Diagnostics", "about", ANYWHERE),),
 )
 ENTRIES = {entry.command: entry for group in GROUPS for entry in group}

@@ -4,6 +4,7 @@ from pathlib import Path
 from textwrap import shorten
 from typing import Any, Optional
 
+from ..common.papers import PAPERS
 from ..common.refusal import Refusal
 from ..common.safe_files import InWords, local
 from ..dialogs import choose_file
@@ -12,6 +13,7 @@ from ..dialogs.form import Form
 from ..supplier import content, order_file
 from ..supplier.content import Content
 from ..supplier.lists import IMPERIAL, LISTS, METRIC
+from ..workbook.page_size import at_first
 from ..workbook.reading import file_name
 from .entries import TITLES
 
@@ -31,7 +33,7 @@ def run(desk: Desk) -> None:
     chosen = choose(desk, content.read(book))
     if chosen is None:
         return
-    wanted, units = chosen
+    wanted, units, paper = chosen
     name = file_name("order", wanted.head.name, wanted.head.revision)
     path = choose_file.place_to_write(desk, TITLE, f"{name}.xlsx")
     if path is None:
@@ -41,14 +43,14 @@ def run(desk: Desk) -> None:
     if not desk.may_replace(TITLE, pdf):
         return
     with InWords(f"Writing {path.name}", path):
-        order_file.write(wanted, path, units, desk.create("com.sun.star.frame.Desktop"))
+        order_file.write(wanted, path, units, desk.create("com.sun.star.frame.Desktop"), paper)
     desk.say(
         TITLE, f"Written: {path}\nand, to print, {pdf.name} beside it.\n\nLook through both before you send them."
     )
 
 
-def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str]]":
-    """Ask what to put in, and the units; None when the user thinks better of it."""
+def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str, str]]":
+    """Ask what to put in, the units and the paper; None when the user thinks better of it."""
     form = Form(desk, TITLE, width=260)
     form.paragraph(
         "The file holds values only: no formulas and nothing else of this document. "
@@ -57,9 +59,12 @@ def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str]]":
     if everything.not_ok:
         wrong = f"{everything.not_ok:g}"
         form.paragraph(f"Rows of the schedule that are not OK: {wrong}. Check the Schedule lists them.")
+    if everything.head.missing:
+        form.paragraph(f"A supplier will ask: Boat does not say {' nor '.join(everything.head.missing)}.")
     for unproven in everything.unproven:
         form.paragraph(f"No certificate, and the file says so: {shorten(unproven.text(), LONGEST)}")
     units = form.choice("~Sizes in", UNITS)
+    paper = form.choice("~Paper", tuple(PAPERS), at_first(desk.document))
     form.paragraph("Lists to put in:")
     lists = {title: form.tick(LABELS[title], on=True) for title in LISTS}
     own = everything.own
@@ -72,7 +77,7 @@ def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str]]":
     if not wanted:
         raise Refusal("No list was ticked, so there is nothing to write.")
     seen = tuple(column for column, tick in zip(own, ticks) if tick.State)
-    return everything.only(wanted, seen), UNITS[units.SelectedItems[0]]
+    return everything.only(wanted, seen), UNITS[units.SelectedItems[0]], tuple(PAPERS)[paper.SelectedItems[0]]
 
 
 def refuse_own_file(book: Any, path: Path) -> None:

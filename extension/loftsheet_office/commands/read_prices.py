@@ -3,8 +3,8 @@
 What is typed in Order already is not replaced without a yes of its own.
 """
 
-from collections.abc import Iterator
-from typing import Any
+from collections.abc import Iterator, Sequence
+from typing import Any, Optional
 
 from ..common.refusal import Refusal
 from ..common.safe_files import InWords
@@ -18,6 +18,7 @@ from ..workbook import reading
 from .entries import TITLES
 
 TITLE = TITLES["readprices"]
+MOST_RATE = 1_000_000.0
 
 
 def run(desk: Desk) -> None:
@@ -30,20 +31,52 @@ def run(desk: Desk) -> None:
         return
     with InWords(f"Reading {path.name}", path):
         rows = quotes.rows_of(path)
-    answer = quotes.compare(rows, columns)
+    currency = reading.as_text(reading.value(desk.document, "boat_currency"))
+    answer = quotes.compare(rows, columns, currency)
+    if answer.currencies:
+        rates = ask_rates(desk, TITLE, path.name, answer.currencies, currency)
+        if rates is None:
+            return
+        answer = quotes.compare(rows, columns, currency, rates)
     if not answer.fresh and not answer.replacing:
         raise Refusal("\n".join([f"{path.name} has nothing that Order does not have already.", *answer.doubts]))
-    changes = which(desk, path.name, answer)
+    changes = which(desk, TITLE, f"~What {path.name} says", answer)
     if changes:
         with OneUndo(desk.document, TITLE):
             for change in changes:
-                change.cell.Value = change.value
+                change.write()
 
 
-def which(desk: Desk, name: str, answer: Answer) -> "list[Change]":
+def ask_rates(
+    desk: Desk, title: str, name: str, currencies: "Sequence[str]", currency: str
+) -> "Optional[dict[str, float]]":
+    """Ask what each other currency is worth; one left blank has none. None when the user thinks better of it."""
+    form = Form(desk, title, width=280)
+    ours = currency or "the currency of your prices"
+    form.paragraph(
+        f"{name} has prices in another currency than {ours}. Type how much of {ours} one of it is, on the day you"
+        " would pay. Left blank, these prices are left out; nothing is converted by guess."
+    )
+    typed = {theirs: form.short(f"1 {theirs} in {ours}", "") for theirs in currencies}
+    if form.ask("~Go On") != "yes":
+        return None
+    return {theirs: _rate(theirs, field.Text) for theirs, field in typed.items() if field.Text.strip()}
+
+
+def _rate(currency: str, typed: str) -> float:
+    try:
+        rate = float(typed.strip().replace(",", "."))
+    except ValueError:
+        rate = 0.0
+    if not 0 < rate < MOST_RATE:
+        raise Refusal(f'"{typed}" for 1 {currency} is no rate. Type a number above 0, such as 0.92.')
+    return rate
+
+
+def which(desk: Desk, title: str, label: str, answer: Answer) -> "list[Change]":
     """Ask what to write: all, or only what replaces nothing; nothing when the user thinks better of it."""
-    form = Form(desk, TITLE, width=340)
-    form.text(f"~What {name} says", "\n".join(report(answer)), height=170)
+    form = Form(desk, title, width=340)
+    form.text(label, "\n".join(report(answer)), height=170)
     if not answer.replacing:
         return answer.fresh if form.ask("~Write") == "yes" else []
     form.paragraph(f"{len(answer.replacing)} of these numbers replace what stands in Order now. Replace it?")

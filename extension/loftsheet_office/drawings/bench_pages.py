@@ -32,7 +32,8 @@ from .stay import Assumed, Bench, Made, Stay
 from .trial_pages import Trial
 
 MOST_PITCH, LEAST_PITCH = 9.0, 5.2
-ROPE_AT, ROPE_HALF, WORDS_AT = 62.0, 2.5, 74.0
+ROPE_AT, ROPE_HALF, WORDS_AT, APART = 62.0, 2.5, 74.0, 35.0
+NARROW_ROPE_AT, NARROW_APART = 6.0, 20.0
 SHADED = Stroke(width=0.25, fill=LIGHT)
 SLEEVED = Stroke(width=0.6, colour=BLACK, fill=LIGHT)
 
@@ -56,6 +57,7 @@ class Page:
 class BenchPages:
     """The boat with its note, a page for each named stay, and a trial splice for each rope they take."""
 
+    boat: str
     heading: str
     file_name: str
     pages: "tuple[Page, ...]"
@@ -70,12 +72,17 @@ class BenchPages:
 def read(book: Any) -> BenchPages:
     """Read the stays of a recalculated schedule and work out their marks."""
     bench = stay.read(book)
-    uppers, lowers = {one.upper for one in bench.stays}, {one.lower for one in bench.stays}
-    pages = tuple(_page(one, bench.assumed, uppers, lowers) for one in bench.stays)
+    pages = pages_of(bench)
     drawable = [one for one, page in zip(bench.stays, pages) if not page.why_not]
     trials = tuple(trial_pages.trials(drawable, bench.assumed))
     name = f"{file_name('bench-pages', bench.boat_name, bench.revision)}.pdf"
-    return BenchPages(_heading(bench), name, pages, trials)
+    return BenchPages(bench.boat_name, heading(bench), name, pages, trials)
+
+
+def pages_of(bench: Bench) -> "tuple[Page, ...]":
+    """What stands on the pages of each stay."""
+    uppers, lowers = {one.upper for one in bench.stays}, {one.lower for one in bench.stays}
+    return tuple(_page(one, bench.assumed, uppers, lowers) for one in bench.stays)
 
 
 def write(desktop: Any, sheets: BenchPages, path: Path, paper: str = "A4") -> None:
@@ -84,7 +91,9 @@ def write(desktop: Any, sheets: BenchPages, path: Path, paper: str = "A4") -> No
         raise Refusal(f"Nothing was written: {path.name} does not end in .pdf; the bench pages are a PDF.")
     refuse_kept(path)
     drawers = [*_of_trials(sheets.trials), *_of_stays(sheets.pages)]
-    with Drawing(desktop, paper, landscape=False, title=f"Bench pages, {sheets.heading}") as drawing:
+    with Drawing(
+        desktop, paper, landscape=False, title=f"Bench pages, {sheets.heading}", boat=sheets.boat
+    ) as drawing:
         for number, (of, draw) in enumerate(drawers, 1):
             pen = drawing.page().at(MARGIN, MARGIN)
             foot = f"{sheets.heading} Page {number} of {len(drawers)}, {date.today()}. Loftsheet {__version__}."
@@ -96,7 +105,8 @@ def write(desktop: Any, sheets: BenchPages, path: Path, paper: str = "A4") -> No
         drawing.save(path)
 
 
-def _heading(bench: Bench) -> str:
+def heading(bench: Bench) -> str:
+    """The boat with its note."""
     note = layout.shortened(as_text(bench.assumed.note))
     ended = note if not note or note[-1] in ".!?…" else f"{note}."
     return f"{bench.boat}. {ended}".strip()
@@ -188,7 +198,7 @@ def _rest(pen: Pen, y: float, facts: Facts, how: str, marks: "tuple[tuple[str, f
     y += layout.caution(pen.at(0, y), (PULLING,), room.width) + 3
     pitch = max(LEAST_PITCH, min(MOST_PITCH, (room.height - y - 2 * LINE) / len(marks)))
     pen.text((0, y + 2), "Rope with its marks, not to scale", size=HEAD, bold=True)
-    _marks(pen.at(0, y + 2 * LINE), marks, pitch, room.width)
+    draw_marks(pen.at(0, y + 2 * LINE), marks, pitch, room.width)
     return y + 2 * LINE + pitch * len(marks)
 
 
@@ -205,23 +215,33 @@ def _how(marks: "tuple[tuple[str, float], ...]") -> str:
     )
 
 
-def _marks(pen: Pen, marks: "tuple[tuple[str, float], ...]", pitch: float, width: float) -> None:
+def draw_marks(
+    pen: Pen, marks: "tuple[tuple[str, float], ...]", pitch: float, width: float, narrow: bool = False
+) -> None:
+    """The rope from end to end with its marks, so far apart, and where each is from either end.
+
+    A narrow one leaves out what the parts of the rope are called.
+    """
     end = marks[-1][1]
     place = {name: pitch * (row + 0.5) for row, (name, _) in enumerate(marks)}
-    for x, words in ((WORDS_AT, "mark"), (width - 35, "mm from end A"), (width, "mm from end B")):
-        pen.text((x, -2.5), words, size=TEXT, align="left" if x == WORDS_AT else "right")
-    _rope(pen, place)
+    rope, apart, size = (NARROW_ROPE_AT, NARROW_APART, TEXT) if narrow else (ROPE_AT, APART, HEAD)
+    words_at = rope + WORDS_AT - ROPE_AT
+    from_a, from_b = ("from A", "from B") if narrow else ("mm from end A", "mm from end B")
+    for x, words in ((words_at, "mark"), (width - apart, from_a), (width, from_b)):
+        pen.text((x, -2.5), words, size=TEXT, align="left" if x == words_at else "right")
+    _rope(pen.at(rope - ROPE_AT, 0), place, braces=not narrow)
     for name, distance in marks:
         y = place[name]
-        pen.line((ROPE_AT - 5, y), (WORDS_AT - 1.5, y), stroke=CUT)
-        pen.text((WORDS_AT, y), name, size=HEAD)
-        pen.text((width - 35, y), f"{distance:.0f}", size=HEAD, bold=True, align="right")
-        pen.text((width, y), f"{end - distance:.0f}", size=HEAD, bold=True, align="right")
-        pen.line((WORDS_AT, y + pitch / 2), (width, y + pitch / 2), stroke=THIN)
+        pen.line((rope - 5, y), (words_at - 1.5, y), stroke=CUT)
+        pen.text((words_at, y), name, size=size)
+        pen.text((width - apart, y), f"{distance:.0f}", size=size, bold=True, align="right")
+        pen.text((width, y), f"{end - distance:.0f}", size=size, bold=True, align="right")
+        pen.line((words_at, y + pitch / 2), (width, y + pitch / 2), stroke=THIN)
 
 
-def _rope(pen: Pen, place: "dict[str, float]") -> None:
+def _rope(pen: Pen, place: "dict[str, float]", braces: bool) -> None:
     """The rope from end A down to end B: waste, tail, eye, standing part, eye, tail, waste."""
+    parts = []
     for end, whole in (("A", "upper end"), ("B", "lower end")):
         tip, taper, tail, standing = (
             place[name.format(end)]
@@ -233,12 +253,15 @@ def _rope(pen: Pen, place: "dict[str, float]") -> None:
         pen.polygon((ROPE_AT - thin, tip), (ROPE_AT + thin, tip), (right, taper), (left, taper), stroke=SHADED)
         _box(pen, taper, tail, SHADED, ROPE_HALF)
         _box(pen, tail, standing, SLEEVED, ROPE_HALF + 1)
-        _brace(pen, place[f"end {end}"], tip, "waste")
-        _brace(pen, tip, tail, f"tail {end}, buried")
-        _brace(pen, tail, standing, f"eye {end}, {whole}, sleeved")
+        parts += [
+            (place[f"end {end}"], tip, "waste"),
+            (tip, tail, f"tail {end}, buried"),
+            (tail, standing, f"eye {end}, {whole}, sleeved"),
+        ]
     upper, lower = (place[f"throat {end}, standing part"] for end in "AB")
     _box(pen, upper, lower, SHADED, ROPE_HALF)
-    _brace(pen, upper, lower, "standing part")
+    for part in (*parts, (upper, lower, "standing part")) if braces else ():
+        _brace(pen, *part)
 
 
 def _box(pen: Pen, start: float, end: float, stroke: Stroke, half: float) -> None:

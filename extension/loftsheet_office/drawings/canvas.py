@@ -5,7 +5,7 @@ white; no text is smaller than 7 points.
 """
 
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import hypot
 from pathlib import Path
@@ -17,13 +17,13 @@ from com.sun.star.awt import Size
 from com.sun.star.drawing import LineDash
 from com.sun.star.uno import Exception as OfficeException
 
+from ..common.papers import PAPERS
 from ..common.refusal import Refusal
 from ..common.safe_files import put_in_place, refuse_kept
 from ..common.values import property_values
 
 Point = tuple[float, float]
 
-PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 10.0  # what printers leave white
 FONT = "Liberation Sans"  # comes with the office on every system
 SMALLEST_TEXT = 7.0  # points
@@ -56,7 +56,7 @@ SOLID = Stroke(width=0.1, fill=BLACK)
 class Drawing:
     """A Draw document that nobody sees, with pages of one size; use it in a `with` block."""
 
-    def __init__(self, desktop: Any, paper: str, landscape: bool, title: str) -> None:
+    def __init__(self, desktop: Any, paper: str, landscape: bool, title: str, boat: str) -> None:
         if paper not in PAPERS:
             raise Refusal(f"{paper} is no paper that is known here; it must be {' or '.join(PAPERS)}")
         short, long = PAPERS[paper]
@@ -69,7 +69,8 @@ class Drawing:
             raise Refusal(
                 "LibreOffice Draw, which draws the sheet, is not installed here; install it and try again"
             )
-        self.document.DocumentProperties.Title = title
+        properties = self.document.DocumentProperties
+        properties.Title, properties.Author = title, boat or "Loftsheet"
         self.pages: list[Any] = []
 
     def __enter__(self) -> "Drawing":
@@ -89,9 +90,13 @@ class Drawing:
             setattr(page, border, _hundredths(MARGIN))
         return Pen(self.document, page)
 
-    def save(self, *paths: Path) -> None:
-        """Write the drawing in the formats of the endings: beside their places, renamed when all are there."""
-        for path in paths:
+    def save(self, *paths: Path, texts: "Optional[Mapping[Path, str]]" = None) -> None:
+        """Write the drawing in the formats of the endings, and more files that are texts.
+
+        All are written beside their places and renamed when all are there.
+        """
+        texts = texts or {}
+        for path in (*paths, *texts):
             refuse_kept(path)
         with tempfile.TemporaryDirectory(dir=paths[0].parent, prefix=".loftsheet-") as folder:
             for path in paths:
@@ -100,7 +105,9 @@ class Drawing:
                     self.document.storeToURL(unfinished, property_values(FilterName=FILTERS[path.suffix]))
                 except OfficeException as failed:
                     raise OSError(f"{path} cannot be written: {failed.Message}") from None
-            put_in_place([(Path(folder) / path.name, path) for path in paths])
+            for path, text in texts.items():
+                (Path(folder) / path.name).write_text(text, encoding="utf-8")
+            put_in_place([(Path(folder) / path.name, path) for path in (*paths, *texts)])
 
 
 @dataclass(frozen=True)

@@ -13,11 +13,10 @@ from typing import Any
 
 from loftsheet import __version__
 from loftsheet.cautions import ALOFT, CAUTIONS
-from loftsheet.degrees import tan
 
 from ..common.refusal import Refusal
 from ..workbook.reading import file_name
-from . import mark_out_numbers
+from . import cutting_files, mark_out_numbers
 from .canvas import MARGIN, OUTLINE, THIN, Drawing, Pen
 from .page_layout import shortened
 from .stub import Stub
@@ -45,7 +44,7 @@ READING = 9.5  # points
 def steps(stub: Stub) -> "tuple[str, ...]":
     """How to use the sheet, in the order of the work."""
     words = turning(stub)
-    outside = stub.exit + stub.plate * tan(stub.bevel)
+    outside = cutting_files.outer_exit(stub)
     return (
         "Print at 100 %, no scaling, and measure the bar on every page you cut from. Not 100 mm: print again.",
         "Saw the end of the rod square. Cut the template out along its outline and wrap it round the rod, print"
@@ -85,10 +84,13 @@ class Frame:
     check: str
 
 
-def draw(desktop: Any, stub: Stub, folder: Path, paper: str = "A4") -> "tuple[Path, Path]":
-    """Draw the mark-out sheet of a stub into the folder; return the drawing and its PDF."""
+def draw(desktop: Any, stub: Stub, folder: Path, paper: str = "A4", to_cut: bool = False) -> "tuple[Path, Path]":
+    """Draw the mark-out sheet of a stub into the folder; return the drawing and its PDF.
+
+    With what a shop cuts from beside it, if asked for.
+    """
     frame = _frame_of(stub)
-    with Drawing(desktop, paper, landscape=True, title=frame.title) as drawing:
+    with Drawing(desktop, paper, landscape=True, title=frame.title, boat=stub.boat_name) as drawing:
         pen = drawing.page()
         width = drawing.width - 2 * MARGIN
         top = _heading_height(pen, frame, width)
@@ -100,7 +102,7 @@ def draw(desktop: Any, stub: Stub, folder: Path, paper: str = "A4") -> "tuple[Pa
             for part, x, y in placed:
                 _draw_part(pen.at(MARGIN + x, MARGIN + top + y), part)
         odg, pdf = paths(stub, folder)
-        drawing.save(odg, pdf)
+        drawing.save(odg, pdf, texts=cutting(stub, folder) if to_cut else None)
     return odg, pdf
 
 
@@ -108,6 +110,12 @@ def paths(stub: Stub, folder: Path) -> "tuple[Path, Path]":
     """Where the drawing and its PDF go."""
     odg = folder / f"{file_name('mark-out', stub.boat_name, stub.name)}.odg"
     return odg, odg.with_suffix(".pdf")
+
+
+def cutting(stub: Stub, folder: Path) -> "dict[Path, str]":
+    """What a shop cuts from, by where it goes."""
+    drawn = {"end-plate": cutting_files.end_plate(stub), "cutting-template": cutting_files.wrap_template(stub)}
+    return {folder / f"{file_name(what, stub.boat_name, stub.name)}.svg": text for what, text in drawn.items()}
 
 
 def _frame_of(stub: Stub) -> Frame:

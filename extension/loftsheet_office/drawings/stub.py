@@ -1,12 +1,13 @@
 """A stub as it is drawn: its row of Tangs, and what Boat says about pad, plate, washers and nuts."""
 
 from dataclasses import dataclass
-from typing import Any, Optional
+from typing import Any, Optional, Union
 
 from loftsheet import measure
 
 from ..common.refusal import Refusal
 from ..workbook import reading, records
+from ..workbook.reading import Row
 
 
 @dataclass(frozen=True)
@@ -80,30 +81,48 @@ HARDWARE = ("pad", "plate", "thin", "flat", "nuts")
 
 def read(book: Any, name: str) -> Stub:
     """The stub of that name, or a refusal that lists the cells to fix."""
+    found = [made for row, made in _stubs(book) if row.get("name") == name]
+    if len(found) != 1:
+        many = f"{len(found)} rows of Tangs are" if found else "no row of Tangs is"
+        raise Refusal(f"Nothing was drawn: {many} called {name}. Every stub needs a name of its own.")
+    if isinstance(found[0], Refusal):
+        raise found[0]
+    return found[0]
+
+
+def of_stays(book: Any) -> "dict[str, Union[Stub, Refusal]]":
+    """The stub of each stay that lies on one, by the stay's name; of a stub that cannot be drawn, why not."""
+    return {str(row.get("stay")): made for row, made in _stubs(book) if row.get("stay")}
+
+
+def _stubs(book: Any) -> "list[tuple[Row, Union[Stub, Refusal]]]":
+    """Each row of Tangs and its stub, or why it cannot be drawn."""
     try:
-        found = [row for row in records.rows(book, "tangs", TangsRow) if row.get("name") == name]
-        if len(found) != 1:
-            many = f"{len(found)} rows of Tangs are" if found else "no row of Tangs is"
-            raise Refusal(f"Nothing was drawn: {many} called {name}. Every stub needs a name of its own.")
-        (row,) = found
-        if row.errors:
-            raise reading.Failed(f"{'; '.join(row.errors.values())}. The row's Check: {row.get('check')}")
         hardware = {key: _hardware(key, reading.value(book, f"boat_{key}")) for key in HARDWARE}
         about = {
             "boat": reading.boat(book),
             "boat_name": reading.as_text(reading.value(book, "boat_name")),
             "note": reading.as_text(reading.value(book, "boat_note")),
         }
-        lacks = frozenset(key for key in records.later_columns(TangsRow) if key not in row.values)
-        row_of_tangs = records.record(TangsRow, row.values)
+        rows = records.rows(book, "tangs", TangsRow)
     except reading.Missing as missing:
         raise Refusal(f"Nothing was drawn: {missing}.") from None
     except reading.Failed as failed:
         raise Refusal(f"Nothing was drawn. Fix these cells first: {failed}.") from None
+    return [(row, _stub(row, {**hardware, **about})) for row in rows]
+
+
+def _stub(row: Row, about: "dict[str, Any]") -> "Union[Stub, Refusal]":
+    """The stub of a row, or why it cannot be drawn."""
+    if row.errors:
+        failed = f"{'; '.join(row.errors.values())}. The row's Check: {row.get('check')}"
+        return Refusal(f"Nothing was drawn. Fix these cells first: {failed}.")
+    lacks = frozenset(key for key in records.later_columns(TangsRow) if key not in row.values)
+    try:
+        values = vars(records.record(TangsRow, row.values))
     except records.NotNumbers as wrong:
-        raise Refusal(f"Nothing was drawn: the row holds no number where one is due: {wrong}.") from None
-    values: dict[str, Any] = {**vars(row_of_tangs), **hardware, **about, "lacks": lacks}
-    return Stub(**values)
+        return Refusal(f"Nothing was drawn: the row holds no number where one is due: {wrong}.")
+    return Stub(**{**values, **about, "lacks": lacks})
 
 
 def _hardware(key: str, value: reading.Value) -> float:

@@ -142,7 +142,7 @@ def end_plate(stub: Stub) -> Part:
         rod.circle((0, radius), stub.rod_size, stroke=HIDDEN)
         rod.cross((0, radius), radius, radius)
         _hole(rod, stub.exit, stub.bolt_hole, stub.bolt_hole / cos(stub.bevel))
-        keeper = min(KEEPER_HOLE, stub.rise / 3)
+        keeper = keeper_hole(stub)
         _hole(pen, keeper_down(stub), keeper, keeper)
         pen.dimension((0, 0), (0, stub.rise), radius + 5, f"rise {mm(stub.rise)}")
         pen.dimension((0, 0), (0, keeper_down(stub)), -4, mm(keeper_down(stub)))
@@ -402,6 +402,11 @@ def lowest_hole(stub: Stub) -> float:
 def keeper_down(stub: Stub) -> float:
     """From the top of the end plate to the centre of the small hole in it."""
     return float(stub.rise / 2)
+
+
+def keeper_hole(stub: Stub) -> float:
+    """Diameter of the small hole in the end plate; a low plate has a smaller one."""
+    return float(min(KEEPER_HOLE, stub.rise / 3))
 
 
 def _round_part(title: str, stub: Stub, height: float, draw: Callable[[Pen], None]) -> Part:

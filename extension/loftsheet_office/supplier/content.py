@@ -13,8 +13,9 @@ from ..common.refusal import Refusal
 from ..workbook import reading
 from ..workbook.complaints import FOUND, OK, URGENT, complaints
 from ..workbook.reading import Row, Value
-from . import certificates
+from . import certificates, fixings
 from .certificates import Unproven
+from .fixings import Fixings
 from .lists import ASSUMED, LISTS, NAMED, Field, Listing
 
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
@@ -33,10 +34,19 @@ class Head:
     date: Value
     currency: str
     note: str
+    contact: str = ""
+    wanted: Value = None
+    delivery: str = ""
 
     @property
     def boat(self) -> str:
         return self.name or "a boat without a name"
+
+    @property
+    def missing(self) -> "list[str]":
+        """What a supplier would ask for first, and Boat does not say."""
+        due = {"whom to ask": self.contact, "wanted by": self.wanted, "delivery": self.delivery}
+        return [what for what, value in due.items() if value in (None, "")]
 
 
 @dataclass(frozen=True)
@@ -65,6 +75,7 @@ class Content:
     boat: "dict[str, Value]"
     lists: "dict[str, Filled]"
     own: "tuple[OwnColumn, ...]"
+    fixings: "tuple[Fixings, ...]"
     unproven: "tuple[Unproven, ...]"
     not_ok: float
 
@@ -97,6 +108,7 @@ def read(book: Any) -> Content:
             {field.key: reading.value(book, f"boat_{field.key}") for field in (*NAMED, *ASSUMED)},
             {title: _filled(book, listing, own, unproven) for title, listing in LISTS.items()},
             tuple(column for column, _ in own),
+            _fixings(book),
             unproven,
             _number(reading.value(book, "boat_wrong")),
         )
@@ -117,7 +129,19 @@ def _refuse_what_controls_say(book: Any, to_fix: str) -> None:
 def _head(book: Any) -> Head:
     values = {key: reading.value(book, f"boat_{key}") for key in ("name", "revision", "date", "currency", "note")}
     texts = {key: reading.as_text(value) for key, value in values.items() if key != "date"}
-    return Head(**texts, date=values["date"])
+    later = {key: _if_there(book, f"boat_{key}") for key in ("contact", "wanted", "delivery")}
+    asked = {key: reading.as_text(value) for key, value in later.items() if key != "wanted"}
+    return Head(**texts, **asked, date=values["date"], wanted=later["wanted"])
+
+
+def _if_there(book: Any, name: str) -> Value:
+    """The value of a named cell that schedules of earlier releases lack."""
+    return reading.value(book, name) if book.NamedRanges.hasByName(name) else None
+
+
+def _fixings(book: Any) -> "tuple[Fixings, ...]":
+    pitches = {str(row.get("name")): row.get("pitch") for row in reading.rows(book, "bolt", ("pitch",))}
+    return fixings.counted(list(reading.rows(book, "tangs", fixings.COLUMNS)), pitches)
 
 
 def _number(value: Value) -> float:

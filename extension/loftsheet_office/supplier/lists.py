@@ -4,13 +4,12 @@ A list is one table of the schedule, shown as one table or as two with the row's
 same for all its rows stands in words below them. Nothing here is calculated.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil
-from typing import Any, Optional
+from typing import Optional
 
 METRIC, IMPERIAL = "metric", "inches and pounds"
-ITEM, PRICE, LEAD = "Item", "Your price per unit", "Your lead time, days"
+ITEM, PRICE, TOTAL, LEAD = "Item", "Your price per unit", "Your total", "Your lead time, days"
+CURRENCY = "Your currency, if another"
 
 
 @dataclass(frozen=True)
@@ -72,17 +71,19 @@ ORDER = Listing(
     (
         Part(
             "To be quoted",
-            "Fill in your price and your lead time and send this very file back. Leave the names of the items as"
-            " they are: prices are read back by them.",
+            "Fill in your price, your total and your lead time, and your currency where it is not the one above."
+            " Send this very file back. Leave the names of the items as they are: prices are read back by them.",
             (
-                Field("name", ITEM, width=24),
-                Field("quantity", "Quantity", digits=2, width=9),
-                Field("unit", "Unit", width=17),
-                Field("longest", "Longest piece", "mm", 1, width=10),
-                Field("exactly", "What exactly", width=50, optional=True),
-                Field("", PRICE, width=11),
-                Field("", LEAD, width=11),
-                Field("note", "Note", width=20),
+                Field("name", ITEM, width=22),
+                Field("quantity", "Quantity", digits=2, width=8.5),
+                Field("unit", "Unit", width=15),
+                Field("longest", "Longest piece", "mm", 0, width=9),
+                Field("exactly", "What exactly", width=48, optional=True),
+                Field("", PRICE, width=10.5),
+                Field("", TOTAL, width=10),
+                Field("", CURRENCY, width=9.5),
+                Field("", LEAD, width=9.5),
+                Field("note", "Note", width=15),
             ),
         ),
     ),
@@ -191,7 +192,7 @@ TANGS = Listing(
             "nut turns it.",
         ),
         Fact("Flat washer", "{flat} thick, between the tapered washer and the nut."),
-        Fact("Nuts", "{nuts} on each bolt, of the bolt's size{nut_kind}. In all {nuts_in_all}."),
+        Fact("Nuts", "{nuts} on each bolt, of the bolt's size. Nuts and washers of each size: below the order."),
         Fact(
             "Bolt",
             "Thread at the ends only, the plain shank in the middle as long as listed: thread inside a stub would "
@@ -224,8 +225,6 @@ NAMED = (
     Field("pad", unit="mm", digits=1),
     Field("nuts", digits=0),
 )
-NUT_KINDS = {2: ": a self-locking nut at each end", 4: ": two at each end, the second locks the first"}
-
 ASSUMED = (
     Field("rm30", "Righting moment at 30°", "kN·m", 1),
     Field("margin", "Required margin of the rope", digits=2),
@@ -236,14 +235,3 @@ ASSUMED = (
     Field("waste", "Waste at each end", "mm", 1),
     Field("rope_waste", "Rope bought above need", "%", 0),
 )
-
-
-def counted(rows: "Sequence[Any]", nuts: Any) -> "dict[str, str]":
-    """What the text on nuts names besides Boat: of which kind they are, and how many of each size."""
-    bolts: dict[str, float] = {}
-    for row in rows:
-        if row.get("bolts"):
-            bolts[str(row["bolt"])] = bolts.get(str(row["bolt"]), 0) + row["bolts"]
-    each = nuts if isinstance(nuts, float) else 0.0
-    sizes = [f"{ceil(number) * each:g} for {bolt} (bolts: {ceil(number)})" for bolt, number in bolts.items()]
-    return {"nut_kind": NUT_KINDS.get(round(each), ""), "nuts_in_all": ", ".join(sizes) or "none"}

@@ -11,11 +11,11 @@ from .lists import METRIC
 from .xlsx import workbook
 
 
-def write(content: Content, path: Path, units: str = METRIC, desktop: Any = None) -> None:
+def write(content: Content, path: Path, units: str = METRIC, desktop: Any = None, paper: str = "A4") -> None:
     """Write the .xlsx, with the office's desktop a PDF too: beside their places, renamed when both are there."""
     for ending in (path.suffix, ".pdf") if desktop else (path.suffix,):
         refuse_kept(path.with_suffix(ending))
-    file = workbook(content, units)
+    file = workbook(content, units, paper)
     with TemporaryDirectory(dir=path.parent, prefix=".loftsheet-") as folder:
         unfinished = Path(folder) / path.name
         file.save(unfinished)

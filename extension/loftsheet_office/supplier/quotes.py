@@ -5,16 +5,19 @@ The file may have been sorted, added to or cut, and its columns may stand anywhe
 
 import zipfile
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Optional
+from typing import Any, Optional, Union
 
 from ..common.refusal import Refusal
-from .lists import ITEM, LEAD, PRICE
+from .lists import CURRENCY, ITEM, LEAD, PRICE, TOTAL
 
 TO_FILL = {"price": PRICE, "lead": LEAD}
+QUANTITY = "Quantity"
+OFFERED = (PRICE, TOTAL, LEAD)  # a row with none of these is words of the list itself, or of the supplier
 LARGEST = 1_000_000
+ROUNDED, ROUNDED_BY = 0.005, 0.05  # share and amount by which a total may be off price times quantity
 MOST_ROWS, MOST_CELLS = 20_000, 500_000  # empty ones included
 MEGABYTE = 1_000_000
 MOST_UNPACKED = 20 * MEGABYTE  # an answer of 500 items has 0.2 MB
@@ -27,11 +30,18 @@ class Change:
     cell: Any
     item: str
     heading: str
-    value: float
+    value: "Union[float, str]"
 
     def line(self) -> str:
-        now = str(self.cell.String)
-        return f"{self.item}, {self.heading}: {self.value:g}" + (f" in place of {now}" if now else "")
+        now, new = str(self.cell.String), self.value
+        shown = f"{new:g}" if isinstance(new, float) else new
+        return f"{self.item}, {self.heading}: {shown}" + (f" in place of {now}" if now else "")
+
+    def write(self) -> None:
+        if isinstance(self.value, str):
+            self.cell.String = self.value
+        else:
+            self.cell.Value = self.value
 
 
 @dataclass
@@ -41,6 +51,7 @@ class Answer:
     fresh: "list[Change]" = field(default_factory=list)
     replacing: "list[Change]" = field(default_factory=list)
     doubts: "list[str]" = field(default_factory=list)
+    currencies: "list[str]" = field(default_factory=list)
 
 
 def rows_of(path: Path) -> "list[dict[str, Any]]":
@@ -110,39 +121,113 @@ def _content(value: Any, written: Any) -> Any:
     return written if value is None else value
 
 
-def compare(rows: "Sequence[dict[str, Any]]", columns: "dict[str, Any]") -> Answer:
-    """Match the rows of the file with those of Order by name."""
-    answer = Answer()
-    at = {str(name).strip(): row for row, (name,) in enumerate(columns["name"].DataArray) if name != ""}
+@dataclass
+class Offers:
+    """What a file offers for our items, in the schedule's currency, and what of it cannot be taken."""
+
+    values: "dict[str, dict[str, float]]" = field(default_factory=dict)  # by item, price and lead
+    doubts: "list[str]" = field(default_factory=list)
+    currencies: "list[str]" = field(default_factory=list)  # those that a rate is needed for
+    named: "set[str]" = field(default_factory=set)
+
+
+def offered(
+    rows: "Sequence[dict[str, Any]]",
+    items: "Collection[str]",
+    currency: str = "",
+    rates: "Optional[Mapping[str, float]]" = None,
+) -> Offers:
+    """Match the rows of a file with our items by name.
+
+    A price in another currency than the schedule's is taken at its rate, how much of the schedule's one of it is;
+    without a rate it is left out.
+    """
+    offers = Offers()
     given = [(str(row.get(ITEM) or "").strip(), row) for row in rows]
+    given = [(name, row) for name, row in given if name in items or any(row.get(one) for one in OFFERED)]
     often = Counter(name for name, _ in given if name)
     for name, times in often.items():
-        if name not in at:
-            answer.doubts.append(f"{name}: not in Order")
+        if name not in items:
+            offers.doubts.append(f"{name}: not in Order")
         elif times > 1:
-            answer.doubts.append(f"{name}: in the file {times} times; type its price yourself")
+            offers.doubts.append(f"{name}: in the file {times} times; type its price yourself")
     for name, row in given:
-        if name in at and often[name] == 1:
-            for key, heading in TO_FILL.items():
-                _take(answer, name, heading, row.get(heading), columns[key].getCellByPosition(0, at[name]))
-    wanted = [name for name, row in at.items() if columns["quantity"].getCellByPosition(0, row).Value > 0]
-    answer.doubts += [f"{name}: in Order, but not in the file" for name in wanted if name not in often]
-    return answer
+        if name in items and often[name] == 1:
+            found = {
+                "price": _price(offers, name, row, currency, rates or {}),
+                "lead": _read(offers, name, LEAD, row),
+            }
+            offers.values[name] = {key: value for key, value in found.items() if value is not None}
+    offers.named = set(often)
+    return offers
 
 
-def _take(answer: Answer, item: str, heading: str, value: Any, cell: Any) -> None:
-    """Sort one number of the file into what is new, what replaces something, and what cannot be taken."""
+def _price(
+    offers: Offers, item: str, row: "dict[str, Any]", currency: str, rates: "Mapping[str, float]"
+) -> Optional[float]:
+    """The price of a row in the schedule's currency, None where it must not be taken; says why."""
+    price, of_all, quantity = _read(offers, item, PRICE, row), _number(row.get(TOTAL)), _number(row.get(QUANTITY))
+    if row.get(PRICE) in (None, "") and of_all is not None:
+        offers.doubts.append(f"{item}: a total of {of_all:g}, but no price per unit; ask for it")
+    if price is None:
+        return None
+    if of_all is not None and quantity is not None:
+        off = abs(price * quantity - of_all)
+        if off > max(ROUNDED * of_all, ROUNDED_BY):
+            offers.doubts.append(
+                f"{item}: {quantity:g} at {price:g} are {price * quantity:g}, and their total is {of_all:g}; ask"
+                " which it is"
+            )
+            return None
+    theirs = " ".join(str(row.get(CURRENCY) or "").split())
+    if not theirs or theirs.casefold() == currency.casefold():
+        return price
+    if theirs in rates:
+        return round(price * rates[theirs], 2)
+    if theirs not in offers.currencies:
+        offers.currencies.append(theirs)
+    ours = currency or "a currency that Boat names"
+    offers.doubts.append(f"{item}, {PRICE}: {price:g} {theirs} is not in {ours}")
+    return None
+
+
+def _read(offers: Offers, item: str, heading: str, row: "dict[str, Any]") -> Optional[float]:
+    """One number of a row, None where there is none; says what cannot be taken."""
+    value = row.get(heading)
     if value is None or value == "":
-        return
+        return None
     number = _number(value)
     if number is None:
         unsaved = isinstance(value, str) and value.startswith("=")
         why = "a formula without a saved value" if unsaved else "not a number of 0 or more"
-        answer.doubts.append(f'{item}, {heading}: "{value}" is {why}')
-    elif cell.String == "":
-        answer.fresh.append(Change(cell, item, heading, number))
-    elif cell.DataArray[0][0] != number:
-        answer.replacing.append(Change(cell, item, heading, number))
+        offers.doubts.append(f'{item}, {heading}: "{value}" is {why}')
+    return number
+
+
+def compare(
+    rows: "Sequence[dict[str, Any]]",
+    columns: "dict[str, Any]",
+    currency: str = "",
+    rates: "Optional[Mapping[str, float]]" = None,
+) -> Answer:
+    """What a file would change in Order, and what of it does not match."""
+    at = {str(name).strip(): row for row, (name,) in enumerate(columns["name"].DataArray) if name != ""}
+    offers = offered(rows, at, currency, rates)
+    answer = Answer(doubts=list(offers.doubts), currencies=offers.currencies)
+    for item, values in offers.values.items():
+        for key, value in values.items():
+            put(answer, columns[key].getCellByPosition(0, at[item]), item, TO_FILL[key], value)
+    wanted = [name for name, row in at.items() if columns["quantity"].getCellByPosition(0, row).Value > 0]
+    answer.doubts += [f"{name}: in Order, but not in the file" for name in wanted if name not in offers.named]
+    return answer
+
+
+def put(answer: Answer, cell: Any, item: str, heading: str, value: "Union[float, str]") -> None:
+    """Sort what is to stand in a cell into what is new and what replaces something."""
+    if cell.String == "":
+        answer.fresh.append(Change(cell, item, heading, value))
+    elif cell.DataArray[0][0] != value:
+        answer.replacing.append(Change(cell, item, heading, value))
 
 
 def _number(value: Any) -> Optional[float]:

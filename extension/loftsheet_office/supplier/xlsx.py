@@ -6,7 +6,7 @@ a file that is not its own. A text that starts like a formula stays a text.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import ceil
 from typing import Any, Optional
 
@@ -17,7 +17,7 @@ from ..common.refusal import Refusal
 from ..workbook import reading
 from ..workbook.reading import Row, Value
 from .content import Content, Filled, Head
-from .lists import ASSUMED, IMPERIAL, METRIC, NAMED, Field, Part, counted
+from .lists import ASSUMED, IMPERIAL, METRIC, NAMED, Field, Part
 
 FONT, TEXT, TITLE = "Liberation Sans", 9, 14  # points
 DARK, EDGE = "FF22384F", "FF5B7083"
@@ -28,9 +28,22 @@ LONGEST_TEXT, NO_LETTER, LONGEST_SHOWN = 32_767, "\ufffd", 80
 TALLEST = 400.0
 UNITS = {METRIC: "Metric units", IMPERIAL: "Inches and pounds"}
 POUNDS = {"mm": "in", "kN": "lbf", "kN·m": "ft·lbf"}
-# A4 across. What is as wide as this, in digits of the plain font, is printed at full size.
-PAGE_WIDTH, PAGE_HEIGHT = 141.0, 515.0  # digits, points
-LEAST_SCALE = 0.82  # 9 points stay above 7
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A page across: its number in an .xlsx, and what is printed at full size on it.
+
+    The width is in digits of the plain font, the height in points.
+    """
+
+    number: str
+    width: float
+    height: float
+
+
+PAGES = {"A4": Paper("9", 141.0, 515.0), "Letter": Paper("1", 132.0, 532.0)}
+LEAST_SCALE = 0.79  # 9 points stay above 7
 LINE, PADDING = 10.6, 2.4  # points
 MARGIN, FOOT = 0.4, 0.7  # inches
 # How wide letters are, in digits of the plain font, and what else takes room in a cell; rather too much.
@@ -38,25 +51,26 @@ NARROW, WIDE = frozenset("fijlrtI.,:;'|!()[]/ -"), frozenset("mwMW%@—…")
 BOLD, INDENT, BORDERS = 1.08, 2.0, 0.6
 
 
-def workbook(content: Content, units: str) -> Any:
+def workbook(content: Content, units: str, paper: str = "A4") -> Any:
     """The file as openpyxl holds it, not yet saved."""
     from openpyxl import Workbook
     from openpyxl.styles import Font
 
+    page = PAGES[paper]
     book = Workbook()
     book.remove(book.active)
     book._named_styles["Normal"].font = Font(name=FONT, size=10)
     _properties(book, content.head)
     for title, filled in content.lists.items():
-        sheet = _list(book, title, filled, content, units)
+        sheet = _list(book, title, filled, content, units, page)
         parts = filled.listing.parts
-        if len(parts) > 1 and not _fits_on_a_page(sheet):
+        if len(parts) > 1 and not _fits_on_a_page(sheet, page):
             book.remove(sheet)
             for number, part in enumerate(parts, 1):
                 name = title if number == 1 else f"{title} {number}"
                 alone = replace(filled, listing=replace(filled.listing, parts=(part,)))
-                _list(book, name, alone, content, units)
-    _assumptions(book.create_sheet("Assumptions and cautions"), content, units)
+                _list(book, name, alone, content, units, page)
+    _assumptions(book.create_sheet("Assumptions and cautions"), content, units, page)
     return book
 
 
@@ -69,11 +83,11 @@ def _properties(book: Any, head: Head) -> None:
     properties.description = f"Written by Loftsheet {__version__}."
 
 
-def _list(book: Any, name: str, filled: Filled, content: Content, units: str) -> Any:
+def _list(book: Any, name: str, filled: Filled, content: Content, units: str, page: Paper) -> Any:
     """A sheet with the tables of a list one below the other, and below them what is the same for all rows."""
     sheet = book.create_sheet(name)
     parts, rows = filled.listing.parts, filled.rows
-    widths = _widths(parts)
+    widths = _widths(parts, page)
     _set_widths(sheet, widths)
     first = not book.worksheets[:-1]
     _heading(sheet, name, content.head, widths, units, _first_lines(content) if first else ())
@@ -83,10 +97,13 @@ def _list(book: Any, name: str, filled: Filled, content: Content, units: str) ->
         _table(sheet, at + 1, part, rows, widths, units)
         at += len(rows) + 3
         sheet.row_dimensions[at - 1].height = LINE
-    for title, text in _facts(filled, content.boat, units):
+    facts = list(_facts(filled, content.boat, units))
+    if filled.listing.table == "order" and content.fixings:
+        facts.append(("Bolts, nuts, washers", _fixings(content, units)))
+    for title, text in facts:
         _titled(sheet, at, title, text, widths)
         at += 1
-    _page(sheet, content.head, len(parts))
+    _page(sheet, content.head, len(parts), page)
     return sheet
 
 
@@ -103,9 +120,16 @@ def _heading(
     _put(sheet, 1, 1, f"{title} for {head.boat}").font = Font(name=FONT, bold=True, size=TITLE)
     sheet.row_dimensions[1].height = 1.5 * TITLE
     revised = f"Revision {head.revision or '-'}, {_date(head.date)}. Currency: {head.currency or '-'}."
-    _across(sheet, 2, 1, "\n".join([revised, *more]), widths)
+    _across(sheet, 2, 1, "\n".join([f"{revised} {_asked(head)}".rstrip(), *more]), widths)
     written = f"{UNITS[units]}. Written by Loftsheet {__version__}. {head.note}".rstrip()
     _across(sheet, 3, 1, written, widths)
+
+
+def _asked(head: Head) -> str:
+    """Whom to ask, when it is wanted and where it goes."""
+    wanted = _date(head.wanted) if isinstance(head.wanted, float) else reading.as_text(head.wanted)
+    given = {"Questions to": head.contact, "Wanted by": wanted, "Deliver to": head.delivery}
+    return " ".join(f"{title}: {' '.join(value.split()).rstrip('.')}." for title, value in given.items() if value)
 
 
 def _first_lines(content: Content) -> "list[str]":
@@ -172,7 +196,7 @@ def unit_of(field: Field, units: str) -> str:
 def _places(field: Field) -> str:
     if not field.unit or field.digits is None:
         return "General"
-    return "0." + "0" * field.digits if field.digits else "0"
+    return "#,##0." + "0" * field.digits if field.digits else "#,##0"
 
 
 def shown(value: Any, field: Field, units: str) -> Any:
@@ -199,11 +223,19 @@ def _imperial(value: float, field: Field, unit: str) -> str:
 def _facts(filled: Filled, boat: "dict[str, Value]", units: str) -> "Iterator[tuple[str, str]]":
     """The texts below a list, with the values of Boat in them."""
     values = {field.key: _with_unit(boat[field.key], field, units) for field in NAMED}
-    values.update(counted(filled.rows, boat["nuts"]))
     keys = {field.key for field in filled.listing.fields}
     for fact in filled.listing.facts:
         if not fact.needs or fact.needs in keys:
             yield fact.title, fact.text.format(**values)
+
+
+def _fixings(content: Content, units: str) -> str:
+    """A line for each size of bolt: what belongs to it."""
+
+    def length(mm: float) -> str:
+        return _with_unit(mm, Field("", unit="mm", digits=1), units)
+
+    return "\n".join(one.text(content.boat, length) for one in content.fixings)
 
 
 def _with_unit(value: Value, field: Field, units: str) -> str:
@@ -262,11 +294,11 @@ def _digits(letter: str) -> float:
     return 1.2 if letter.isupper() else 0.92
 
 
-def _widths(parts: "tuple[Part, ...]") -> "list[float]":
+def _widths(parts: "tuple[Part, ...]", page: Paper) -> "list[float]":
     """The width of each column: tables below each other share it; they are wide enough to fill a page."""
     count = max(len(part.fields) for part in parts)
     widest = [max(part.fields[at].width for part in parts if at < len(part.fields)) for at in range(count)]
-    return [width * max(1.0, PAGE_WIDTH / sum(widest)) for width in widest]
+    return [width * max(1.0, page.width / sum(widest)) for width in widest]
 
 
 def _set_widths(sheet: Any, widths: "Sequence[float]") -> None:
@@ -276,29 +308,29 @@ def _set_widths(sheet: Any, widths: "Sequence[float]") -> None:
         sheet.column_dimensions[get_column_letter(at)].width = width
 
 
-def _fits_on_a_page(sheet: Any) -> bool:
+def _fits_on_a_page(sheet: Any, page: Paper) -> bool:
     """Whether all of a sheet has room on one page without getting too small."""
     height = sum(dimension.height for dimension in sheet.row_dimensions.values())
-    return height <= PAGE_HEIGHT / LEAST_SCALE and _width(sheet) <= PAGE_WIDTH / LEAST_SCALE
+    return height <= page.height / LEAST_SCALE and _width(sheet) <= page.width / LEAST_SCALE
 
 
 def _width(sheet: Any) -> float:
     return sum(float(dimension.width) for dimension in sheet.column_dimensions.values())
 
 
-def _pages_wide(sheet: Any) -> int:
+def _pages_wide(sheet: Any, page: Paper) -> int:
     """Over how many pages a table goes: each has the names again, and may leave room that no column fits into."""
     names, *others = (float(dimension.width) for dimension in sheet.column_dimensions.values())
     least = LEAST_SCALE * _width(sheet)
-    return 1 + max(0, ceil((least - PAGE_WIDTH - 1) / (PAGE_WIDTH - names - max(others))))
+    return 1 + max(0, ceil((least - page.width - 1) / (page.width - names - max(others))))
 
 
-def _page(sheet: Any, head: Head, tables: int) -> None:
+def _page(sheet: Any, head: Head, tables: int, page: Paper) -> None:
     """One page wide; a table that is much too wide goes over two or more, with its names on each."""
     setup = sheet.page_setup
-    setup.orientation, setup.paperSize = "landscape", sheet.PAPERSIZE_A4
-    setup.fitToWidth = _pages_wide(sheet)
-    setup.fitToHeight = int(tables > 1)
+    setup.orientation, setup.paperSize = "landscape", page.number
+    setup.fitToWidth = _pages_wide(sheet, page)
+    setup.fitToHeight = int(tables > 1 or _fits_on_a_page(sheet, page))
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     sheet.print_options.horizontalCentered = True
     margins = sheet.page_margins
@@ -311,10 +343,10 @@ def _page(sheet: Any, head: Head, tables: int) -> None:
     sheet.oddFooter.left.text, sheet.oddFooter.right.text = f"{name}, &A", "page &P of &N"
 
 
-def _assumptions(sheet: Any, content: Content, units: str) -> None:
+def _assumptions(sheet: Any, content: Content, units: str, page: Paper) -> None:
     from openpyxl.styles import Alignment, Font
 
-    widths = (34.0, 12.0, 16.0, PAGE_WIDTH - 62)
+    widths = (34.0, 12.0, 16.0, page.width - 62)
     _heading(sheet, "Assumptions and cautions", content.head, widths, units)
     _set_widths(sheet, widths)
     row = FIRST_HEADER
@@ -329,7 +361,7 @@ def _assumptions(sheet: Any, content: Content, units: str) -> None:
         row += 1
         _across(sheet, row, 1, line, widths)
     _put(sheet, FIRST_HEADER - 1, 1, "Assumed").font = Font(name=FONT, size=TEXT, bold=True)
-    _page(sheet, content.head, 0)
+    _page(sheet, content.head, 0, page)
 
 
 def _put(sheet: Any, row: int, column: int, value: Any) -> Any:

@@ -10,8 +10,8 @@ from tests.office.menu.conftest import documents
 pypdf = pytest.importorskip("pypdf")
 pytestmark = pytest.mark.office
 
-MARK_OUT, BENCH = "Mark-Out Sheet", "All Bench Pages"
-COMMANDS = {MARK_OUT: "markout", BENCH: "benchpages"}
+MARK_OUT, BENCH, CARDS = "Mark-Out Sheet", "All Bench Pages", "Job Cards"
+COMMANDS = {MARK_OUT: "markout", BENCH: "benchpages", CARDS: "jobcards"}
 SIZES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}  # ISO 216 and ANSI/ASME Y14.1, in mm
 MM = 72 / 25.4
 NOWHERE = Path("/proc")  # root may write anywhere but into the kernel's own folder
@@ -52,6 +52,7 @@ def files(folder):
     [
         (MARK_OUT, ["Marrowick-{stub}-mark-out.odg", "Marrowick-{stub}-mark-out.pdf"]),
         (BENCH, ["Marrowick-A-bench-pages.pdf"]),
+        (CARDS, ["Marrowick-A-job-cards.pdf"]),
     ],
 )
 @pytest.mark.parametrize("paper", SIZES)
@@ -144,6 +145,28 @@ def test_the_stub_of_the_row_is_offered_first_and_any_other_can_be_picked(screen
     assert "-".join(names[2].replace(",", "").split()) in said
 
 
+def test_end_plate_and_template_are_written_beside_it_if_asked_for_and_replaced_only_with_a_yes(
+    screen, shown_demo, tmp_path
+):
+    for answers in ((), ("No",), ("Yes", "OK")):
+        select(shown_demo, named(shown_demo, "tangs_bevel"))
+        screen.give("markout", frame_of(shown_demo))
+        dialog = screen.dialog(MARK_OUT)
+        dialog.tick("End plate and cutting template as .svg too, for a shop that cuts from a file")
+        dialog.press("Draw…")
+        screen.choose_file(tmp_path)
+        said = screen.message(MARK_OUT, *answers[:1])
+        said = screen.message(MARK_OUT) if len(answers) > 1 else said
+        screen.finish()
+        cut = sorted(path.name for path in tmp_path.glob("*.svg"))
+        assert [name.rsplit("port-", 1)[1] for name in cut] == ["cutting-template.svg", "end-plate.svg"]
+        assert all(name in said for name in cut)
+        texts = {path.read_text() for path in tmp_path.glob("*.svg")}
+        assert ("kept" in texts) == (answers == ("No",))
+        for path in tmp_path.iterdir():
+            path.write_text("kept")
+
+
 def test_with_a_shape_selected_any_stub_can_be_picked(screen, shown_demo):
     shown_demo.CurrentController.setActiveSheet(shown_demo.Sheets.getByName("Boat"))
     shape = shown_demo.createInstance("com.sun.star.drawing.RectangleShape")
@@ -180,4 +203,5 @@ def test_a_new_schedule_has_nothing_to_draw(screen):
     screen.finish()
     new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
     assert "no stay has a name yet" in refused(screen, new, BENCH)
+    assert "no stay has a name yet" in refused(screen, new, CARDS)
     assert "No stub on Tangs has a name yet" in refused(screen, new, MARK_OUT)

@@ -1,5 +1,7 @@
 """Read Prices Back, given in a window: by name, whatever was sorted, added or cut, and nothing without a yes."""
 
+from itertools import takewhile
+
 import pytest
 
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
@@ -75,7 +77,8 @@ def test_the_file_that_was_exported_comes_back_sorted_filled_in_and_added_to(scr
     workbook = openpyxl.load_workbook(exported)
     sheet = workbook["Order"]
     at = {str(one.value): one.column for one in sheet[5]}
-    rows = [[one.value for one in row] for row in sheet.iter_rows(min_row=6)]
+    below = takewhile(lambda row: row[0].value is not None, sheet.iter_rows(min_row=6))
+    rows = [[one.value for one in row] for row in below]
     prices = {}
     for number, row in enumerate(rows, 1):
         row[at[PRICE] - 1], row[at[LEAD] - 1] = number + 0.25, number
@@ -193,3 +196,31 @@ def test_cancelling_the_choice_of_a_file_does_nothing(screen, shown_demo):
     screen.choose_file(None)
     screen.finish()
     assert shown_demo.UndoManager.getAllUndoActionTitles() == undo
+
+
+def test_another_currency_is_asked_for_and_left_out_without_a_rate(screen, shown_demo, path):
+    headings = ("Quantity", ITEM, "Stock", LEAD, PRICE, "Your currency, if another")
+    for typed, price in (("", ""), ("1,2", "12.00")):
+        answer(path, [(4, BLANK, "", 3, 10.0, "GBP")], headings)
+        screen.give("readprices", frame_of(shown_demo))
+        screen.choose_file(path)
+        dialog, _, _ = screen.shown_message(TITLE, "Go On")
+        dialog.type("1 GBP in EUR", typed)
+        dialog.press("Go On")
+        dialog, _, _ = screen.shown_message(TITLE, "Write")
+        dialog.press("Write")
+        screen.finish()
+        assert (cell(shown_demo, BLANK).String, cell(shown_demo, BLANK, "lead").Value) == (price, 3)
+
+
+def test_what_is_no_rate_is_refused(screen, shown_demo, path):
+    headings = ("Quantity", ITEM, "Stock", LEAD, PRICE, "Your currency, if another")
+    answer(path, [(4, BLANK, "", 3, 10.0, "GBP")], headings)
+    screen.give("readprices", frame_of(shown_demo))
+    screen.choose_file(path)
+    dialog, _, _ = screen.shown_message(TITLE, "Go On")
+    dialog.type("1 GBP in EUR", "about one")
+    dialog.press("Go On")
+    assert "is no rate" in screen.message(TITLE)
+    screen.finish()
+    assert cell(shown_demo, BLANK).String == ""

@@ -1,0 +1,90 @@
+"""Nuts and washers of each bolt, counted from the rows of Tangs, so that nobody has to ask of which size."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil
+from typing import Callable
+
+from ..workbook.reading import Row, Value
+
+COLUMNS = ("bolt", "bolts", "count", "bolt_length", "shank", "bolt_hole", "washer")
+NUT_KINDS = {2: "self-locking nuts, one at each end", 4: "nuts, two at each end, the second locks the first"}
+FLAT_FOR_EACH = 2  # one at each end
+
+# A length in mm as the supplier reads it.
+Shown = Callable[[float], str]
+
+
+@dataclass(frozen=True)
+class Fixings:
+    """What belongs to the bolts of one size: how many bolts and stubs, lengths in mm with how many of each."""
+
+    bolt: str
+    pitch: Value
+    bolts: int
+    stubs: int
+    lengths: "tuple[tuple[float, float, float], ...]"
+    hole: float
+    washer: float
+
+    def text(self, boat: "Mapping[str, Value]", shown: Shown) -> str:
+        """One line for whoever picks them from the shelf."""
+        pitch = f", thread pitch {self.pitch:g} mm" if isinstance(self.pitch, float) else ""
+        parts = [f"{self.bolt}{pitch}: {_number(self.bolts, 'bolt')} ({self._lengths(shown)})", *self._nuts(boat)]
+        flat, thin = boat.get("flat"), boat.get("thin")
+        if isinstance(flat, float) and flat > 0:
+            many = _number(FLAT_FOR_EACH * self.bolts, "flat washer")
+            parts.append(f"{many}, {shown(flat)} thick, outside {shown(self.washer)}")
+        edge = f", thin edge {shown(thin)}" if isinstance(thin, float) else ""
+        many = _number(self.stubs, "tapered washer")
+        parts.append(f"{many}, outside {shown(self.washer)}, bore {shown(self.hole)}{edge}, thick edge: tang list")
+        return "; ".join(parts)
+
+    def _nuts(self, boat: "Mapping[str, Value]") -> "Iterator[str]":
+        each = boat.get("nuts")
+        if isinstance(each, float):
+            kind = NUT_KINDS.get(round(each), "nuts")
+            yield f"{each * self.bolts:g} {kind}"
+
+    def _lengths(self, shown: Shown) -> str:
+        if any(number != round(number) for *_, number in self.lengths):
+            return "lengths: tang list, the larger where two rows share a bolt"
+        return ", ".join(
+            f"{number:g} of {shown(length)}, plain shank {shown(shank)}" for length, shank, number in self.lengths
+        )
+
+
+def counted(tangs: "Sequence[Row]", pitches: "Mapping[str, Value]") -> "tuple[Fixings, ...]":
+    """The fixings of each size of bolt; rows with an error are left out, for they stop the order elsewhere."""
+    by_bolt: dict[str, list[Row]] = {}
+    for row in tangs:
+        if all(row.get(key) not in (None, "") for key in COLUMNS):
+            by_bolt.setdefault(str(row["bolt"]), []).append(row)
+    return tuple(_of(bolt, rows, pitches.get(bolt)) for bolt, rows in by_bolt.items())
+
+
+def _of(bolt: str, rows: "Sequence[Row]", pitch: Value) -> Fixings:
+    lengths: dict[float, tuple[float, float]] = {}
+    for row in rows:
+        length = _float(row, "bolt_length")
+        shank, number = lengths.get(length, (0.0, 0.0))
+        # Of two rows that share a bolt it is made to the larger.
+        lengths[length] = (max(shank, _float(row, "shank")), number + _float(row, "bolts"))
+    return Fixings(
+        bolt,
+        pitch,
+        ceil(sum(_float(row, "bolts") for row in rows)),
+        round(sum(_float(row, "count") for row in rows)),
+        tuple((length, *made) for length, made in sorted(lengths.items())),
+        max(_float(row, "bolt_hole") for row in rows),
+        max(_float(row, "washer") for row in rows),
+    )
+
+
+def _float(row: Row, key: str) -> float:
+    value = row[key]
+    return value if isinstance(value, float) else 0.0
+
+
+def _number(many: int, what: str) -> str:
+    return f"{many} {what}{'' if many == 1 else 's'}"
