@@ -102,8 +102,8 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "sundry": [
         sundry("end plate", 1, "stub", "piece", "glass-epoxy sheet; sizes: tang list"),
         sundry("tapered washer", 1, "stub", "piece", "stainless, bored; sizes: tang list"),
-        sundry("flat washer", 2, "bolt", "piece", "A4, two for each bolt; sizes: tang list"),
-        sundry("self-locking nut", 1, "nut", "piece", "A4; sizes and how many of each: tang list"),
+        sundry("flat washer", 2, "bolt", "piece", "A4, two for each bolt; sizes below the order"),
+        sundry("self-locking nut", 1, "nut", "piece", "A4; sizes and how many of each below the order"),
         sundry("compression tube", 1, "bolt", "piece", "aluminium, wall 3 mm, bore as Drill and lengths: tang list"),
         sundry("isolating pad", 1, "stub", "piece", "acetal or the like, shaped to the mast"),
         sundry("keeper line 3 mm", 1, "stub", "m", "braided polyester or HMPE, 3 mm"),
