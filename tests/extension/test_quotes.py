@@ -99,6 +99,25 @@ def test_each_other_currency_is_asked_for_once(order):
     assert quotes.compare(rows, order, "EUR").currencies == ["GBP"]
 
 
+@pytest.mark.parametrize(
+    ("head", "currency", "asked"),
+    [
+        ("Revision A. Currency: USD. Questions to: nobody.", "EUR", ["USD"]),
+        ("Revision A. Currency: EUR. Questions to: nobody.", "EUR", []),
+        ("Revision A. Currency: kr.. Questions to: nobody.", "kr.", []),
+        ("Revision A. Currency: -. Questions to: nobody.", "", []),
+        ("Revision A.", "EUR", []),
+    ],
+)
+def test_the_currency_at_the_head_of_the_file_is_that_of_all_its_prices(order, tmp_path, head, currency, asked):
+    openpyxl = pytest.importorskip("openpyxl")
+    book = openpyxl.Workbook()
+    for line in ([head], [ITEM, "Quantity", PRICE, CURRENCY], ["rope 8 mm", 4, 10, None]):
+        book.active.append(line)
+    book.save(tmp_path / "answer.xlsx")
+    assert quotes.compare(quotes.rows_of(tmp_path / "answer.xlsx"), order, currency).currencies == asked
+
+
 def test_a_total_is_compared_in_the_suppliers_own_currency(order):
     answer = quotes.compare([row(price=10, total=40, currency="GBP")], order, "EUR", {"GBP": 1.15})
     assert taken(answer) == {("rope 8 mm", PRICE): 11.5}

@@ -10,6 +10,7 @@ from typing import Optional
 METRIC, IMPERIAL = "metric", "inches and pounds"
 ITEM, PRICE, TOTAL, LEAD = "Item", "Your price per unit", "Your total", "Your lead time, days"
 CURRENCY = "Your currency, if another"
+STATED = "Currency:"  # at the head of the file, for rows that name none of their own
 
 
 @dataclass(frozen=True)

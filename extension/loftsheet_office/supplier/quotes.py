@@ -3,6 +3,7 @@
 The file may have been sorted, added to or cut, and its columns may stand anywhere. What does not match is listed.
 """
 
+import re
 import zipfile
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
@@ -11,7 +12,7 @@ from pathlib import Path
 from typing import Any, Optional, Union
 
 from ..common.refusal import Refusal
-from .lists import CURRENCY, ITEM, LEAD, PRICE, TOTAL
+from .lists import CURRENCY, ITEM, LEAD, PRICE, STATED, TOTAL
 
 TO_FILL = {"price": PRICE, "lead": LEAD}
 QUANTITY = "Quantity"
@@ -55,18 +56,30 @@ class Answer:
 
 
 def rows_of(path: Path) -> "list[dict[str, Any]]":
-    """The rows below the headings, wherever they stand and in whatever order."""
+    """The rows below the headings, wherever they stand and in whatever order.
+
+    The currency that stands above the headings is that of each row which names none.
+    """
     refuse_too_large(path)
     for values, written in zip(_sheets(path, data_only=True), _sheets(path, data_only=False)):
         for at, row in enumerate(values):
             headings = [" ".join(str(cell or "").split()) for cell in row]
             if ITEM in headings and (PRICE in headings or LEAD in headings):
                 below = zip(values[at + 1 :], written[at + 1 :])
-                return [dict(zip(headings, map(_content, *pair))) for pair in below]
+                found = [dict(zip(headings, map(_content, *pair))) for pair in below]
+                stated = _currency(values[:at])
+                return [{**row, CURRENCY: row.get(CURRENCY) or stated} for row in found]
     raise Refusal(
         f'No sheet of {path.name} has the headings "{ITEM}" and "{PRICE}". '
         "Ask the supplier to fill in the very file that was exported."
     )
+
+
+def _currency(above: "Sequence[tuple[Any, ...]]") -> str:
+    """The currency that the head of a file states, as it was written or as the supplier changed it."""
+    words = "\n".join(str(cell) for row in above for cell in row if cell)
+    stated = re.search(rf"{re.escape(STATED)} *([^.\n]+)", words)
+    return stated[1].strip().strip("-") if stated else ""
 
 
 def refuse_too_large(path: Path) -> None:
@@ -180,7 +193,7 @@ def _price(
             )
             return None
     theirs = " ".join(str(row.get(CURRENCY) or "").split())
-    if not theirs or theirs.casefold() == currency.casefold():
+    if not theirs or theirs.casefold().strip(".") == currency.casefold().strip("."):
         return price
     if theirs in rates:
         return round(price * rates[theirs], 2)

@@ -17,7 +17,7 @@ from ..common.refusal import Refusal
 from ..workbook import reading
 from ..workbook.reading import Row, Value
 from .content import Content, Filled, Head
-from .lists import ASSUMED, IMPERIAL, METRIC, NAMED, Field, Part
+from .lists import ASSUMED, IMPERIAL, METRIC, NAMED, STATED, Field, Part
 
 FONT, TEXT, TITLE = "Liberation Sans", 9, 14  # points
 DARK, EDGE = "FF22384F", "FF5B7083"
@@ -119,7 +119,7 @@ def _heading(
 
     _put(sheet, 1, 1, f"{title} for {head.boat}").font = Font(name=FONT, bold=True, size=TITLE)
     sheet.row_dimensions[1].height = 1.5 * TITLE
-    revised = f"Revision {head.revision or '-'}, {_date(head.date)}. Currency: {head.currency or '-'}."
+    revised = f"Revision {head.revision or '-'}, {_date(head.date)}. {STATED} {head.currency or '-'}."
     _across(sheet, 2, 1, "\n".join([f"{revised} {_asked(head)}".rstrip(), *more]), widths)
     written = f"{UNITS[units]}. Written by Loftsheet {__version__}. {head.note}".rstrip()
     _across(sheet, 3, 1, written, widths)
