@@ -20,7 +20,7 @@ def columns() -> "dict[str, Any]":
     found = {}
     for sheet in ALL:
         for table in sheet.tables:
-            for column in table.laid_out:
+            for column in table.named:
                 found[f"{table.key}_{column.key}"] = _column(column, column.help, table.title, table.key)
         for group in sheet.groups:
             for item in group.items:

@@ -2,10 +2,11 @@
 
     found   ⟦danger tangs.flip hole⟧danger: may flip over …; ⟦weigh tangs.steep bevel⟧bevel above …
     state   danger
-    check   danger: may flip over …; bevel above …
+    check   danger: may flip over …; and 1 more
 
 A code has the severity, the rule's id and the column that it is about. Whatever counts, marks, refuses or leads to
-a cell goes by `found` and `state`; `check` is for reading, and nothing reads it.
+a cell goes by `found` and `state`; `check` is for reading, and nothing reads it. It shows the first, so that rows
+keep their height; all of it is in the Check window, in Explain and on the pages for one row.
 """
 
 import re
@@ -111,9 +112,17 @@ def state() -> str:
 
 def check() -> str:
     """Formula: the word OK, or in plain words what was found; a name is asked for no more."""
-    words = f'IF([{STATE}]="{NOTE}";"{OK_BUT}";"")&REGEX([{FOUND}];"{CODE}";"";"g")'
+    first = f'REGEX(REGEX([{FOUND}];"; {OPENING}.*";"");"{CODE}";"")'
+    more = f'(LEN([{FOUND}])-LEN(SUBSTITUTE([{FOUND}];"{OPENING}";"")))'
+    words = f'IF([{STATE}]="{NOTE}";"{OK_BUT}";"")&{first}&IF({more}>1;"; and "&({more}-1)&" more";"")'
     said = f'IFERROR(IF([{FOUND}]="";IF([name]="";"";"{OK}");{words});{quoted(line(BROKEN))})'
     return f"IF({_in_place(FOUND)}*{_in_place(STATE)};{said};{quoted(line(TYPED_OVER))})"
+
+
+def in_full(row: str) -> str:
+    """Formula: all that the check of a row says, of which its cell shows the first."""
+    words = f'IF([{row}.{STATE}]="{NOTE}";"{OK_BUT}";"")&REGEX([{row}.{FOUND}];"{CODE}";"";"g")'
+    return f'IF([{row}.{FOUND}]="";[{row}.check];{words})'
 
 
 def of_item(item: Item, names: Names) -> "dict[str, str]":

@@ -43,7 +43,7 @@ class Names:
             f"boat_{item.key}": item for sheet in sheets for group in sheet.groups for item in group.items
         }
         self.pages = {sheet.page.key: sheet.page for sheet in sheets if sheet.page}
-        columns = (f"{table.key}_{column.key}" for table in self.tables.values() for column in table.laid_out)
+        columns = (f"{table.key}_{column.key}" for table in self.tables.values() for column in table.named)
         around = (f"{table}_{part}" for table in self.tables for part in ("header", "below"))
         on_boat = (f"boat_{part}" for part in ("check", *BESIDE))
         on_pages = (f"{page.key}_{item.key}" for page in self.pages.values() for item in (page.pick, *page.items))

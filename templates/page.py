@@ -7,10 +7,10 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.table import CellRangeAddress
 from com.sun.star.table.TableOrientation import COLUMNS
 
-from templates.schedule import BESIDE, Sheet
+from templates.schedule import RESULTS, Sheet, Table
 
-FIRST_BLOCK = 2 + len(BESIDE)  # the column after name, check and what is hidden beside it
 THIN = 100  # hundredths of a mm
+LINE, SPACE = 385, 60  # 1/100 mm, of a row: a line of text, and above and below
 MARGIN = 1000  # 1/100 mm
 LONG, SHORT = 29700, 21000
 LEAST_POINTS = 7.0
@@ -30,8 +30,10 @@ def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
     tables = [where for where in placed if where.table in sheet.tables]
     if sheet.printed_rows:
         target.setPrintAreas((CellRangeAddress(at, 0, 0, len(sheet.widths) - 1, sheet.printed_rows - 1),))
-    if len(tables) == 1 and tables[0].table.columns[2].block:
-        _blocks(target, at, sheet, tables[0])
+    if len(tables) == 1 and tables[0].table.blocks():
+        _fold(target, at, tables[0].table)
+        parts = printed(tables[0].table)
+        target.setPrintAreas(tuple(CellRangeAddress(at, left, 0, right, tables[0].last) for left, right in parts))
     style = _style(book, sheet)
     target.PageStyle = style.Name
     if tables:
@@ -47,7 +49,10 @@ def set_widths(target: Any, sheet: Sheet) -> None:
 
 
 def fit_heights(book: Any, placed: "list[Any]") -> None:
-    """Make every row as high as its text, now that the values are there; those between title and headers thin."""
+    """Make every row as high as its text, now that the values are there, or as high as its table says.
+
+    Those between title and headers are thin.
+    """
     for name in book.Sheets.ElementNames:
         target = book.Sheets.getByName(name)
         cursor = target.createCursor()
@@ -56,7 +61,11 @@ def fit_heights(book: Any, placed: "list[Any]") -> None:
         used = target.getCellRangeByPosition(0, 0, 0, cursor.RangeAddress.EndRow)
         used.Rows.OptimalHeight = True
     for where in placed:
-        book.Sheets.getByIndex(where.sheet_at).Rows.getByIndex(where.thin).Height = THIN
+        target = book.Sheets.getByIndex(where.sheet_at)
+        target.Rows.getByIndex(where.thin).Height = THIN
+        if where.table.lines:
+            rows = target.getCellRangeByPosition(0, where.first, 0, where.last).Rows
+            rows.Height = where.table.lines * LINE + SPACE
 
 
 def keep_together(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]") -> None:
@@ -100,50 +109,60 @@ def widths(sheet: Sheet) -> "list[int]":
     return [max(column.width for column in side_by_side if column) for side_by_side in columns]
 
 
-def _blocks(target: Any, at: int, sheet: Sheet, where: Any) -> None:
-    """Fold the columns by block; print each block on a page of its own, or beside the one before if both fit."""
-    areas: list[CellRangeAddress] = []
-    widest, used = max(_block_widths(sheet)), 0
-    left = FIRST_BLOCK
-    for (title, columns), width in zip(where.table.blocks(), _block_widths(sheet)):
-        right = left + len(columns) - 1
-        if right > left:
-            target.group(CellRangeAddress(at, left + 1, 0, right, 0), COLUMNS)
-        more = width - where.table.columns[0].width
-        if title in where.table.off_paper:
-            used = widest
-        elif areas and used + more <= widest:
-            areas[-1].EndColumn, used = right, used + more
-        else:
-            areas.append(CellRangeAddress(at, left if areas else 0, 0, right, where.last))
-            used = width
-        left = right + 1
-    target.setPrintAreas(tuple(areas))
+def _fold(target: Any, at: int, table: Table) -> None:
+    """Fold the blocks, each to the column before it that says what it holds."""
+    for title, columns in table.blocks():
+        if table.is_folded(title):
+            span = CellRangeAddress(at, columns[0], 0, columns[-1], 0)
+            target.group(span, COLUMNS)
+            target.hideDetail(span)
+
+
+def printed(table: Table) -> "list[tuple[int, int]]":
+    """The first and the last column of each part that is printed by itself, the name before it.
+
+    The first holds name, check, what is typed and results; then each block, in pieces if it is wider than that. Of
+    a block that is folded the office prints nothing.
+    """
+    blocks = [(title, columns) for title, columns in table.blocks() if title not in table.off_paper]
+    results = [at for at, (title, _) in enumerate(blocks) if title == RESULTS]
+    head, others = blocks[: max(results, default=0) + 1], blocks[max(results, default=0) + 1 :]
+    parts = [(0, head[-1][1][-1])]
+    most = part_width(table, *parts[0])
+    for _, columns in others:
+        left = columns[0]
+        for right in columns:
+            if part_width(table, left, right) > most:
+                parts.append((left, right - 1))
+                left = right
+        parts.append((left, columns[-1]))
+    return parts
+
+
+def part_width(table: Table, left: int, right: int) -> int:
+    """Width in mm of columns that are printed together, the name before them."""
+    columns = table.laid_out[left : right + 1]
+    return sum(column.width for column in columns if not column.hidden) + (table.columns[0].width if left else 0)
 
 
 def scale(sheet: Sheet) -> int:
-    """The largest scale in percent at which every block is one page wide; no text gets under 7 pt."""
+    """The largest scale in percent at which every part is one page wide; no text gets under 7 pt."""
     room = ((LONG if sheet.landscape else SHORT) - 2 * MARGIN) / 100
-    widest = max(_block_widths(sheet))
+    widest = max(_part_widths(sheet))
     percent = min(100, int(100 * room / widest))
     if percent * FONT_POINTS / 100 < LEAST_POINTS:
         raise ValueError(
-            f"{sheet.title}: a block of {widest} mm would be printed under {LEAST_POINTS} pt; split it"
+            f"{sheet.title}: columns of {widest} mm would be printed under {LEAST_POINTS} pt; narrow them"
         )
     return percent
 
 
-def _block_widths(sheet: Sheet) -> "list[int]":
-    """Width of each part that is printed by itself: a block with the name before it, or the whole sheet."""
-    if len(sheet.tables) != 1 or not sheet.tables[0].columns[2].block:
-        hidden = {at for table in sheet.tables for at, column in enumerate(table.laid_out) if column.hidden}
-        return [sum(width for at, width in enumerate(widths(sheet)) if at not in hidden)]
-    name, check = (column.width for column in sheet.tables[0].columns[:2])
-    return [
-        name + (check if number == 0 else 0) + sum(column.width for column in columns)
-        for number, (title, columns) in enumerate(sheet.tables[0].blocks())
-        if title not in sheet.tables[0].off_paper
-    ]
+def _part_widths(sheet: Sheet) -> "list[int]":
+    """Width of each part that is printed by itself, or of the whole sheet."""
+    if len(sheet.tables) == 1 and sheet.tables[0].blocks():
+        return [part_width(sheet.tables[0], left, right) for left, right in printed(sheet.tables[0])]
+    hidden = {at for table in sheet.tables for at, column in enumerate(table.laid_out) if column.hidden}
+    return [sum(width for at, width in enumerate(widths(sheet)) if at not in hidden)]
 
 
 def _style(book: Any, sheet: Sheet) -> Any:

@@ -5,8 +5,10 @@ between arguments. Every calculated cell is blank until the row's name is filled
 `<table>_<column>`, Boat's are `boat_<item>`, those of a page for one row `<page>_<item>`.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
+from itertools import groupby
 from typing import Any, Optional, Union
 
 Choices = Union[str, "tuple[str, ...]"]
@@ -41,6 +43,7 @@ class Column:
     width: int = 17
     block: str = ""
     hidden: bool = False
+    free: bool = False  # it has no name, and nothing reads it
 
     @property
     def calculated(self) -> bool:
@@ -97,14 +100,26 @@ PARTS = ("found_row", "found_fix", "found_error", "found_danger", "found_weigh")
 PART_ROW, PART_FIX, PART_ERROR, PART_DANGER, PART_WEIGH = PARTS
 ROW_ITSELF = "Row itself"
 
+# Blocks that stand first and are not folded, where a table says what belongs to them; then that of other inputs.
+TYPED, RESULTS, YOURS = "Typed", "Results", "Yours"
+OWN_VALUES = "Own values"
+OF_THE_USER = 3  # empty columns
+NOTE_KEY = "note"
+FOLD_WIDTH, FOLD_TITLES = 28, 3
+
 
 @dataclass(frozen=True)
 class Table:
     """A table of a sheet: its first column is the name, its second the check; the rules beyond the usual ones.
 
-    So many rows are spare below those that are filled, and so many ready in all at least. A block that is
-    `unprinted` stays off the paper. A check of many rules is `in_parts`. Rows are `named_by` columns of other
-    tables: with {"stub": "tangs_stay"}, [stub.rod] is that of the stub whose stay is this row.
+    First stand the columns whose keys are `typed`, what is typed always, then those that are `results`, what is
+    cut or bought from. The note and empty columns of the user's own come next, then the other inputs, and then
+    block by block what is calculated, as it is declared; these are folded.
+
+    Rows are so many `lines` of text high, whatever comes to stand in them; 0 is as high as their text. So many
+    rows are spare below those that are filled, and so many ready in all at least. A block that is `unprinted`
+    stays off the paper. A check of many rules is `in_parts`. Rows are `named_by` columns of other tables: with
+    {"stub": "tangs_stay"}, [stub.rod] is that of the stub whose stay is this row.
     """
 
     key: str
@@ -113,18 +128,57 @@ class Table:
     rules: "tuple[Rule, ...]" = ()
     spare: int = 4
     ready: int = 0
+    lines: int = 0
+    typed: "tuple[str, ...]" = ()
+    results: "tuple[str, ...]" = ()
     unprinted: "tuple[str, ...]" = ()
     in_parts: bool = False
     named_by: "Mapping[str, str]" = field(default_factory=dict)
 
-    @property
+    @cached_property
     def laid_out(self) -> "tuple[Column, ...]":
         """All columns as they stand: after the check what it found, by code, and how bad it is, both hidden."""
         beside = (
             Column(FOUND, "Found", help="what Check says, each with its code", formula=MADE, hidden=True),
             Column(STATE, "State", help="the worst of what Check says, as a code", formula=MADE, hidden=True),
         )
-        return (*self.columns[:2], *beside, *self.columns[2:], *self._parts)
+        first = self._first() if self.typed else ()
+        here = {column.key for column in first}
+        others = [column for column in self.columns[2:] if column.key not in here]
+        if self.typed:
+            own = block(OWN_VALUES, *(column for column in others if not column.calculated))
+            others = [*own, *(column for column in others if column.calculated)]
+        return (*self.columns[:2], *beside, *first, *self._marked((*others, *self._parts)))
+
+    @property
+    def named(self) -> "tuple[Column, ...]":
+        """The columns that have a name of their own."""
+        return tuple(column for column in self.laid_out if not column.free)
+
+    def _first(self) -> "tuple[Column, ...]":
+        """The blocks that stand first."""
+        keyed = {column.key: column for column in self.columns}
+        note = (keyed[NOTE_KEY],) if NOTE_KEY in keyed else ()
+        empty = (
+            Column(f"yours_{at}", f"Yours {at}", help="anything; give it a head of your own", width=22, free=True)
+            for at in range(1, OF_THE_USER + 1)
+        )
+        return (
+            *block(TYPED, *(keyed[key] for key in self.typed)),
+            *block(RESULTS, *(keyed[key] for key in self.results)),
+            *block(YOURS, *note, *empty),
+        )
+
+    def _marked(self, columns: "tuple[Column, ...]") -> "Iterator[Column]":
+        """The columns, each block that is folded with a column before it whose head says what it holds."""
+        for title, group in groupby(columns, lambda column: column.block):
+            members = list(group)
+            if title and self.typed:
+                titles = dict.fromkeys(column.title for column in members)
+                more = ", …" if len(titles) > FOLD_TITLES else ""
+                held = ", ".join(list(titles)[:FOLD_TITLES]) + more
+                yield Column(f"fold_{title}", title, held, width=FOLD_WIDTH, free=True)
+            yield from members
 
     @property
     def _parts(self) -> "tuple[Column, ...]":
@@ -139,13 +193,16 @@ class Table:
     def column(self, key: str) -> Optional[Column]:
         return next((column for column in self.laid_out if column.key == key), None)
 
-    def blocks(self) -> "list[tuple[str, list[Column]]]":
-        """The columns after the check, by block in order."""
-        blocks: dict[str, list[Column]] = {}
-        for column in self.laid_out[2:]:
-            if not column.hidden:
-                blocks.setdefault(column.block, []).append(column)
-        return list(blocks.items())
+    def blocks(self) -> "list[tuple[str, range]]":
+        """The blocks in order, each with the numbers of its columns."""
+        numbered = [(column.block, at) for at, column in enumerate(self.laid_out) if column.block]
+        groups = groupby(numbered, lambda pair: pair[0])
+        spans = ((title, [at for _, at in pairs]) for title, pairs in groups)
+        return [(title, range(at[0], at[-1] + 1)) for title, at in spans]
+
+    def is_folded(self, title: str) -> bool:
+        """Whether a block is folded: there is a column before it that says what it holds."""
+        return self.column(f"fold_{title}") is not None
 
 
 @dataclass(frozen=True)
@@ -250,10 +307,10 @@ class Sheet:
     printed_rows: int = 0
 
 
-def name_and_check(title: str, help: str, check_width: int = 46) -> "tuple[Column, Column]":
+def name_and_check(title: str, help: str, check_width: int = 46, width: int = 38) -> "tuple[Column, Column]":
     """The first two columns of every table."""
     return (
-        Column("name", title, help=help, width=38),
+        Column("name", title, help=help, width=width),
         Column("check", "Check", help="OK, or what is wrong with this row", formula=MADE, width=check_width),
     )
 

@@ -184,6 +184,9 @@ class Writer:
 
     def column(self, target: Any, placed: Placed, at: int, column: Column) -> None:
         cells = target.getCellRangeByPosition(at, placed.first, at, placed.last)
+        if column.free:
+            cells.CellStyle = styles.INPUT if column.block else styles.CODE
+            return
         self.name(f"{placed.table.key}_{column.key}", target, at, placed.first, at, placed.last)
         if column.key == "name":
             cells.CellStyle = styles.INPUT_TEXT

@@ -2,6 +2,7 @@
 
 from loftsheet.cautions import PULLING
 
+from templates.checks import in_full
 from templates.schedule import Grid, Item, Page, Sheet
 
 MARKS = 16  # rows of RIG.BENCH, eight from either end
@@ -9,7 +10,7 @@ MARKS = 16  # rows of RIG.BENCH, eight from either end
 
 FACTS = (
     Item("said", "Page", always=True, formula='IF(bench_stay="";"pick a stay above";IF(ISNUMBER(MATCH(bench_stay;stays_name;0));"marks for "&bench_stay;"there is no stay of this name: pick again"))'),
-    Item("check", "Check of the stay", formula="[stay.check]"),
+    Item("check", "Check of the stay", formula=in_full("stay")),
     Item("number", "Number to make", "", "End A is the upper end. All Bench Pages in the menu prints a page for every stay.", formula="[stay.number]", format="0"),
     Item("rope", "Rope", "", formula="[stay.rope]"),
     Item("cut", "Cut", "mm", formula="[stay.cut]", format="0"),

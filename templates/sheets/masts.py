@@ -41,7 +41,7 @@ STIFFNESS = block(
     calculated("area", "Area", "mm²", 'IF([area_own]<>"";[area_own];IF([wall]="";"";RIG.TUBE.AREA([width];[section];[wall])))', "used: as typed, or of an elliptical tube; blank until the wall is measured", format="0"),
     calculated("inertia_fore", "Second moment, fore and aft", "cm⁴", 'IF([inertia_fore_own]<>"";[inertia_fore_own];IF([wall]="";"";RIG.TUBE.INERTIA([section];[width];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
     calculated("inertia_out", "Second moment, athwartships", "cm⁴", 'IF([inertia_out_own]<>"";[inertia_out_own];IF([wall]="";"";RIG.TUBE.INERTIA([width];[section];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
-    text("note", "Note", "maker, section, where it was measured", width=50),
+    text("note", "Note", "maker, section, where it was measured", width=30),
 )
 
 MASTS = Table(
@@ -59,6 +59,8 @@ MASTS = Table(
     ),
     spare=2,
     ready=4,
+    lines=2,
+    typed=tuple(column.key for column in MEASURED),
 )
 
 SHEET = Sheet(

@@ -56,6 +56,7 @@ POINTS = Table(
     ),
     spare=6,
     ready=24,
+    lines=2,
 )
 
 SHEET = Sheet(

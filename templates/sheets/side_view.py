@@ -6,6 +6,7 @@ The drawing shows a square of fixed size, so that a length is the same in both d
 
 from dataclasses import dataclass
 
+from templates.checks import in_full
 from templates.schedule import Grid, Item, Page, Sheet
 
 LEFT, BOTTOM, SIDE = -40, -100, 160  # mm, the square that is drawn
@@ -24,7 +25,7 @@ ITEMS = (
         always=True,
         formula='IF(view_stub="";"pick a stub above";IF(ISNUMBER(MATCH(view_stub;tangs_name;0));"of "&view_stub;"there is no stub of this name: pick again"))',
     ),
-    Item("check", "Check of the stub", formula="[stub.check]"),
+    Item("check", "Check of the stub", formula=in_full("stub")),
     Item("stay", "Stay", formula="[stub.stay]"),
     measure("bevel", "Bevel", "°", "[stub.bevel]"),
     measure("rod", "Rod", "mm", "[stub.rod_size]"),

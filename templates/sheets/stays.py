@@ -96,12 +96,12 @@ def end(key: str, title: str) -> "tuple[Column, ...]":
 
 SURVEY = block(
     "Survey",
-    choice("kind", "Kind", kinds.NAMES, "what it is in the rig: from this follows where it leads and what balances it", width=20),
-    choice("side", "Side", kinds.SIDES, "both: one to port and one to starboard in this row", width=16),
+    choice("kind", "Kind", kinds.NAMES, "what it is in the rig: from this follows where it leads and what balances it", width=18),
+    choice("side", "Side", kinds.SIDES, "both: one to port and one to starboard in this row", width=17),
     number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard", required=True, whole=True, format="0"),
-    choice("upper", "Upper point", "points_name", "where it starts on the mast", width=32),
-    choice("via", "Via", "points_name", "spreader tip, if it goes over one", width=28),
-    choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=32),
+    choice("upper", "Upper point", "points_name", "where it starts on the mast", width=24),
+    choice("via", "Via", "points_name", "spreader tip, if it goes over one", width=20),
+    choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=24),
     number("length_own", "Length, own", "mm", 100, 40000, "if measured on the boat; wins over the points", format="0"),
     number("angle_own", "Angle, own", "°", 0, 45, "from the mast face, athwartships; wins over the points", format="0.0"),
     calculated(
@@ -124,7 +124,7 @@ IN_PAIR = "RIG.PAIR.TENSION([load_alone]*[pull_out]+[partner.load_alone]*[partne
 
 ASKED = block(
     "Load",
-    choice("wire", "Wire replaced", "wire_name", "blank if there was none", width=30),
+    choice("wire", "Wire replaced", "wire_name", "blank if there was none", width=15),
     calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced", format="0.0"),
     choice("runs", "Runs on it", ("nothing", "soft hanks", "metal hanks", "furler"), "metal hanks and a furler forbid rope", required=True, width=22),
     choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed", required=True),
@@ -147,9 +147,9 @@ TENSION = block(
     calculated("load_pair", "Load in its pair", "kN", f'IF({PAIRED};{IN_PAIR};"")', "of two lowers of one side and height: the pull that both owe, shared as their leads balance", format="0.0", width=18),
     calculated("load", "Load", "kN", "MAX([load_alone];[load_pair];[pretension])", "working load of one stay: the largest that is known of it", format="0.0"),
     calculated("load_from", "Largest is", "", 'IF([load]=[load_alone];"by itself";IF([load]=[load_pair];"in its pair";"pretension"))', "which of the three the load is", width=20),
-    number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat; has to be typed where the load is not from the righting moment", format="0.0", width=21),
+    number("pretension_own", "Pretension, own", "kN", 0.01, 500, "if not from the heel of Boat; has to be typed where the load is not from the righting moment", format="0.0", width=19),
     calculated("balance", "Balanced at", "kN", f'IF({AT_ONE_HEIGHT};RIG.STAY.BALANCE([partner.pretension];[partner.pull_fore];[pull_fore]);"")', "pretension here that balances that of the stay it pulls against, fore and aft at one height; blank where none is found", format="0.00", width=18),
-    calculated("pretension", "Pretension", "kN", f'IF([pretension_own]="";IF([basis]="{RM}";RIG.PRETENSION(IF([load_pair]="";[load_alone];[load_pair]);boat_lee_heel;boat_load_factor);NA());[pretension_own])', "held for weeks", format="0.0", width=21),
+    calculated("pretension", "Pretension", "kN", f'IF([pretension_own]="";IF([basis]="{RM}";RIG.PRETENSION(IF([load_pair]="";[load_alone];[load_pair]);boat_lee_heel;boat_load_factor);NA());[pretension_own])', "held for weeks", format="0.0", width=19),
 )
 
 LOAD = (*ASKED, *TENSION)
@@ -179,7 +179,7 @@ SIZE = block(
     ),
     calculated("smallest", "Smallest rope", "mm", f'IF([need]>MAX(rope_family_break);"{NONE}";RIG.ROPE.SIZE(rope_family_size;rope_family_break;[need]))', "of the boat's family", format="0.0"),
     choice("rope_own", "Rope, own", "rope_name", "if not the boat's", width=34),
-    calculated("rope", "Rope", "", 'IF([rope_own]="";boat_rope;[rope_own])', "rope used", choices="rope_name", width=34),
+    calculated("rope", "Rope", "", 'IF([rope_own]="";boat_rope;[rope_own])', "rope used", choices="rope_name", width=22),
     calculated("rope_size", "Rope", "mm", "[rope.size]", "diameter of the rope used", format="0.0"),
     calculated("break_load", "Break load", "kN", "[rope.break_load]", "of the rope used", format="0.0"),
 )
@@ -198,7 +198,7 @@ STRENGTH = block(
     "Strength",
     calculated("splice", "Splice", "share", 'IF([rope.spliced]="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
     calculated("capacity", "Capacity", "kN", "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])", "rope with its splices and eyes, aged", format="0.0"),
-    calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00"),
+    calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00", width=13),
     calculated("margin_weakest", "Weakest link, scaled", "margin of rope", "[margin_required]*(1+[spare])", "where the weakest link stands on the scale of the rope; a link of metal has a margin of its own, see its spare", format="0.00", width=19),
     calculated("margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"),
     calculated("spare_splice", "Splice", "spare, rope", "RIG.MARGIN([break_load];[load];[splice];boat_ageing)/[margin_required]-1", "spare of the splices over what is required", format="0 %"),
@@ -223,7 +223,7 @@ STRENGTH = block(
         'RIG.WEAKEST("splice";[spare_splice];"eye";[spare_eye];IF([spare_bolt]="";"";"bolt");[spare_bolt];IF([spare_wall]="";"";"mast wall");[spare_wall];'
         '"lashing";[spare_lashing];IF([spare_chainplate]="";"";"chainplate");[spare_chainplate])',
         "the link with the smallest spare",
-        width=22,
+        width=15,
     ),
     calculated(
         "rests",
@@ -236,7 +236,7 @@ STRENGTH = block(
         "what this stay rests on that has no certificate; Status in Library says what its figures come from",
         width=24,
     ),
-    calculated("spare", "Smallest", "spare", "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_lashing];[spare_chainplate])", "spare of the weakest link", format="0 %"),
+    calculated("spare", "Smallest", "spare", "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_lashing];[spare_chainplate])", "spare of the weakest link", format="0 %", width=15),
 )
 
 MAKE = block(
@@ -259,12 +259,12 @@ MAKE = block(
     calculated("worked", "Stretch, worked in", "share", "[rope.lasting_set]+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
     calculated("gap", "Gap, not bedded", "mm", "RIG.LASHING.GAP([length];[rope.lasting_set];[pretension]/[stiffness];boat_left)", "centre of the ring to the chainplate's hole, if the rope is hung as it was spliced", format="0"),
     calculated("gap_bedded", "Gap, bedded in", "mm", "[gap]-[length]*[rope.lasting_set]", "the same if the rope was pulled on the bench as hard as the trial splice was", format="0"),
-    calculated("take_up_left", "Gap at pretension", "mm", "[gap]-[length]*[worked]", "what the lashing can still close; ring and chainplate's edge take some of it", format="0"),
-    calculated("span", "Throat to throat", "mm", "RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+IF([fittings]=\"\";0;[fittings]))", "when worked in, at pretension", format="0"),
+    calculated("take_up_left", "Gap, set up", "mm", "[gap]-[length]*[worked]", "at pretension: what the lashing can still close; ring and chainplate's edge take some of it", format="0", width=13),
+    calculated("span", "Throat to throat", "mm", "RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+IF([fittings]=\"\";0;[fittings]))", "when worked in, at pretension", format="0", width=13),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
     calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
     calculated("fid_entry", "Fid goes in", "mm", "RIG.BURY.MARK([bury];boat_growth)", "from the throat along the slack host", format="0"),
-    calculated("cut", "Cut", "mm", "RIG.CUT([span];[upper_eye];[lower_eye];[bury];[worked];[rope.take_up];boat_waste)", "rope to cut for one stay", format="0"),
+    calculated("cut", "Cut", "mm", "RIG.CUT([span];[upper_eye];[lower_eye];[bury];[worked];[rope.take_up];boat_waste)", "rope to cut for one stay", format="0", width=13),
 )
 
 LASHING = block(
@@ -305,7 +305,7 @@ BUY = block(
         format="0.000",
         width=20,
     ),
-    text("note", "Note", "anything to remember", width=50),
+    text("note", "Note", "anything to remember", width=30),
 )
 
 # What the stub takes from the stay; where that is sound and the bolt's spare is an error, the stub is at fault.
@@ -387,10 +387,13 @@ STAYS = Table(
     "stays",
     "Stays",
     ready=16,
+    lines=3,
+    typed=("kind", "side", "upper", "via", "lower", "wire", "pretension_own"),
+    results=("rope", "cut", "span", "take_up_left", "pretension", "margin", "weakest", "spare"),
     unprinted=(PLACES[0].block,),
     in_parts=True,
     named_by={"stub": "tangs_stay"},
-    columns=(*name_and_check("Stay", "one row for equal stays, or one for each"), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES),
+    columns=(*name_and_check("Stay", "one row for equal stays, or one for each", 43, 27), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES),
     rules=(
         WAITS_FOR_BOAT,
         Rule("points", FIX, 'AND([length_own]="";OR([upper]="";[lower]=""))', "pick it and the lower point, or type length and angle", "upper"),
@@ -465,6 +468,6 @@ STAYS = Table(
 
 SHEET = Sheet(
     "Stays",
-    "One row per stay. Fill what is white and framed, with * always; the rest follows. Fold blocks by the marks above the columns.",
+    "One row per stay. Fill what is white and framed, with * always; the rest follows. The marks above the columns unfold what a block holds.",
     (STAYS,),
 )

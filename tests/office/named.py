@@ -1,6 +1,6 @@
 """Cells of a document by the names of its named ranges."""
 
-from extension.loftsheet_office.workbook.complaints import complaints
+from extension.loftsheet_office.workbook.complaints import complaints, in_full
 
 
 def cells(book, name):
@@ -28,6 +28,11 @@ def row_of(book, table, row_name):
 
 def check(book, table, row_name):
     return cell(book, table, "check", row_name).String
+
+
+def words(book, table, row_name):
+    """All that the check of a row says, of which its cell shows the first."""
+    return in_full(check(book, table, row_name), cell(book, table, "found", row_name).String)
 
 
 def found(book, table, row_name):

@@ -197,7 +197,7 @@ def test_facts_of_the_first_page(printed, office, demo):
 def test_a_stay_with_an_error_has_a_page_that_says_so_and_no_marks(office, demo, tmp_path):
     put(demo, "stays_pretension_own", 10, "")
     office.recalculate(demo)
-    check = column(demo, "stays_check")[10]
+    check = named.words(demo, "stays", "running backstay, port")
     without = write(office, demo, tmp_path / "bench.pdf")
     pages = pdf.pages(tmp_path / "bench.pdf")[2 * ROPES :]
     assert list(without) == ["running backstay, port"]

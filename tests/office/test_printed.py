@@ -18,14 +18,25 @@ LIBRARY = next(sheet for sheet in ALL if sheet.title == "Library")
 
 @pytest.fixture(scope="module")
 def printed(running_office, demo_file, tmp_path_factory):
-    """The pages of the demo boat's schedule: the words of each, and what is drawn."""
-    path = tmp_path_factory.mktemp("printed") / "marrowick.pdf"
-    book = running_office.load(demo_file)
-    running_office.recalculate(book)
-    running_office.store(book, path)
-    running_office.close(book)
+    """The pages of the demo boat's schedule with all blocks unfolded: the words of each, and what is drawn."""
+    return printed_pages(running_office, demo_file, tmp_path_factory.mktemp("printed") / "marrowick.pdf", unfold)
+
+
+def printed_pages(office, file, path, change=lambda book: None):
+    book = office.load(file)
+    change(book)
+    office.recalculate(book)
+    office.store(book, path)
+    office.close(book)
     words = [" ".join(page.extract_text().split()) for page in PdfReader(path).pages]
     return list(zip(words, paper.pages(path)))
+
+
+def unfold(book):
+    from com.sun.star.table.TableOrientation import COLUMNS
+
+    for sheet in book.Sheets:
+        sheet.showLevel(2, COLUMNS)
 
 
 def of_sheet(printed, title):
@@ -81,3 +92,13 @@ def test_columns_that_only_the_office_needs_stay_off_the_paper(printed):
     for title in off_paper:
         assert title not in words
     assert "x and z in mm" not in words
+
+
+def test_a_folded_block_stays_off_the_paper(running_office, demo_file, demo, tmp_path):
+    """As it opens: a page of what is typed and of results, and one of notes."""
+    folded = printed_pages(running_office, demo_file, tmp_path / "folded.pdf")
+    for sheet in ("Stays", "Tangs"):
+        first, yours = of_sheet(folded, sheet)
+        names = [name for name in named.column(demo, f"{sheet.lower()}_name") if name]
+        assert all(name in first and name in yours for name in names), sheet
+        assert "Results" in first and "Yours 1" in yours

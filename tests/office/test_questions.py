@@ -182,14 +182,14 @@ FIGURES = {
 @pytest.mark.parametrize("question", QUESTIONS)
 def test_it_is_asked_on_the_row_and_nowhere_without_the_edit(demo, question):
     table, row, id, edits = QUESTIONS[question]
-    codes, check = (named.cell(demo, table, key, row) for key in ("found", "check"))
+    codes = named.cell(demo, table, "found", row)
     before = named.ids(codes.String)
     assert set(before.values()) <= {"note"}
     with ExitStack() as typed:
         for cell, held in [(found(demo, *where), held) for *where, held in edits]:
             typed.enter_context(Restored(cell, held))
         assert id in named.ids(codes.String)
-        assert FIGURES.get(question, "") in check.String
+        assert FIGURES.get(question, "") in codes.String
         assert named.value(demo, "boat_wrong") > 0
     assert named.ids(codes.String) == before
     assert named.value(demo, "boat_wrong") == 0
@@ -286,10 +286,10 @@ def test_nothing_is_short_by_nought_percent(demo):
     spare = named.cell(demo, "stays", "spare_chainplate", CAP)
     chainplate = named.cell(demo, "stays", "chainplate", CAP)
     with Restored(chainplate, chainplate.Value / (1 + spare.Value) * 0.999):
-        assert "chainplate is short by less than 1 %" in named.check(demo, "stays", CAP)
+        assert "chainplate is short by less than 1 %" in named.words(demo, "stays", CAP)
     margin, own = (named.cell(demo, "stays", key, CAP) for key in ("margin", "margin_own"))
     with Restored(own, math.ceil(margin.Value * 100) / 100):
-        assert re.search(r"margin (\S+) is below (?!\1)", named.check(demo, "stays", CAP))
+        assert re.search(r"margin (\S+) is below (?!\1)", named.words(demo, "stays", CAP))
 
 
 def test_an_own_length_that_the_lashing_could_not_close_is_questioned(demo):
@@ -297,7 +297,7 @@ def test_an_own_length_that_the_lashing_could_not_close_is_questioned(demo):
     points = named.cell(demo, "stays", "length_points", CAP).Value
     assert named.cell(demo, "stays", "closes", CAP).Value == pytest.approx(33)
     with Restored(named.cell(demo, "stays", "length_own", CAP), points + 20):
-        assert "differ by 20 mm, the lashing can close 33 mm" in named.check(demo, "stays", CAP)
+        assert "differ by 20 mm, the lashing can close 33 mm" in named.words(demo, "stays", CAP)
 
 
 @pytest.mark.parametrize("column", ["bolt_own", "rod_own", "root", "check"])

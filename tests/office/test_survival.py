@@ -84,7 +84,7 @@ def test_a_row_copied_and_inserted(demo, user):
     assert [named.ids(found) for found in named.column(demo, "stays_found")[2:4]] == [
         {"name.twice": "fix", **fifth}
     ] * 2
-    assert "the share is for 4 such shrouds, here are 5" in named.column(demo, "stays_check")[3]
+    assert "the share is for 4 such shrouds, here are 5" in named.column(demo, "stays_found")[3]
     user.type(rows(demo, "stays", 3).getCellByPosition(0, 0), "a new shroud")
     user.type(input_at(demo, "stays", "upper_over", 3), "ring")
     assert_sound(demo)
@@ -392,7 +392,7 @@ def test_where_a_comma_is_the_decimal_sign(office, decimal_commas, demo_file, tm
     assert_sound(demo)
     user.type(named.cells(demo, "boat_margin"), "9,5")
     assert_sound(demo)
-    check = named.check(demo, "stays", "cap shroud, port")
+    check = named.words(demo, "stays", "cap shroud, port")
     margin = math.floor(input_at(demo, "stays", "margin", 0).Value * 100) / 100
     assert f"margin {margin:.2f} is below 9,50".replace(".", ",", 1) in check
     for ending in ("ods", "xlsx"):
@@ -401,6 +401,6 @@ def test_where_a_comma_is_the_decimal_sign(office, decimal_commas, demo_file, tm
         again = office.load(path)
         office.recalculate(again)
         assert_sound(again)
-        assert named.check(again, "stays", "cap shroud, port") == check
+        assert named.words(again, "stays", "cap shroud, port") == check
         office.close(again)
     office.close(demo)

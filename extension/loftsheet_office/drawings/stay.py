@@ -5,6 +5,7 @@ from typing import Any, Optional
 
 from ..common.refusal import Refusal
 from ..workbook import reading, records
+from ..workbook.complaints import FOUND, in_full
 from ..workbook.reading import Row, Value
 from ..workbook.records import Record
 
@@ -26,6 +27,7 @@ class Made:
     bury: float
     taper: float
     worked: float
+    found: str = ""
 
 
 @dataclass(frozen=True)
@@ -134,12 +136,14 @@ def read(book: Any) -> Bench:
 
 
 def _stay(row: Row, rope: Optional[Row]) -> Stay:
-    about = {key: reading.as_text(row.get(key)) for key in ("name", "check", "upper", "lower")}
+    about = {key: reading.as_text(row.get(key)) for key in ("name", "upper", "lower")}
+    check = in_full(reading.as_text(row.get("check")), reading.as_text(row.get(FOUND)))
     made, not_made = _record(Made, row, list(rope.errors.values()) if rope else [])
     hung, not_hung = _record(Hung, row, [])
     pulled, _ = _record(Pulled, row, [])
     data = RopeData(**rope.values) if rope and not rope.errors else None
-    return Stay(**about, made=made, hung=hung, pulled=pulled, rope=data, not_made=not_made, not_hung=not_hung)
+    why = {"not_made": not_made, "not_hung": not_hung}
+    return Stay(**about, **why, check=check, made=made, hung=hung, pulled=pulled, rope=data)
 
 
 def _record(kind: "type[Record]", row: Row, more: "list[str]") -> "tuple[Optional[Record], str]":

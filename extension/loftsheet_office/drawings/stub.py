@@ -7,6 +7,7 @@ from loftsheet import measure
 
 from ..common.refusal import Refusal
 from ..workbook import reading, records
+from ..workbook.complaints import FOUND, in_full
 from ..workbook.reading import Row
 
 
@@ -59,6 +60,7 @@ class TangsRow:
     hole_high: Optional[float] = None
     ligament_least: Optional[float] = None
     mast: str = ""
+    found: str = ""
 
 
 @dataclass(frozen=True)
@@ -115,14 +117,16 @@ def _stubs(book: Any) -> "list[tuple[Row, Union[Stub, Refusal]]]":
 def _stub(row: Row, about: "dict[str, Any]") -> "Union[Stub, Refusal]":
     """The stub of a row, or why it cannot be drawn."""
     if row.errors:
-        failed = f"{'; '.join(row.errors.values())}. The row's Check: {row.get('check')}"
+        check = in_full(reading.as_text(row.get("check")), reading.as_text(row.get(FOUND)))
+        failed = f"{'; '.join(row.errors.values())}. The row's Check: {check}"
         return Refusal(f"Nothing was drawn. Fix these cells first: {failed}.")
     lacks = frozenset(key for key in records.later_columns(TangsRow) if key not in row.values)
     try:
         values = vars(records.record(TangsRow, row.values))
     except records.NotNumbers as wrong:
         return Refusal(f"Nothing was drawn: the row holds no number where one is due: {wrong}.")
-    return Stub(**{**values, **about, "lacks": lacks})
+    check = in_full(values["check"], values["found"])
+    return Stub(**{**values, **about, "check": check, "lacks": lacks})
 
 
 def _hardware(key: str, value: reading.Value) -> float:

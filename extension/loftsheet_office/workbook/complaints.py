@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 FIX, WAITS, DANGER, WEIGH, NOTE = SEVERITIES = ("fix", "waits", "danger", "weigh", "note")  # the worst first
 URGENT = (FIX, DANGER)  # nothing is ordered from such a row
-OK = "OK"
+OK, OK_BUT = "OK", "OK, but "
 FOUND, STATE = "found", "state"
 COMPLAINT = re.compile(r"⟦(?P<severity>\w+) (?P<id>[\w.]+)(?: (?P<about>\w+))?⟧(?P<words>.*?)(?=; ⟦|$)", re.DOTALL)
 
@@ -28,3 +28,10 @@ def complaints(found: str) -> "Iterator[Complaint]":
     """Take apart what stands in a cell of the column `found`."""
     for one in COMPLAINT.finditer(found):
         yield Complaint(one["severity"], one["id"], one["about"] or "", one["words"])
+
+
+def in_full(check: str, found: str) -> str:
+    """All that a check says, of which its cell shows the first."""
+    said = list(complaints(found))
+    words = "; ".join(one.words for one in said)
+    return f"{OK_BUT if all(one.severity == NOTE for one in said) else ''}{words}" if said else check
