@@ -66,6 +66,8 @@ TYPING = (
     'To turn a unit into another, type =RIG.READ("4 1/2 in";"mm") into any empty cell and type what it shows. A cell that says what '
     "it takes refuses a formula.",
     "An own value stands in a column of its own and wins over the boat's default. Never type over a formula.",
+    "Stays, Tangs and Masts show what is typed always and the results; the rest is folded. The columns behind say what each fold holds; the + above opens it, "
+    "and an opened block is printed, too. Columns headed Yours are for whatever you like.",
     "Insert columns of your own wherever you like. One beside a white cell takes over its limits: Data > Validity, allow all values. For more rows, take Add Rows in the menu Rigging; the last ready row "
     "stays empty.",
     "Sort, filter, rename and hide as you like; names, not positions, tie the sheets together.",

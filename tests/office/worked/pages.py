@@ -1,8 +1,16 @@
 """Bench and Side view: the pages for one stay and for one stub."""
 
 from loftsheet import splice
+from loftsheet.errors import CellError
 
+from extension.loftsheet_office.workbook.complaints import in_full
 from tests.office.worked.row import Row
+
+
+def said_of(row):
+    """All that the check of a row says; a cell that is an error goes on as it is."""
+    check, found = row.typed["check"], row.typed["found"]
+    return in_full(check, found or "") if isinstance(check, str) and not isinstance(found, CellError) else check
 
 
 class Bench(Row):
@@ -19,7 +27,7 @@ class Bench(Row):
         known = self.schedule.known("stays", self.given("stay"))
         return f"marks for {self.given('stay')}" if known else "there is no stay of this name: pick again"
 
-    check = property(lambda bench: bench.stay_row.typed["check"])
+    check = property(lambda bench: said_of(bench.stay_row))
     number_to_make = property(lambda bench: bench.stay_row.number("number"))
     rope = property(lambda bench: bench.stay_row.rope)
     cut = property(lambda bench: bench.stay_row.cut)
@@ -53,7 +61,7 @@ class View(Row):
         known = self.schedule.known("tangs", self.given("stub"))
         return f"of {self.given('stub')}" if known else "there is no stub of this name: pick again"
 
-    check = property(lambda view: view.stub_row.typed["check"])
+    check = property(lambda view: said_of(view.stub_row))
     stay = property(lambda view: view.stub_row.text("stay"))
     bevel = property(lambda view: view.stub_row.bevel)
     rod = property(lambda view: view.stub_row.rod_size)
