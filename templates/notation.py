@@ -8,7 +8,8 @@
     {margin:2}      in a message: a number with two decimals; {spare:%} in percent, never 0 %; {wire} as it stands
 
 An input that is a number is read by itself: a text with a unit becomes the plain number, and a blank one is an
-error, for Calc would go on with 0. Beside `=""` and `<>""` and in ISBLANK stands what was typed.
+error, for Calc would go on with 0. One that has a default is read as it is used. Beside `=""` and `<>""` and in
+ISBLANK stands what was typed; [key.typed] is what was typed, read without the default.
 
 What comes out has `[key]` left only for the cells of the row; the writer puts their places in.
 """
@@ -19,7 +20,7 @@ from typing import Optional
 
 from loftsheet import CALCS
 
-from templates.schedule import BESIDE, MADE, Column, Page, Rule, Sheet, Table
+from templates.schedule import AS_TYPED, BESIDE, MADE, USED, Column, Page, Rule, Sheet, Table
 
 TOKEN = re.compile(
     r'(?P<text>"(?:[^"]|"")*")|\[(?P<cell>[^\]]*)\]|(?P<name>(?<![\w.])[a-z][a-z0-9]*(?:_[a-z0-9]+)+(?![\w(]))|(?P<space>\s+)'
@@ -113,8 +114,10 @@ class Names:
         written = f"[{'.'.join(keys)}]"
         if where is None:
             raise WrongName(f"{written} needs a row, and here is none")
-        first, *further = keys
-        column, cell = where.column(first), f"[{first}]" if isinstance(where, Table) else f"{where.key}_{first}"
+        typed = not read or keys[-1] == AS_TYPED
+        first, *further = keys[:-1] if keys[-1] == AS_TYPED else keys
+        column = in_use(where, first, typed and not further)
+        cell = f"[{column.key if column else first}]" if isinstance(where, Table) else f"{where.key}_{first}"
         names = column.choices if column else None
         if column is None and further and isinstance(where, Table):
             cell, names = "[name]", where.named_by.get(first, f"{first}_name")
@@ -122,9 +125,9 @@ class Names:
             raise WrongName(f"there is no {written}")
         for at, key in enumerate(further, 1):
             table = self._table_of(names, ".".join(keys[:at]))
-            column = table.column(key)
+            column = in_use(table, key, typed and at == len(further))
             if column:
-                cell, names = f"INDEX({table.key}_{key};MATCH({cell};{names};0))", column.choices
+                cell, names = f"INDEX({table.key}_{column.key};MATCH({cell};{names};0))", column.choices
             elif key in table.named_by and at < len(further):
                 names = table.named_by[key]  # of the row of that name
             else:
@@ -152,6 +155,12 @@ class Names:
         first = written.split(".")[0]
         is_cell = KEYS.fullmatch(written) and where and (where.column(first) or "." in written)
         return self._formula(f"[{written}]" if is_cell else written, where)
+
+
+def in_use(where: "Table | Page", key: str, typed: bool) -> Optional[Column]:
+    """The column of that key; of one with a default that of what is used, unless what was typed is asked for."""
+    column = where.column(key)
+    return where.column(key + USED) if column and column.default and not typed else column
 
 
 def reading(column: Column, cell: str) -> str:

@@ -8,7 +8,7 @@ between arguments. Every calculated cell is blank until the row's name is filled
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from itertools import groupby
+from itertools import chain, groupby
 from typing import Any, Optional, Union
 
 Choices = Union[str, "tuple[str, ...]"]
@@ -20,12 +20,17 @@ FIX, WAITS, DANGER, WEIGH, NOTE = SEVERITIES = ("fix", "waits", "danger", "weigh
 SOUND = "ok"
 
 
+USED, AS_TYPED = "_used", "typed"
+
+
 @dataclass(frozen=True)
 class Column:
     """One column of a table: an input if it has no formula.
 
-    What is picked from a list names its words or the named range that holds them; a calculated column that holds
-    a name of another table names that range, too, so that `[pick.key]` can be looked up.
+    An input with a `default`, a formula, may stay blank: the column `<key>_used` after it shows what holds then,
+    and whatever reads the input reads that. What is picked from a list names its words or the named range that
+    holds them; a calculated column that holds a name of another table names that range, too, so that `[pick.key]`
+    can be looked up.
     """
 
     key: str
@@ -44,6 +49,7 @@ class Column:
     block: str = ""
     hidden: bool = False
     free: bool = False  # it has no name, and nothing reads it
+    default: str = ""
 
     @property
     def calculated(self) -> bool:
@@ -52,6 +58,22 @@ class Column:
     @property
     def is_date(self) -> bool:
         return self.format.startswith("YYYY")
+
+    @property
+    def used(self) -> "Column":
+        """What is used of an input that has a default."""
+        formula = f"IF(ISBLANK([{self.key}]);{self.default};[{self.key}.{AS_TYPED}])"
+        return Column(
+            self.key + USED,
+            f"{self.title}, used",
+            self.unit,
+            "as typed, or what nearly everyone would type",
+            formula,
+            self.format,
+            self.choices if isinstance(self.choices, str) else (),
+            width=self.width,
+            block=self.block,
+        )
 
     @property
     def header(self) -> str:
@@ -134,6 +156,10 @@ class Table:
     unprinted: "tuple[str, ...]" = ()
     in_parts: bool = False
     named_by: "Mapping[str, str]" = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        pairs = ((column, column.used) if column.default else (column,) for column in self.columns)
+        object.__setattr__(self, "columns", tuple(chain.from_iterable(pairs)))
 
     @cached_property
     def laid_out(self) -> "tuple[Column, ...]":

@@ -94,13 +94,14 @@ THE_BOAT = Group(
 DEFAULTS = Group(
     "Defaults; a row may have its own",
     (
-        Item("family", "Rope family", why="in which the smallest rope is looked for: a word of the column Family in Library", text=True, required=True),
+        Item("family", "Rope family", why="in which the smallest rope is looked for: a word of the column Family in Library; blank is that of the rope below", text=True),
+        result("family_used", "Rope family, used", "", 'IF(boat_family="";IFERROR(INDEX(rope_family;MATCH(boat_rope;rope_name;0));"");boat_family)', "as typed, or of the rope below"),
         Item("rope", "Rope", why="used where a stay names no rope of its own", choices="rope_name", required=True),
-        Item("line", "Lashing line", why="used for the lashing of every stay", choices="rope_name", required=True),
+        Item("line", "Lashing line", why="used for the lashing of every stay; this one to start from", value="HMPE 12-strand 6 mm", choices="rope_name", required=True),
         Item("rod", "Rod", why="used where a stub names no rod of its own", choices="rod_name", required=True),
         Item("bolt", "Bolt", why="used where a stub names no bolt of its own", choices="bolt_name", required=True),
-        Item("sleeve", "Chafe sleeve", why="over every eye", choices="sleeve_name", required=True),
-        Item("ring", "Ring", why="used where an eye lies over a ring and none is named", choices="ring_name", required=True),
+        Item("sleeve", "Chafe sleeve", why="over every eye; this one to start from", value="tubular sleeve 1 mm", choices="sleeve_name", required=True),
+        Item("ring", "Ring", why="used where an eye lies over a ring and none is named; this one to start from", value="ring 30 mm", choices="ring_name", required=True),
     ),
 )
 

@@ -17,17 +17,24 @@ class Kind:
     name: str
     leads: int = ABEAM
     against: "tuple[str, ...]" = ()
+    shroud: bool = False  # loaded by the righting moment, with a share of the Library that is most often this one
+    share: str = ""
+    over: str = ""  # what its upper end lies over, where that is no question
+    runs: str = ""  # what runs on it, likewise
+    stub: bool = False  # usual on the mast, where there is one
 
 
-LOWER_FORE = Kind("lower fore", FORWARD, ("lower aft, {side}",))
-LOWER_AFT = Kind("lower aft", AFT, ("lower fore, {side}",))
-SINGLE_LOWER = Kind("single lower")
-FORESTAY = Kind("forestay", FORWARD, ("backstay, centreline",))
-INNER_FORESTAY = Kind("inner forestay", FORWARD, ("runner, port", "runner, both"))
-BACKSTAY = Kind("backstay", AFT, ("forestay, centreline",))
-RUNNER = Kind("runner", AFT, ("inner forestay, centreline",))
-CAP_SHROUD, INTERMEDIATE = Kind("cap shroud"), Kind("intermediate")
-BACKSTAY_LEG, OTHER = Kind("backstay leg"), Kind("other")
+NOTHING, RING = "nothing", "ring"
+LOWER_FORE = Kind("lower fore", FORWARD, ("lower aft, {side}",), True, "each of two lowers", runs=NOTHING, stub=True)
+LOWER_AFT = Kind("lower aft", AFT, ("lower fore, {side}",), True, "each of two lowers", runs=NOTHING, stub=True)
+SINGLE_LOWER = Kind("single lower", shroud=True, share="single lower", runs=NOTHING, stub=True)
+FORESTAY = Kind("forestay", FORWARD, ("backstay, centreline",), over=RING)
+INNER_FORESTAY = Kind("inner forestay", FORWARD, ("runner, port", "runner, both"), over=RING)
+BACKSTAY = Kind("backstay", AFT, ("forestay, centreline",), over=RING, runs=NOTHING)
+RUNNER = Kind("runner", AFT, ("inner forestay, centreline",), runs=NOTHING, stub=True)
+CAP_SHROUD = Kind("cap shroud", shroud=True, share="cap shroud, one spreader", runs=NOTHING, stub=True)
+INTERMEDIATE = Kind("intermediate", shroud=True, runs=NOTHING, stub=True)
+BACKSTAY_LEG, OTHER = Kind("backstay leg", over=RING, runs=NOTHING), Kind("other")
 KINDS = (
     CAP_SHROUD,
     INTERMEDIATE,
@@ -51,6 +58,16 @@ def is_one_of(kinds: "tuple[Kind, ...]") -> str:
     """Formula: whether the stay is of one of these kinds."""
     each = ";".join(f'[kind]="{kind.name}"' for kind in kinds)
     return f"OR({each})" if len(kinds) > 1 else each
+
+
+def by_kind(attribute: str, other: str = "NA()") -> str:
+    """Formula: what a kind says of itself, or the other formula where it says nothing."""
+    values = dict.fromkeys(getattr(kind, attribute) for kind in KINDS if getattr(kind, attribute))
+    formula = other
+    for value in values:
+        of = tuple(kind for kind in KINDS if getattr(kind, attribute) == value)
+        formula = f'IF({is_one_of(of)};"{value}";{formula})'
+    return formula
 
 
 def place(written: str) -> str:

@@ -41,7 +41,7 @@ BY_THE_MAKER = (CERTIFICATE, MEASURED, MAKERS, STANDARD)
 
 
 def in_family(column: str) -> str:
-    return f'IF([family]=boat_family;{column};"")'
+    return f'IF([family]=boat_family_used;{column};"")'
 
 
 AREA = "([size]*[size])"
@@ -192,7 +192,7 @@ SHARES = Table(
         *SOURCE,
         number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %", width=14),
         number("of", "On the boat", "", 1, 12, "how many such shrouds the boat has, both sides", required=True, whole=True, format="0", width=14),
-        calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share=[name])*stays_number);0)", "how many shrouds on Stays have this share", format="0", width=14),
+        calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share=[name])*1;IF(ISNUMBER(stays_count);stays_count;0));0)", "how many shrouds on Stays have this share", format="0", width=14),
     ),
     rules=(
         Rule("share.small", WEIGH, "[share]<boat_share_least", "the share is small: it is of all shrouds of one side", "share"),

@@ -19,8 +19,8 @@ ONLY = 'IF(COUNTA(masts_name)=1;TEXTJOIN("";TRUE();masts_name);"")'
 
 MEASURED = block(
     "Measured",
-    number("foot_fore", "Foot, fore", "mm", -40000, 40000, "from the datum of Points towards the bow; aft is negative", required=True, format="0"),
-    number("foot_up", "Foot, up", "mm", -40000, 40000, "above the datum of Points", required=True, format="0"),
+    number("foot_fore", "Foot, fore", "mm", -40000, 40000, "from the datum of Points towards the bow, if the foot is not the datum; aft is negative", default="0", format="0"),
+    number("foot_up", "Foot, up", "mm", -40000, 40000, "above the datum of Points, if the foot is not the datum", default="0", format="0"),
     number("rake", "Rake", "°", -15, 15, "aft is positive", required=True, format="0.0"),
     number("head", "Head", "mm", 500, 60000, "from the foot to the masthead, along the mast", required=True, format="0"),
     number("partners", "Partners", "mm", 50, 10000, "along the mast to the deck that holds it; blank for a mast stepped on deck", format="0"),
@@ -52,7 +52,7 @@ MASTS = Table(
         WAITS_FOR_BOAT,
         Rule("wall.thick", FIX, 'IF([wall]="";FALSE();2*[wall]>=MIN([width];[section]))', "two walls of {wall:1} mm fill the mast", "wall"),
         Rule("partners.high", FIX, 'IF([partners]="";FALSE();[partners]>=[head])', "they are above the masthead", "partners"),
-        Rule("foot.twice", FIX, "SUMPRODUCT((masts_foot_fore=[foot_fore])*(1-ISBLANK(masts_name)))>1", "another mast stands there", "foot_fore"),
+        Rule("foot.twice", FIX, "SUMPRODUCT((masts_foot_fore_used=[foot_fore])*(1-ISBLANK(masts_name)))>1", "another mast stands there", "foot_fore"),
         Rule("rake.forward", WEIGH, "[rake]<0", "the mast leans forward", "rake", "aft is positive"),
         Rule("swapped", WEIGH, "[section]<[width]", "the mast is wider than it is deep", "section", "are width and section swapped?"),
         Rule("inertia.swapped", WEIGH, 'IF([inertia_fore]="";FALSE();([inertia_fore]-[inertia_out])*([section]-[width])<0)', "the second moments and the section do not agree on which way the mast is stiffer", "inertia_fore"),

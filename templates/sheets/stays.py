@@ -27,6 +27,14 @@ RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
 STUB, RING, PIN = ("stub", "ring", "pin")
 NONE = "none"
 OVER = {"upper": (STUB, RING, PIN), "lower": (RING, PIN)}
+BY_SIDE = f'IF([side]="{kinds.BOTH}";2;1)'
+# A stub that names the stay is what it lies on; without one a shroud's is a question.
+LIES_OVER = {
+    "upper": f'IF(ISNUMBER(MATCH([name];tangs_stay;0));"{STUB}";{kinds.by_kind("over")})',
+    "lower": f'"{RING}"',
+}
+SHROUDS = tuple(kind for kind in kinds.KINDS if kind.shroud)
+BASIS = f'IF([load_own]<>"";"{TYPED}";IF({kinds.is_one_of(SHROUDS)};"{RM}";IF([wire]="";NA();"{WIRE}")))'
 ENDS = (("upper", "Upper"), ("lower", "Lower"))
 FROM_LIBRARY = ("wire", "share", "rope", "sleeve", "upper_ring", "lower_ring", "line")
 GOES_ON = 'IF([lower]="";FALSE();ISNUMBER(MATCH([lower];stays_upper;0)))'  # in other stays
@@ -60,7 +68,7 @@ def end(key: str, title: str) -> "tuple[Column, ...]":
     """The columns of one end of the stay: what the eye lies over, the eye, its throat, capacity and reach."""
     over, own = f"[{key}_over]", f"[{key}_over_own]"
     return (
-        choice(f"{key}_over", f"{title} end over", OVER[key], f"what the eye lies over: {', '.join(OVER[key])}", required=True, width=18),
+        choice(f"{key}_over", f"{title} end over", OVER[key], f"what the eye lies over: {', '.join(OVER[key])}", default=LIES_OVER[key], width=18),
         choice(f"{key}_ring_own", f"{title} ring, own", "ring_name", "if not the boat's ring", width=24),
         number(f"{key}_over_own", f"{title} diameter, own", "mm", 3, 300, "diameter under the eye; needed for a pin", format="0.0"),
         calculated(f"{key}_ring", f"{title} ring", "", f'IF({over}="{RING}";IF([{key}_ring_own]="";boat_ring;[{key}_ring_own]);"")', "ring or thimble used", choices="ring_name", width=24),
@@ -98,7 +106,7 @@ SURVEY = block(
     "Survey",
     choice("kind", "Kind", kinds.NAMES, "what it is in the rig: from this follows where it leads and what balances it", width=18),
     choice("side", "Side", kinds.SIDES, "both: one to port and one to starboard in this row", width=17),
-    number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard", required=True, whole=True, format="0"),
+    number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard, where it is not as Side says", default=BY_SIDE, whole=True, format="0"),
     choice("upper", "Upper point", "points_name", "where it starts on the mast", width=24),
     choice("via", "Via", "points_name", "spreader tip, if it goes over one", width=20),
     choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=24),
@@ -126,8 +134,8 @@ ASKED = block(
     "Load",
     choice("wire", "Wire replaced", "wire_name", "blank if there was none", width=15),
     calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced", format="0.0"),
-    choice("runs", "Runs on it", ("nothing", "soft hanks", "metal hanks", "furler"), "metal hanks and a furler forbid rope", required=True, width=22),
-    choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed", required=True),
+    choice("runs", "Runs on it", ("nothing", "soft hanks", "metal hanks", "furler"), "metal hanks and a furler forbid rope; nothing on shrouds and backstays", default=kinds.by_kind("runs"), width=22),
+    choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed; the righting moment for shrouds", default=BASIS),
     choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
     number("load_own", "Load, typed", "kN", 0.1, 5000, "if Load from says typed", format="0.0"),
     calculated("angle_load", "Angle of the pull", "°", 'IF([angle_mast]="";[angle];[angle_mast])', "to the mast's axis, or the angle out where no points are picked", format="0.0"),
@@ -397,13 +405,16 @@ STAYS = Table(
     rules=(
         WAITS_FOR_BOAT,
         Rule("points", FIX, 'AND([length_own]="";OR([upper]="";[lower]=""))', "pick it and the lower point, or type length and angle", "upper"),
+        Rule("upper_over.none", FIX, 'AND([upper_over]="";ISNA([upper_over_used]))', "pick what it lies over, or give it a stub on Tangs", "upper_over"),
+        Rule("runs.none", FIX, 'AND([runs]="";ISNA([runs_used]))', "pick what runs on it, or its kind", "runs"),
+        Rule("basis.none", FIX, 'AND([basis]="";ISNA([basis_used]))', "pick it, or the kind of the stay, or the wire replaced", "basis"),
         Rule("mast.missing", FIX, "COUNTA(masts_name)=0", "there is no mast yet, give it a row on Masts"),
         Rule("mast.none", FIX, 'IF([upper]="";COUNTA(masts_name)>1;AND([upper.on_mast]="";COUNTA(masts_name)>1))', "which mast it holds is not known: pick an upper point that names its mast on Points", "upper"),
         Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="")', "pick one for the righting moment", "share"),
         Rule("boat.rm30", FIX, f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "type it, and the chainplates below it", "boat_rm30"),
         Rule("wire.none", FIX, f'AND([basis]="{WIRE}";[wire]="")', "pick it, or another basis for the load", "wire"),
         Rule("load.none", FIX, f'AND([basis]="{TYPED}";[load_own]="")', "it is blank", "load_own"),
-        Rule("pretension.none", FIX, f'AND([basis]<>"";[basis]<>"{RM}";[pretension_own]="")', "type it, only a righting moment gives one", "pretension_own"),
+        Rule("pretension.none", FIX, f'AND([basis]<>"{RM}";[pretension_own]="")', "type it, only a righting moment gives one", "pretension_own"),
         Rule("lead.forward", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_FORWARD)};[pull_fore]<=0))', "a {kind} leads forward at the mast, by its points this one leads aft", "kind", "look at Fore of its points"),
         Rule("lead.aft", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};[pull_fore]>=0))', "a {kind} leads aft at the mast, by its points this one leads forward", "kind", "look at Fore of its points"),
         Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "no stub on Tangs names this stay", "upper_over"),
@@ -468,6 +479,6 @@ STAYS = Table(
 
 SHEET = Sheet(
     "Stays",
-    "One row per stay. Fill what is white and framed, with * always; the rest follows. The marks above the columns unfold what a block holds.",
+    "One row per stay. Fill what is white and framed; Check asks for what is missing. The + above the columns unfold what a block holds.",
     (STAYS,),
 )

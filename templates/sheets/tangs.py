@@ -29,7 +29,7 @@ AT_HEIGHT = 'tangs_mast;"="&[mast];tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tang
 
 # A stub with another on the other side of the mast, and how many at its height are assembled as it is.
 A_PAIR = 'IF([beside]="";FALSE();AND([beside]>1;[number]*[beside]<=2))'
-ALIKE = f'IF({A_PAIR};COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides;[sides];tangs_mast_width;[mast_width]);"")'
+ALIKE = f'IF({A_PAIR};COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides_used;[sides];tangs_mast_width;[mast_width]);"")'
 
 # Another stub below whose plate stands above the height down to which nothing may stand; the same
 # height is the other side of the mast.
@@ -37,7 +37,7 @@ CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_mast;"="&[mast];tangs_up;"<"&FLOOR(
 
 OF_THE_STAY = block(
     "Of the stay",
-    number("number", "Number", "", 1, 20, "equal stubs, port and starboard", required=True, whole=True, format="0", width=15),
+    number("number", "Number", "", 1, 20, "equal stubs, port and starboard, if not as many as stays", default="[stay.number]", whole=True, format="0", width=15),
     choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=30),
     calculated("mast", "Mast", "", "[stay.mast]", "of the stay", choices="masts_name", width=24),
     calculated("up", "Bolt, up", "mm", "[stay.upper_up]", "from Points; blank where the stay has none", format="0"),
@@ -115,7 +115,7 @@ ASSEMBLE = block(
     choice("bolt_own", "Bolt, own", "bolt_name", "if not the boat's", width=26),
     calculated("bolt", "Bolt", "", 'IF([bolt_own]="";boat_bolt;[bolt_own])', "bolt used", choices="bolt_name", width=18),
     calculated("bolt_size", "Bolt", "mm", "[bolt.size]", "diameter", format="0.0"),
-    number("sides", "Stubs on one bolt", "", 1, 2, "2 for a bolt through the mast with a stub on each side", required=True, whole=True, format="0", width=15),
+    number("sides", "Stubs on one bolt", "", 1, 2, "2 for a bolt through the mast with a stub on each side, as is usual", default="2", whole=True, format="0", width=15),
     calculated("grip", "Bolt in stub", "mm", "RIG.TANG.GRIP([rod_size];[bevel];[top];[hole])", "grip", format="0.0"),
     calculated("washer", "Washer", "mm", "[bolt.washer]", "outside diameter", format="0.0"),
     calculated("wedge", "Tapered washer", "mm", "RIG.TANG.WEDGE([washer];[bevel];boat_thin)", "thick edge; the thin edge is Boat's", format="0.0"),

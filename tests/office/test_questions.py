@@ -75,7 +75,7 @@ QUESTIONS = {
     "a ring without metal": ("ring", RING, "hole.large", [("ring", RING, "hole", 30.0)]),
     "a rope of no status": ("rope", TEN, "status.blank", [("rope", TEN, "status", None)]),
     "an item to be fixed": ("order", TEN, "rope.row", [("rope", TEN, "mass", None)]),
-    "an entry of a stay to be fixed": ("log", "A1", "stay.row", [("stays", CAP, "basis", None)]),
+    "an entry of a stay to be fixed": ("log", "A1", "stay.row", [("stays", CAP, "share", None)]),
     "a stay that went slack": ("log", "A1", "tension.low", [("log", "A1", "tension_own", 0.6)]),
     "a stay wound up since": ("log", "A1", "tension.high", [("log", "A1", "tension_own", 6.0)]),
     "nothing but a tape": ("stays", RUNNER, "measured", [("stays", RUNNER, key, held) for key, held in (("note", None), ("upper", None), ("lower", None), ("length_own", 9700.0), ("angle_own", 3.0))]),
@@ -105,7 +105,10 @@ QUESTIONS = {
     "a low spreader": ("tangs", LOWER_STUB, "room.none", [("tangs", LOWER_STUB, "room", 35.0), ("tangs", LOWER_STUB, "hole_own", 24.0)]),
     "a rod to be fixed": ("tangs", CAP_STUB, "rod.row", [("rod", ROD, "density", None)]),
     "a bolt to be fixed": ("tangs", CAP_STUB, "bolt.row", [("bolt", BOLT, "strength", None)]),
-    "a stay to be fixed": ("tangs", CAP_STUB, "stay.row", [("stays", CAP, "basis", None)]),
+    "a stay to be fixed": ("tangs", CAP_STUB, "stay.row", [("stays", CAP, "share", None)]),
+    "a shroud without a stub": ("stays", CAP, "upper_over.none", [("stays", CAP, "upper_over", None), ("tangs", CAP_STUB, "stay", FORESTAY)]),
+    "a forestay that may have a furler": ("stays", FORESTAY, "runs.none", [("stays", FORESTAY, "runs", None)]),
+    "a load of which nothing is said": ("stays", FORESTAY, "basis.none", [("stays", FORESTAY, "basis", None), ("stays", FORESTAY, "wire", None)]),
     "a weak bolt": ("tangs", CAP_STUB, "bolt.spare", [("tangs", CAP_STUB, "bolt_own", "M12 A4-70")]),
     "a steep bevel": ("tangs", CAP_STUB, "steep", [("stays", CAP, "angle_own", 26.0)]),
     "a wall nobody measured": ("tangs", CAP_STUB, "wall.unknown", [("masts", "mast", "wall", None)]),
@@ -323,8 +326,8 @@ def test_stay_and_stub_do_not_point_at_each_other(demo):
         assert named.found(demo, "stays", LOWER)["stub"] == "waits"
         assert named.found(demo, "tangs", LOWER_STUB)["room"] == "fix"
         assert "stay.row" not in named.found(demo, "tangs", LOWER_STUB)
-    with Restored(named.cell(demo, "stays", "basis", LOWER), None):
-        assert named.found(demo, "stays", LOWER)["basis.blank"] == "fix"
+    with Restored(named.cell(demo, "stays", "share", LOWER), None):
+        assert named.found(demo, "stays", LOWER)["share.none"] == "fix"
         assert "stub" not in named.found(demo, "stays", LOWER)
         assert named.found(demo, "tangs", LOWER_STUB)["stay.row"] == "waits"
         assert named.state(demo, "tangs", LOWER_STUB) == "waits"

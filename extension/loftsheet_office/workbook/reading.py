@@ -17,6 +17,7 @@ from ..common.refusal import Refusal
 
 MOST_OF_NAME = 60  # letters, of a name in a heading
 MOST_LETTERS = 60  # of what is typed in a file's name: a name may have 255 bytes, a letter up to four
+USED = "_used"
 Value = Union[float, str, None]
 
 
@@ -52,6 +53,11 @@ def cells(book: Any, name: str) -> Any:
         if found is not None:
             return found
     raise Missing(f"the named range {name} is no longer in this schedule; restore it from an older copy")
+
+
+def used(book: Any, name: str) -> str:
+    """The name of what is used of an input that may stay blank, where there is such a column; else its own."""
+    return f"{name}{USED}" if book.NamedRanges.hasByName(f"{name}{USED}") else name
 
 
 def texts(book: Any, name: str) -> "list[str]":
@@ -92,7 +98,7 @@ def rows(
     book: Any, table: str, wanted: "tuple[str, ...]", more: "Optional[dict[str, Any]]" = None
 ) -> "Iterator[Row]":
     """The named rows of a table with the columns asked for, and more cells beside them."""
-    columns = {key: cells(book, f"{table}_{key}") for key in dict.fromkeys(("name", *wanted))}
+    columns = {key: cells(book, used(book, f"{table}_{key}")) for key in dict.fromkeys(("name", *wanted))}
     columns.update(more or {})
     names = columns["name"]
     size = names.RangeAddress

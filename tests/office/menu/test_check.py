@@ -58,12 +58,12 @@ def test_every_complaint_of_every_row_is_a_line(checked, faulty):
 
 
 def test_what_is_wrong_stands_before_the_errors_that_follow_from_it(checked, shown_demo):
-    named(shown_demo, "stays_lower_over").String = ""
+    named(shown_demo, "stays_share").String = ""
     window = checked()
     found = lines(window)
     assert window.words().startswith(f"1 to look at, and {len(found) - 1} that most often follow")
-    assert found[0].endswith("fix Lower end over: it is blank")
-    assert found[0].startswith(f"{address(named(shown_demo, 'stays_lower_over'))}: ")
+    assert found[0].endswith("fix Share: pick one for the righting moment")
+    assert found[0].startswith(f"{address(named(shown_demo, 'stays_share'))}: ")
     signs = ("errors from here on", "is an error", "waits for ")
     follows = [any(sign in line for sign in signs) for line in found]
     assert any(follows)
@@ -71,7 +71,7 @@ def test_what_is_wrong_stands_before_the_errors_that_follow_from_it(checked, sho
 
 
 @pytest.mark.parametrize(
-    "name", ["stays_number", "tangs_stay", "points_out", "log_date", "boat_ring", "rope_source"]
+    "name", ["masts_rake", "tangs_stay", "points_out", "log_date", "boat_ring", "rope_source"]
 )
 def test_a_blank_that_a_check_names_is_where_its_line_leads(checked, shown_demo, name):
     cell = named(shown_demo, name)
@@ -206,14 +206,14 @@ def test_a_new_schedule_asks_for_what_is_blank_on_boat(screen):
     new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
     screen.give("check", frame_of(new))
     found = lines(screen.dialog(TITLE))
-    assert any(line.startswith("Boat.") and "Rope family" in line for line in found)
+    assert any(line.startswith("Boat.") and "Rope: it is blank" in line for line in found)
     assert not any("formula" in line or "gone" in line for line in found)
 
 
 def test_a_read_only_schedule_is_checked_like_any_other(screen, demo_file, tmp_path):
     book = screen.open(demo_file)
-    named(book, "stays_number").String = ""
+    named(book, "stays_share").String = ""
     screen.office.store(book, tmp_path / "faulty.ods")
     screen.give("check", frame_of(screen.open(tmp_path / "faulty.ods", ReadOnly=True)))
-    assert any("Number: it is blank" in line for line in lines(screen.dialog(TITLE)))
+    assert any("Share: pick one" in line for line in lines(screen.dialog(TITLE)))
     screen.finish()

@@ -2,6 +2,7 @@
 
 import pytest
 
+from extension.loftsheet_office.workbook.complaints import complaints
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
 
 pytestmark = pytest.mark.office
@@ -59,16 +60,18 @@ def test_a_typed_cell_says_what_may_be_typed(screen, shown_demo):
 
 
 def test_a_check_is_said_line_by_line(screen, shown_demo):
-    named(shown_demo, "stays_number").String = ""
+    """All that was found, of which the cell shows the first."""
+    named(shown_demo, "stays_number").String = "two"
     named(shown_demo, "stays_lower_over").String = "nothing"
     check = select(shown_demo, named(shown_demo, "stays_check"))
     words, _ = explained(screen, shown_demo)
-    parts = check.String.split("; ")
-    assert len(parts) > 1
+    due = [one.words for one in complaints(named(shown_demo, "stays_found").String)]
+    assert len(due) > 1
+    assert check.String == f"{due[0]}; and {len(due) - 1} more"
     lines = words.split("\n")
-    assert [line[2:] for line in lines if line.startswith("  ") and not line.startswith("    ")] == parts
+    assert [line[2:] for line in lines if line.startswith("  ") and not line.startswith("    ")] == due
     number = named(shown_demo, "stays_number")
-    assert lines[lines.index(f"  {parts[0]}") + 1] == f"    {address(number)}, Number: blank"
+    assert lines[lines.index(f"  {due[0]}") + 1] == f"    {address(number)}, Number: two"
 
 
 def test_an_error_leads_to_the_cell_where_it_begins_and_to_the_blank_behind_it(screen, shown_demo):

@@ -6,7 +6,7 @@ from loftsheet import strength, stretch
 from loftsheet.errors import CellError
 
 from templates.sheets.boat import TABLES
-from tests.office.worked.row import DAY_ZERO, Row, Wrong, same_day
+from tests.office.worked.row import DAY_ZERO, Row, Wrong, same_day, same_text
 
 ANY_WORDS = object()
 
@@ -85,6 +85,14 @@ class Boat(Row):
 
     def sum(self, key):
         return sum(value for value in (getattr(stay, key) for stay in self.schedule.rows("stays")) if value != "")
+
+    @property
+    def family_used(self):
+        """As typed, or that of the boat's rope; blank where neither is known."""
+        if self.has("family"):
+            return self.given("family")
+        ropes = self.schedule.rows("rope") if self.has("rope") else ()
+        return next((row.given("family") for row in ropes if same_text(row.text("name"), self.text("rope"))), "")
 
     @property
     def hold_hot(self):

@@ -1,5 +1,7 @@
 """Library and Points: what their rows come to."""
 
+from types import MappingProxyType
+
 from loftsheet import section, strength, stretch, survey
 from loftsheet.errors import CellError
 
@@ -13,8 +15,8 @@ class Rope(Row):
     def in_family(self):
         return (
             self.has("family")
-            and self.boat.has("family")
-            and same_text(self.text("family"), self.boat.text("family"))
+            and self.boat.family_used != ""
+            and same_text(self.text("family"), self.boat.family_used)
         )
 
     @property
@@ -63,20 +65,19 @@ class Wire(MakersGood):
 class Share(Row):
     @property
     def here(self):
-        """How many shrouds have this share; none are counted while one of the numbers or shares is no good."""
-        rows, total = list(self.schedule.cells.rows("stays")), 0.0
-        if any(isinstance(row.get(key), CellError) for row in rows for key in ("share", "number")):
-            return total
-        for row in rows:
-            number, share = row.get("number") or 0.0, row.get("share")
-            if isinstance(number, str):
-                return 0.0
-            if isinstance(share, str) and same_text(share, self.text("name")):
-                total += number
-        return total
+        """How many shrouds have this share; none are counted while one of the shares is an error."""
+        rows = list(self.schedule.cells.rows("stays"))
+        if any(isinstance(row.get("share"), CellError) for row in rows):
+            return 0.0
+        here = [row for row in rows if isinstance(row.get("share"), str)]
+        counts = [row.get("count") for row in here if same_text(row["share"], self.text("name"))]
+        return sum((count for count in counts if isinstance(count, float)), 0.0)
 
 
 class Mast(Row):
+    defaults = MappingProxyType({"foot_fore": lambda mast: 0.0, "foot_up": lambda mast: 0.0})
+    foot_fore_used = property(lambda mast: mast.measure("foot_fore", "mm"))
+    foot_up_used = property(lambda mast: mast.measure("foot_up", "mm"))
     rate = property(lambda mast: mast.own_or("rate_own", lambda: mast.boat.number("mast_rate")))
     modulus = property(lambda mast: mast.own_or("modulus_own", lambda: mast.boat.number("mast_modulus")))
     width = property(lambda mast: mast.measure("width", "mm"))

@@ -3,6 +3,7 @@
 import math
 from calendar import monthrange
 from datetime import date, timedelta
+from types import MappingProxyType
 
 from loftsheet import measure
 from loftsheet.errors import BadInput, CellError, NoSolution, NotInTable
@@ -18,7 +19,17 @@ REFUSALS = (Wrong, BadInput, NoSolution, NotInTable, ZeroDivisionError)
 
 
 class Row:
-    """One row: its inputs as typed, and a property for each calculated column."""
+    """One row: its inputs as typed, and a property for each calculated column.
+
+    An input that may stay blank has a function for what is used then, and a property `<key>_used`.
+    """
+
+    defaults = MappingProxyType({})
+
+    def __init_subclass__(cls):
+        for key in cls.defaults:
+            if not hasattr(cls, f"{key}_used"):
+                setattr(cls, f"{key}_used", property(lambda row, key=key: row.given(key)))
 
     def __init__(self, schedule, typed):
         self.schedule, self.typed = schedule, typed
@@ -32,6 +43,8 @@ class Row:
 
     def given(self, key):
         held = self.typed.get(key)
+        if held is None and key in self.defaults:
+            return self.defaults[key](self)
         if held is None:
             raise Wrong(f"{key} is blank")
         if isinstance(held, CellError):
@@ -61,8 +74,8 @@ class Row:
         return "" if any(self.says("status", status) for status in statuses) else self.given("status")
 
     def says(self, key, word):
-        """Whether a cell holds that word; a blank does not."""
-        return self.has(key) and same_text(self.text(key), word)
+        """Whether a cell holds that word, or comes to it; a blank does not."""
+        return (self.has(key) or key in self.defaults) and same_text(self.text(key), word)
 
     def own_or(self, key, default, unit=None):
         if not self.has(key):

@@ -2,6 +2,7 @@
 
 import math
 from functools import cached_property
+from types import MappingProxyType
 
 from loftsheet import eye, lashing, loads, mass, splice, statics, strength, stretch, survey
 from loftsheet.errors import CellError
@@ -28,7 +29,51 @@ def said_as(held, text):
     return isinstance(held, str) and isinstance(text, str) and same_text(held, text)
 
 
+SHROUDS = ("cap shroud", "intermediate", "lower fore", "lower aft", "single lower")
+OVER_A_RING = ("forestay", "inner forestay", "backstay", "backstay leg")
+NOTHING_RUNS = (*SHROUDS, "backstay", "backstay leg", "runner")
+
+
+def lies_over(stay):
+    """A stub of its own, or a ring where no stub is usual."""
+    if any(said_as(named, stay.given("name")) for named in stay.schedule.cells.column("tangs_stay")):
+        return "stub"
+    if stay.kind not in OVER_A_RING:
+        raise Wrong("what the upper end lies over is not said")
+    return "ring"
+
+
+def runs(stay):
+    if stay.kind not in NOTHING_RUNS:
+        raise Wrong("what runs on it is not said")
+    return "nothing"
+
+
+def basis(stay):
+    if stay.has("load_own"):
+        return "typed"
+    if stay.kind in SHROUDS:
+        return "righting moment"
+    if not stay.has("wire"):
+        raise Wrong("where its load comes from is not said")
+    return "wire replaced"
+
+
 class Stay(Row):
+    defaults = MappingProxyType(
+        {
+            "number": lambda stay: 2.0 if stay.says("side", "both") else 1.0,
+            "upper_over": lies_over,
+            "lower_over": lambda stay: "ring",
+            "runs": runs,
+            "basis": basis,
+        }
+    )
+
+    @property
+    def kind(self):
+        return self.text("kind").casefold() if self.has("kind") else ""
+
     upper_fore, upper_out, upper_up = (corner("upper", axis) for axis in AXES)
     lower_fore, lower_out, lower_up = (corner("lower", axis) for axis in AXES)
     next_fore, next_out, next_up = (corner("next", axis) for axis in AXES)

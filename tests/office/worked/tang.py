@@ -2,6 +2,7 @@
 
 import math
 from functools import cached_property
+from types import MappingProxyType
 
 from loftsheet import bolt, eye, strength, stretch, tang
 from loftsheet.errors import BadInput, CellError, NoSolution, NotInTable
@@ -27,6 +28,8 @@ def mast_of(stub):
 
 
 class Tang(Row):
+    defaults = MappingProxyType({"number": lambda stub: stub.stay_row.number("number"), "sides": lambda stub: 2.0})
+
     @property
     def stay_row(self):
         return self.find("stays", self.text("stay"))
@@ -275,7 +278,7 @@ class Tang(Row):
         return float(
             sum(
                 isinstance(up, float) and low <= up <= high and (mast, str(bolt).casefold(), sides, width) == made
-                for mast, up, bolt, sides, width in self.others("mast", "up", "bolt", "sides", "mast_width")
+                for mast, up, bolt, sides, width in self.others("mast", "up", "bolt", "sides_used", "mast_width")
             )
         )
 
