@@ -1,16 +1,28 @@
-"""What each column and each named cell of the workbook means, as data for the menu inside the office.
+"""What each column and each named cell of the workbook means, and each kind of stay, as data for the menu.
 
 Derived from the workbook's declaration, so that what Explain This Cell says of a column is what was declared.
 """
 
 import json
+from dataclasses import asdict
 from typing import Any
 
 PACKED = "pythonpath/loftsheet_office/workbook/columns.json"
+KINDS_PACKED = "pythonpath/loftsheet_office/workbook/kinds.json"
 
 
 def packed() -> bytes:
-    return json.dumps(columns(), ensure_ascii=False, indent=0).encode()
+    return _as_json(columns())
+
+
+def kinds_packed() -> bytes:
+    from templates.sheets import kinds
+
+    return _as_json([asdict(kind) for kind in kinds.KINDS])
+
+
+def _as_json(data: Any) -> bytes:
+    return json.dumps(data, ensure_ascii=False, indent=0).encode()
 
 
 def columns() -> "dict[str, Any]":

@@ -56,6 +56,7 @@ def contents(address: str = "") -> "Iterator[tuple[str, bytes]]":
     yield "licences-en.txt", licence().encode()
     yield "component.py", (ROOT / "extension/component.py").read_bytes()
     yield column_data.PACKED, column_data.packed()
+    yield column_data.KINDS_PACKED, column_data.kinds_packed()
     yield from _static(address)
     for folder, packed in PACKAGES.items():
         for file in sorted((ROOT / folder).rglob("*.py")):

@@ -200,9 +200,7 @@ class Table:
         for title, group in groupby(columns, lambda column: column.block):
             members = list(group)
             if title and self.typed:
-                titles = dict.fromkeys(column.title for column in members)
-                more = ", …" if len(titles) > FOLD_TITLES else ""
-                held = ", ".join(list(titles)[:FOLD_TITLES]) + more
+                held = in_short([column.title for column in members])
                 yield Column(f"fold_{title}", title, held, width=FOLD_WIDTH, free=True)
             yield from members
 
@@ -229,6 +227,13 @@ class Table:
     def is_folded(self, title: str) -> bool:
         """Whether a block is folded: there is a column before it that says what it holds."""
         return self.column(f"fold_{title}") is not None
+
+
+def in_short(titles: "list[str]") -> str:
+    """The first few titles in words, without what follows a comma in them."""
+    words = list(dict.fromkeys(title.partition(",")[0] for title in titles))
+    more = [one[:1].lower() + one[1:] for one in words[1:FOLD_TITLES]]
+    return ", ".join([*words[:1], *more, *(["…"] if len(words) > FOLD_TITLES else [])])
 
 
 @dataclass(frozen=True)

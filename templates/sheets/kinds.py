@@ -21,20 +21,22 @@ class Kind:
     share: str = ""
     over: str = ""  # what its upper end lies over, where that is no question
     runs: str = ""  # what runs on it, likewise
-    stub: bool = False  # usual on the mast, where there is one
+    stub: bool = False  # usual on the mast
+    pair: bool = False  # one to port and one to starboard
+    spreader: bool = False  # most often over one
 
 
 NOTHING, RING = "nothing", "ring"
-LOWER_FORE = Kind("lower fore", FORWARD, ("lower aft, {side}",), True, "each of two lowers", runs=NOTHING, stub=True)
-LOWER_AFT = Kind("lower aft", AFT, ("lower fore, {side}",), True, "each of two lowers", runs=NOTHING, stub=True)
-SINGLE_LOWER = Kind("single lower", shroud=True, share="single lower", runs=NOTHING, stub=True)
+LOWER_FORE = Kind("lower fore", FORWARD, ("lower aft, {side}",), True, "each of two lowers", runs=NOTHING, stub=True, pair=True)
+LOWER_AFT = Kind("lower aft", AFT, ("lower fore, {side}",), True, "each of two lowers", runs=NOTHING, stub=True, pair=True)
+SINGLE_LOWER = Kind("single lower", shroud=True, share="single lower", runs=NOTHING, stub=True, pair=True)
 FORESTAY = Kind("forestay", FORWARD, ("backstay, centreline",), over=RING)
 INNER_FORESTAY = Kind("inner forestay", FORWARD, ("runner, port", "runner, both"), over=RING)
 BACKSTAY = Kind("backstay", AFT, ("forestay, centreline",), over=RING, runs=NOTHING)
-RUNNER = Kind("runner", AFT, ("inner forestay, centreline",), runs=NOTHING, stub=True)
-CAP_SHROUD = Kind("cap shroud", shroud=True, share="cap shroud, one spreader", runs=NOTHING, stub=True)
-INTERMEDIATE = Kind("intermediate", shroud=True, runs=NOTHING, stub=True)
-BACKSTAY_LEG, OTHER = Kind("backstay leg", over=RING, runs=NOTHING), Kind("other")
+RUNNER = Kind("runner", AFT, ("inner forestay, centreline",), runs=NOTHING, stub=True, pair=True)
+CAP_SHROUD = Kind("cap shroud", shroud=True, share="cap shroud, one spreader", runs=NOTHING, stub=True, pair=True, spreader=True)
+INTERMEDIATE = Kind("intermediate", shroud=True, runs=NOTHING, stub=True, pair=True, spreader=True)
+BACKSTAY_LEG, OTHER = Kind("backstay leg", over=RING, runs=NOTHING, pair=True), Kind("other")
 KINDS = (
     CAP_SHROUD,
     INTERMEDIATE,

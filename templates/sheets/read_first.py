@@ -8,9 +8,11 @@ from templates.schedule import Sheet
 START = (
     "Library: put in the rope, rod and bolts that you can buy, from their certificates, and pick under Status on what the figures rest; "
     "what rests on no certificate is named by the check of every stay and stub. Give each new item a row on Order, too.",
-    "Boat: pick rope, line, rod, bolt, sleeve and ring, type the rope's family and the righting moment. "
+    "Boat: pick rope, rod and bolt, look at line, sleeve and ring, and type the righting moment. "
     "Until then the checks say what they wait for on Boat. Then go down the sheet and question every value.",
     "Masts: one row per mast: where its foot stands, rake, height, width and section. Rake and section of a mizzen are its own.",
+    "Add a Stay in the menu Rigging asks for a stay's kind, its points and what hung there, and fills its rows on Points, Stays and "
+    "Tangs, both sides at once. Or fill them by hand:",
     "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
     "on either side without a minus.",
     "Stays: one row per stay that becomes rope; one that stays wire has no row. Pick its points and the wire it replaces, "

@@ -22,7 +22,7 @@ DEFAULTED = {"stays": ("number", "upper_over", "lower_over", "runs", "basis"), "
 
 
 def usual(row):
-    """What a row holds where its kind makes no question of it, by the trade's custom; common practice, no source."""
+    """What a row holds where its kind makes no question of it. Common practice, no source."""
     shroud = row["kind"] in ("cap shroud", "lower fore", "lower aft")
     return {
         "number": 2 if row["side"] == "both" else 1,

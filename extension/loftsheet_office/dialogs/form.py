@@ -80,6 +80,21 @@ class Form:
         more: Any = {"Dropdown": True, "StringItemList": tuple(choices), "SelectedItems": (chosen,)}
         return self._add("ListBox", 14, width=120, **more)
 
+    def beside(self, *fields: "tuple[str, Any]") -> "list[Any]":
+        """Fields next to each other, each with its label: a text to type, or words to pick from."""
+        top, wide = self.below, (self.width - 2 * MARGIN + GAP) // len(fields) - GAP
+        made = []
+        for at, (label, held) in enumerate(fields):
+            left, self.below = MARGIN + at * (wide + GAP), top
+            self._add("FixedText", LINE - 1, wide, left, Label=label)
+            self.below -= GAP - 1
+            if isinstance(held, str):
+                made.append(self._add("Edit", 14, wide, left, Text=held))
+            else:
+                more: Any = {"Dropdown": True, "StringItemList": tuple(held), "SelectedItems": (0,)}
+                made.append(self._add("ListBox", 14, wide, left, **more))
+        return made
+
     def pick(
         self,
         label: str,

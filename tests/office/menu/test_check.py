@@ -58,12 +58,12 @@ def test_every_complaint_of_every_row_is_a_line(checked, faulty):
 
 
 def test_what_is_wrong_stands_before_the_errors_that_follow_from_it(checked, shown_demo):
-    named(shown_demo, "stays_share").String = ""
+    named(shown_demo, "points_out").String = ""
     window = checked()
     found = lines(window)
     assert window.words().startswith(f"1 to look at, and {len(found) - 1} that most often follow")
-    assert found[0].endswith("fix Share: pick one for the righting moment")
-    assert found[0].startswith(f"{address(named(shown_demo, 'stays_share'))}: ")
+    assert found[0].endswith("fix Out: it is blank")
+    assert found[0].startswith(f"{address(named(shown_demo, 'points_out'))}: ")
     signs = ("errors from here on", "is an error", "waits for ")
     follows = [any(sign in line for sign in signs) for line in found]
     assert any(follows)

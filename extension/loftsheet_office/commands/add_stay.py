@@ -1,0 +1,167 @@
+"""Add a Stay: its rows on Points, Stays and Tangs, both sides at once, out of one dialog.
+
+What the kind of stay expects is proposed, and points are picked or typed. Check says of the rows what is missing.
+"""
+
+from typing import Any, Optional
+
+from ..common.refusal import Refusal
+from ..dialogs.cursor import lead_to
+from ..dialogs.desk import Desk
+from ..dialogs.form import Form
+from ..dialogs.undo import OneUndo
+from ..workbook import new_stay, reading, stay_as_typed
+from ..workbook.columns import all_columns
+from ..workbook.kinds import Kind, all_kinds
+from ..workbook.named_tables import Table, Tables
+from ..workbook.new_stay import SIDES, STUB
+from ..workbook.stay_as_typed import ASKED, NEW, NONE, Offered, Typed
+from . import add_rows
+from .entries import TITLES
+
+TITLE = TITLES["addstay"]
+LABELS = {"upper": "~Upper point, on the mast", "via": "~Via, spreader tip", "lower": "~Lower point"}
+
+
+def run(desk: Desk) -> None:
+    desk.must_be_writable()
+    offered = offers(desk.document)
+    picked = ask_kind(desk, offered)
+    if picked is None:
+        return
+    kind, mast = picked
+    new, typed = None, stay_as_typed.proposed(kind, mast, offered)
+    while new is None:
+        answers = ask_stay(desk, kind, offered, typed)
+        if answers is None:
+            return
+        typed = answers
+        try:
+            new = stay_as_typed.made_of(kind, mast, typed, offered)
+        except Refusal as refusal:
+            desk.say(TITLE, str(refusal), warning=True)  # and once more, with what was typed
+    with OneUndo(desk.document, TITLE):
+        first = fill(desk.document, new_stay.rows(new, offered.has_defaults))
+    lead_to(desk, first)
+
+
+def offers(book: Any) -> Offered:
+    """What the schedule has to pick from; earlier releases have no masts."""
+
+    def names(table: str) -> "tuple[str, ...]":
+        there = book.NamedRanges.hasByName(f"{table}_name")
+        return tuple(name for name in reading.texts(book, f"{table}_name") if name) if there else ()
+
+    masts = {}
+    if names("masts"):
+        for row in reading.rows(book, "masts", ("width",)):
+            width = row.get("width")
+            masts[str(row.get("name"))] = width if isinstance(width, float) else 0.0
+    defaults = book.NamedRanges.hasByName(f"stays_number{reading.USED}")
+    return Offered(masts, names("points"), names("stays"), names("wire"), names("share"), defaults)
+
+
+def ask_kind(desk: Desk, offered: Offered) -> "Optional[tuple[Kind, str]]":
+    """The kind of the stay and its mast; None when the user thinks better of it."""
+    form = Form(desk, TITLE, width=240)
+    form.paragraph("Adds a stay with its points, and its stub if it has one; proposes what is usual for its kind.")
+    kinds, masts = all_kinds(), tuple(offered.masts)
+    kind = form.choice("~Kind", [one.name for one in kinds])
+    mast = form.choice("~Mast", masts) if len(masts) > 1 else None
+    if form.ask("~Next") != "yes":
+        return None
+    only = masts[0] if masts else ""
+    return kinds[kind.SelectedItems[0]], masts[mast.SelectedItems[0]] if mast else only
+
+
+def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[Typed]:
+    """All that is said of the stay, by what it is; None when the user thinks better of it."""
+    form = Form(desk, f"{TITLE}: {kind.name}", width=330)
+    made: dict[str, Any] = {}
+    made["name"], made["side"] = form.beside(("~Name", held["name"]), ("~Side", first(held["side"], SIDES)))
+    made["stub"] = form.tick("On a s~tub of rod on the mast", bool(held["stub"]))
+    for end in stay_as_typed.ends(kind):
+        points = (NEW, *((NONE,) if end == "via" else ()), *offered.points)
+        named, title = f"{end}_name", end.capitalize()
+        picked, called = (LABELS[end], first(held[end], points)), (f"{title}, name if new", held[named])
+        made[end], made[named] = form.beside(picked, called)
+        fields = [(f"{end}_{key}", f"{title}, {words}, mm") for key, words in ASKED[end]]
+        row = form.beside(*((label, held[key]) for key, label in fields))
+        made.update({key: control for (key, _), control in zip(fields, row)})
+    for pair in of_the_stay(kind, held, offered):
+        row = form.beside(*((label, value) for _, label, value in pair))
+        made.update({key: control for (key, _, _), control in zip(pair, row)})
+    if form.ask("~Add") != "yes":
+        return None
+    return {key: read(control) for key, control in made.items()}
+
+
+def of_the_stay(kind: Kind, held: Typed, offered: Offered) -> "list[list[tuple[str, str, Any]]]":
+    """The fields about its load and ends, two by two: key of the column, label and what is in it."""
+    fields: list[tuple[str, str, Any]] = [("wire", "~Wire replaced", first(held["wire"], ("", *offered.wires)))]
+    if kind.shroud:
+        fields.append(("share", "S~hare of the shrouds' load", first(held["share"], ("", *offered.shares))))
+    else:
+        fields.append(("pretension_own", "~Pretension, kN", held["pretension_own"]))
+    fields.append(("chainplate", "~Chainplate holds, kN", held["chainplate"]))
+    if not kind.runs:
+        runs = ("", "nothing", "soft hanks", "metal hanks", "furler")
+        fields.append(("runs", "~Runs on it", first(held["runs"], runs)))
+    return [fields[at : at + 2] for at in range(0, len(fields), 2)]
+
+
+def first(one: str, of: "tuple[str, ...]") -> "tuple[str, ...]":
+    """The words to pick from, with the one that is picked at first in front."""
+    return (one, *(other for other in of if other != one)) if one in of else of
+
+
+def read(control: Any) -> str:
+    """What a field holds: a text, a word that is picked, or whether a box is ticked."""
+    if hasattr(control, "StringItemList"):
+        return str(control.StringItemList[control.SelectedItems[0]]) if control.SelectedItems else ""
+    return str(control.Text).strip() if hasattr(control, "Text") else STUB if control.State else ""
+
+
+def fill(book: Any, rows: new_stay.Rows) -> Any:
+    """Put the rows into their tables, which get more ready rows if they are full; the name of the first stay."""
+    first = None
+    for key, wanted in rows.items():
+        if not wanted:
+            continue
+        table = table_of(book, key)
+        lacking = len(wanted) - len(free_rows(table))
+        if lacking > 0:
+            add_rows.add(table, lacking)
+            table = table_of(book, key)
+        for at, row in zip(free_rows(table), wanted):
+            put(table, at, row)
+            if key == "stays" and first is None:
+                first = table.columns["name"].getCellByPosition(0, at)
+    return first
+
+
+def table_of(book: Any, key: str) -> Table:
+    found = next((table for table in Tables(book).all if table.key == key), None)
+    if found is None:
+        raise reading.Missing(
+            f"the named range {key}_name is no longer in this schedule; restore it from an older copy"
+        )
+    return found
+
+
+def free_rows(table: Table) -> "list[int]":
+    """The ready rows, counted from the table's first, in which nothing was typed; the last one stays empty."""
+    inputs = [cells for key, cells in table.columns.items() if all_columns()[f"{table.key}_{key}"].is_input]
+    held = [any(row) for row in zip(*([cell != "" for (cell,) in cells.DataArray] for cells in inputs))]
+    return [at for at, filled in enumerate(held[:-1]) if not filled]
+
+
+def put(table: Table, at: int, row: "dict[str, str]") -> None:
+    for key, held in row.items():
+        if held == "" or key not in table.columns:
+            continue  # a schedule of an earlier release has no such column
+        cell = table.columns[key].getCellByPosition(0, at)
+        if all_columns()[f"{table.key}_{key}"].kind == "number":
+            cell.Value = float(held)
+        else:
+            cell.String = held

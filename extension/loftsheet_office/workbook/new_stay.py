@@ -1,0 +1,100 @@
+"""A stay that is added: what was said of it, and the rows of Points, Stays and Tangs that come of that.
+
+What was typed once counts for both sides; the starboard points say so, for only a second measurement shows a slip.
+"""
+
+from dataclasses import dataclass, field
+
+from .kinds import Kind
+
+EACH, ONE_ROW = "port and starboard, a row each", "port and starboard, in one row"
+BOTH, PORT, STARBOARD, CENTRELINE = "both", "port", "starboard", "centreline"
+SIDES = (EACH, ONE_ROW, PORT, STARBOARD, CENTRELINE)
+ENDS = ("upper", "via", "lower")
+COPIED = "as to port; measure it, too"
+STUB, RING, ONE = "stub", "ring", "one"
+RIGHTING_MOMENT, WIRE_REPLACED = "righting moment", "wire replaced"
+
+Rows = dict[str, list[dict[str, str]]]  # by table, by column
+
+
+@dataclass(frozen=True)
+class Point:
+    """A point of the stay: one that is there already, or a new one with what was typed of it by column."""
+
+    name: str
+    typed: "dict[str, str]" = field(default_factory=dict)
+
+    @property
+    def is_new(self) -> bool:
+        return bool(self.typed)
+
+
+@dataclass(frozen=True)
+class NewStay:
+    """What was said of a stay; without a point its end stays blank."""
+
+    kind: Kind
+    name: str
+    side: str
+    stub: bool
+    points: "dict[str, Point]"
+    typed: "dict[str, str]"  # of the stay, by column
+
+    @property
+    def sides(self) -> "tuple[str, ...]":
+        """The side of each of its rows."""
+        return (PORT, STARBOARD) if self.side == EACH else (BOTH if self.side == ONE_ROW else self.side,)
+
+    def called(self, name: str, side: str) -> str:
+        return f"{name}, {side}" if side in (PORT, STARBOARD) else name
+
+    def point(self, end: str, side: str) -> str:
+        """The name of a point on a side. One on the mast is shared, as its out counts on either side."""
+        point = self.points[end]
+        if end == "upper":
+            return point.name
+        return self.called(point.name, side) if point.is_new else other_side(point.name, side)
+
+
+def other_side(name: str, side: str) -> str:
+    """The name of a point, on that side."""
+    other = {PORT: STARBOARD, STARBOARD: PORT}.get(side, "")
+    return name.replace(other, side) if other else name
+
+
+def rows(new: NewStay, has_defaults: bool) -> Rows:
+    """What is filled in, by table; in schedules without defaults what they would be is written, too."""
+    found: Rows = {"points": [], "stays": [], "tangs": []}
+    for side in new.sides:
+        found["points"] += [point for point in _points(new, side) if point not in found["points"]]
+        found["stays"].append(_stay(new, side, has_defaults))
+        if new.stub:
+            found["tangs"].append(_stub(new, side, has_defaults))
+    return found
+
+
+def _points(new: NewStay, side: str) -> "list[dict[str, str]]":
+    copied = {"note": COPIED} if new.side == EACH and side == STARBOARD else {}
+    return [
+        {"name": new.point(end, side), **point.typed, **(copied if end != "upper" else {})}
+        for end, point in new.points.items()
+        if point.is_new
+    ]
+
+
+def _stay(new: NewStay, side: str, has_defaults: bool) -> "dict[str, str]":
+    ends = {end: new.point(end, side) for end in new.points}
+    row = {"name": new.called(new.name, side), "kind": new.kind.name, "side": side, **ends, **new.typed}
+    if not has_defaults:
+        basis = RIGHTING_MOMENT if new.kind.shroud else WIRE_REPLACED if row.get("wire") else ""
+        usual = {"runs": new.kind.runs, "basis": basis, "lower_over": RING, "number": "2" if side == BOTH else "1"}
+        row = {**usual, "upper_over": STUB if new.stub else RING, **row}
+    elif not new.stub and not new.kind.over:
+        row["upper_over"] = RING
+    return row
+
+
+def _stub(new: NewStay, side: str, has_defaults: bool) -> "dict[str, str]":
+    row = {"name": new.called(f"{new.name} stub", side), "stay": new.called(new.name, side)}
+    return row if has_defaults else {**row, "number": "2" if side == BOTH else "1", "sides": "2"}

@@ -1,0 +1,118 @@
+"""What is proposed of a stay that is added, and what was typed of it: read, or refused in words."""
+
+import re
+from dataclasses import dataclass
+
+from loftsheet import measure
+from loftsheet.errors import BadInput
+
+from ..common.refusal import Refusal
+from .columns import all_columns
+from .kinds import Kind
+from .new_stay import CENTRELINE, EACH, STUB, NewStay, Point
+
+NEW, NONE = "a new one:", "none"
+PLACE = (("fore_own", "fore"), ("out", "out"), ("up_own", "up"))
+# What is typed of a new point, by the end of the stay that it is.
+ASKED = {"upper": (("along", "along the mast"), ("out", "out")), "via": PLACE, "lower": PLACE}
+TENSIONS = ("pretension_own", "chainplate")  # kN, all else mm
+PLAIN = re.compile(r"[-+]?[\d.,]+")
+
+Typed = dict[str, str]
+
+
+@dataclass(frozen=True)
+class Offered:
+    """What the schedule has to pick from."""
+
+    masts: "dict[str, float]"  # with their widths in mm; 0 where none is known
+    points: "tuple[str, ...]"
+    stays: "tuple[str, ...]"
+    wires: "tuple[str, ...]"
+    shares: "tuple[str, ...]"
+    has_defaults: bool
+
+
+def ends(kind: Kind) -> "tuple[str, ...]":
+    """The ends of a stay of that kind that are asked for."""
+    return ("upper", "via", "lower") if kind.spreader else ("upper", "lower")
+
+
+def proposed(kind: Kind, mast: str, offered: Offered) -> Typed:
+    """What is usual for a stay of that kind; blank where it has to be typed."""
+    whose = f"{mast} {kind.name}" if len(offered.masts) > 1 else kind.name
+    name = next(name for name in (whose, *(f"{whose} {at}" for at in range(2, 100))) if _is_free(name, offered))
+    lower = "chainplate" if kind.pair else "on deck"
+    names = {"upper": f"{name} on mast", "via": f"{name} spreader tip", "lower": f"{name} {lower}"}
+    blank = dict.fromkeys((f"{end}_{key}" for end in ASKED for key, _ in ASKED[end]), "")
+    picks = {end: named if named in offered.points else NEW for end, named in names.items()}
+    half = offered.masts.get(mast, 0.0) / 2
+    return {
+        **blank,
+        **dict.fromkeys((*TENSIONS, "wire", "runs"), ""),
+        **picks,
+        **{f"{end}_name": named for end, named in names.items()},
+        "name": name,
+        "side": EACH if kind.pair else CENTRELINE,
+        "stub": STUB if kind.stub else "",
+        "upper_out": "0" if not kind.stub else f"{half:g}" if half else "",
+        "share": kind.share if kind.share in offered.shares else "",
+    }
+
+
+def _is_free(name: str, offered: Offered) -> bool:
+    return not any(stay == name or stay.startswith(f"{name}, ") for stay in offered.stays)
+
+
+def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
+    """The stay, or a refusal of what was typed."""
+    points = {end: _point(end, mast, typed) for end in ends(kind) if typed[end] != NONE}
+    of_stay = {key: typed[key] for key in ("wire", "share", "runs") if typed.get(key)}
+    of_stay.update({key: _number("stays", key, typed[key]) for key in TENSIONS if typed.get(key)})
+    new = NewStay(kind, typed["name"], typed["side"], bool(typed["stub"]), points, of_stay)
+    if not new.name:
+        raise Refusal("Type a name for the stay.")
+    for side in new.sides:
+        named = new.called(new.name, side)
+        if named in offered.stays:
+            raise Refusal(f"Stays has a stay of the name {named} already. Type another name.")
+        for end in points:
+            _look_at(new, end, side, offered)
+    return new
+
+
+def _look_at(new: NewStay, end: str, side: str, offered: Offered) -> None:
+    """Refuse a new point whose name is there already, and one that is picked but lacks on this side."""
+    point, named = new.points[end], new.point(end, side)
+    if point.is_new and named in offered.points:
+        raise Refusal(f"Points has a point of the name {named} already. Pick it, or type another name.")
+    if not point.is_new and named not in offered.points:
+        raise Refusal(
+            f"{point.name} is picked, but there is no point {named} for the other side. Add that point first, or"
+            " add the sides one by one."
+        )
+
+
+def _point(end: str, mast: str, typed: Typed) -> Point:
+    """A point that was picked, or a new one with all that it needs."""
+    if typed[end] != NEW:
+        return Point(typed[end])
+    name = typed[f"{end}_name"]
+    if not name:
+        raise Refusal(f"The {end} point is new: type a name for it.")
+    cells = {key: _number("points", key, typed[f"{end}_{key}"], f"{name}: ") for key, _ in ASKED[end]}
+    return Point(name, {**cells, **({"mast": mast} if end == "upper" and mast else {})})
+
+
+def _number(table: str, key: str, text: str, of: str = "") -> str:
+    """What was typed for a column that takes a number, with its unit or without; refused if it is none."""
+    column, unit = all_columns()[f"{table}_{key}"], "kN" if key in TENSIONS else "mm"
+    if not text:
+        raise Refusal(f"{of}{column.title} is blank. {column.typed()}")
+    try:
+        held = measure.read_in(f"{text} {unit}" if PLAIN.fullmatch(text) else text, unit)
+    except BadInput as wrong:
+        raise Refusal(f"{of}{column.title}: {wrong}.") from None
+    if column.least is not None and column.most is not None and not column.least <= held <= column.most:
+        raise Refusal(f'{of}{column.title}: "{text}" was typed. {column.typed()}')
+    return repr(float(held))

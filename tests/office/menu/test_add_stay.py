@@ -1,0 +1,164 @@
+"""Add a Stay, given in a window: the rows on Points, Stays and Tangs, both sides at once, one undo."""
+
+import pytest
+
+from tests.office import named
+from tests.office.menu.cells import everything, frame_of, selected
+
+pytestmark = pytest.mark.office
+
+TITLE = "Add a Stay"
+SINGLE = {
+    "Upper, along the mast, mm": "5900",
+    "Lower, fore, mm": "-120",
+    "Lower, out, mm": "1400",
+    "Lower, up, mm": "-40",
+}
+
+
+def first_dialog(screen, book, kind):
+    """Give the command and pick a kind; the dialog for it."""
+    screen.give("addstay", frame_of(book))
+    window = screen.dialog(TITLE)
+    window.pick("Kind", kind)
+    window.press("Next")
+    return screen.dialog(f"{TITLE}: {kind}")
+
+
+def add(screen, book, kind, typed, picked=()):
+    window = first_dialog(screen, book, kind)
+    for label, line in dict(picked).items():
+        window.pick(label, line)
+    for label, text in typed.items():
+        window.type(label, text)
+    window.press("Add")
+    return window
+
+
+def row(book, table, name):
+    """What a row holds, by column; what is blank is left out."""
+    keys = [one for one in book.NamedRanges.ElementNames if one.startswith(f"{table}_")]
+    at = named.row_of(book, table, name)
+    cells = {key: named.cells(book, key) for key in keys}
+    held = {key: one.getCellByPosition(0, at) for key, one in cells.items() if one.RangeAddress.EndRow > at}
+    return {
+        key.partition("_")[2]: cell.DataArray[0][0]
+        for key, cell in held.items()
+        if not cell.Formula.startswith("=")
+    }
+
+
+def typed_in(book, table, name):
+    return {key: held for key, held in row(book, table, name).items() if held != ""}
+
+
+def test_a_pair_of_shrouds_fills_the_rows_of_three_sheets(screen, shown_demo):
+    add(screen, shown_demo, "single lower", SINGLE, {"Wire replaced": "1x19 6 mm"})
+    screen.finish()
+    assert typed_in(shown_demo, "stays", "single lower, port") == {
+        "name": "single lower, port",
+        "kind": "single lower",
+        "side": "port",
+        "upper": "single lower on mast",
+        "lower": "single lower chainplate, port",
+        "wire": "1x19 6 mm",
+        "share": "single lower",
+    }
+    starboard = typed_in(shown_demo, "stays", "single lower, starboard")
+    assert (starboard["side"], starboard["lower"]) == ("starboard", "single lower chainplate, starboard")
+    stub = {"name": "single lower stub, starboard", "stay": "single lower, starboard"}
+    assert typed_in(shown_demo, "tangs", "single lower stub, starboard") == stub
+    assert typed_in(shown_demo, "points", "single lower on mast") == {
+        "name": "single lower on mast",
+        "mast": "mast",
+        "along": 5900.0,
+        "out": 55.0,
+    }
+    plate = {"fore_own": -120.0, "out": 1400.0, "up_own": -40.0}
+    port, other = (f"single lower chainplate, {side}" for side in ("port", "starboard"))
+    assert typed_in(shown_demo, "points", port) == {"name": port, **plate}
+    assert typed_in(shown_demo, "points", other) == {"name": other, **plate, "note": "as to port; measure it, too"}
+    assert "fix" not in {
+        named.state(shown_demo, "stays", f"single lower, {side}") for side in ("port", "starboard")
+    }
+    assert selected(shown_demo).startswith("Stays.A")
+
+
+def test_one_undo_takes_all_of_it_back(screen, shown_demo):
+    before = everything(shown_demo)
+    add(screen, shown_demo, "single lower", SINGLE)
+    screen.finish()
+    assert everything(shown_demo) != before
+    shown_demo.UndoManager.undo()
+    assert everything(shown_demo) == before
+
+
+def test_more_rows_are_made_ready_where_too_few_are_left(screen, shown_demo):
+    for at in range(3):
+        upper = {"Upper, along the mast, mm": str(5900 + at)}
+        add(screen, shown_demo, "single lower", {**SINGLE, **upper})
+        screen.finish()
+    names = named.column(shown_demo, "stays_name")
+    assert [name for name in names if "single lower" in name] == [
+        f"single lower{again}, {side}" for again in ("", " 2", " 3") for side in ("port", "starboard")
+    ]
+    assert names[-1] == ""
+    assert named.value(shown_demo, "boat_outside") == "nothing"
+
+
+def test_points_that_are_there_are_picked_and_the_other_side_follows(screen, shown_demo):
+    picked = {
+        "Upper point, on the mast": "aft lower on mast",
+        "Lower point": "aft lower chainplate, port",
+        "Wire replaced": "1x19 6 mm",
+    }
+    add(screen, shown_demo, "single lower", {}, picked)
+    screen.finish()
+    starboard = typed_in(shown_demo, "stays", "single lower, starboard")
+    assert starboard["lower"] == "aft lower chainplate, starboard"
+    assert "single lower on mast" not in named.column(shown_demo, "points_name")
+
+
+def test_a_stay_on_the_centreline_has_one_row_and_no_stub(screen, shown_demo):
+    picked = {
+        "Upper point, on the mast": "masthead",
+        "Lower point": "inner forestay on deck",
+        "Runs on it": "nothing",
+    }
+    add(screen, shown_demo, "forestay", {"Name": "second forestay", "Pretension, kN": "4.5 kN"}, picked)
+    screen.finish()
+    made = typed_in(shown_demo, "stays", "second forestay")
+    assert (made["side"], made["runs"], made["pretension_own"]) == ("centreline", "nothing", 4.5)
+    assert "second forestay" not in named.column(shown_demo, "tangs_stay")
+    assert named.cell(shown_demo, "stays", "upper_over_used", "second forestay").String == "ring"
+
+
+REFUSED = [
+    ({}, "single lower on mast: Along the mast is blank. You type a number from 0 to 40000 mm"),
+    ({**SINGLE, "Lower, up, mm": "low"}, 'single lower chainplate: Up, typed: "low" is not a number'),
+    ({**SINGLE, "Lower, out, mm": "1,400"}, '"1,400 mm" can be read as 1.4 and as 1400'),
+    ({**SINGLE, "Lower, out, mm": "99 m"}, 'Out: "99 m" was typed'),
+    ({**SINGLE, "Name": " "}, "Type a name for the stay."),
+    ({**SINGLE, "Name": "cap shroud"}, "Stays has a stay of the name cap shroud, port already."),
+    ({**SINGLE, "Upper, name if new": "masthead"}, "Points has a point of the name masthead already."),
+]
+
+
+@pytest.mark.parametrize(("typed", "words"), REFUSED)
+def test_what_cannot_be_is_refused_in_words_and_asked_again(screen, shown_demo, typed, words):
+    before = everything(shown_demo)
+    add(screen, shown_demo, "single lower", typed)
+    assert words in screen.message(TITLE)
+    again = screen.dialog(f"{TITLE}: single lower")
+    for label, text in typed.items():
+        assert again.text(label) == text.strip()
+    again.press("Cancel")
+    screen.finish()
+    assert everything(shown_demo) == before
+
+
+def test_cancel_changes_nothing(screen, shown_demo):
+    before = everything(shown_demo)
+    first_dialog(screen, shown_demo, "cap shroud").press("Cancel")
+    screen.finish()
+    assert everything(shown_demo) == before
