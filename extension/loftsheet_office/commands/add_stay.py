@@ -12,10 +12,10 @@ from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
 from ..workbook import new_stay, reading, stay_as_typed
 from ..workbook.columns import all_columns
-from ..workbook.kinds import Kind, all_kinds
 from ..workbook.named_tables import Table, Tables
 from ..workbook.new_stay import SIDES, STUB
 from ..workbook.stay_as_typed import ASKED, NEW, NONE, Offered, Typed
+from ..workbook.stay_kinds import Kind, all_kinds
 from . import add_rows
 from .entries import TITLES
 

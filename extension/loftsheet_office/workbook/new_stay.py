@@ -5,7 +5,7 @@ What was typed once counts for both sides; the starboard points say so, for only
 
 from dataclasses import dataclass, field
 
-from .kinds import Kind
+from .stay_kinds import Kind
 
 EACH, ONE_ROW = "port and starboard, a row each", "port and starboard, in one row"
 BOTH, PORT, STARBOARD, CENTRELINE = "both", "port", "starboard", "centreline"

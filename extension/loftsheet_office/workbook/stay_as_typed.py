@@ -8,8 +8,8 @@ from loftsheet.errors import BadInput
 
 from ..common.refusal import Refusal
 from .columns import all_columns
-from .kinds import Kind
 from .new_stay import CENTRELINE, EACH, STUB, NewStay, Point
+from .stay_kinds import Kind
 
 NEW, NONE = "a new one:", "none"
 PLACE = (("fore_own", "fore"), ("out", "out"), ("up_own", "up"))
