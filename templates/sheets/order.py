@@ -63,7 +63,7 @@ EXACTLY = (
     'IF([kind]="rod";IF([rod.construction]="unknown";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm";'
     'IF([kind]="bolt";"stud, thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: tang list";'
     f'IF([kind]="sleeve";[sleeve.material]&IF([sleeve.material]="";"";", ")&"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", bore to slide over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
-    'IF([kind]="ring";"groove "&[ring.groove]&", hole "&[ring.hole]&" mm, load "&[ring.load]&" kN ("&[ring.status]&")";'
+    'IF([kind]="ring";"groove "&[ring.groove]&" mm at its bottom, hole "&[ring.hole]&" mm, working load "&[ring.load]&" kN ("&[ring.status]&")";'
     'IF([kind]="sundry";[sundry.exactly]&"";""))))))'
 )
 

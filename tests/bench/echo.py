@@ -67,5 +67,6 @@ def _declared(name: str, count: int) -> Calc:
         summary="Gives back its first argument.",
         formula="the argument",
         limits="none",
+        errors="none",
         source="none needed",
     )

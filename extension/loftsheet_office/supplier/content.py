@@ -4,7 +4,7 @@ Values only; a column of the user's own only where it was asked for. Reading is 
 is chosen while a cell of it is an error.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from textwrap import shorten
 from typing import Any
@@ -13,7 +13,7 @@ from ..common.refusal import Refusal
 from ..workbook import reading
 from ..workbook.complaints import FOUND, OK, URGENT, complaints
 from ..workbook.reading import Row, Value
-from . import certificates, fixings
+from . import certificates, fixings, rope_facts
 from .certificates import Unproven
 from .fixings import Fixings
 from .lists import ASSUMED, LISTS, NAMED, Field, Listing
@@ -76,6 +76,7 @@ class Content:
     lists: "dict[str, Filled]"
     own: "tuple[OwnColumn, ...]"
     fixings: "tuple[Fixings, ...]"
+    ropes: "Mapping[str, Row]"
     unproven: "tuple[Unproven, ...]"
     not_ok: float
 
@@ -109,6 +110,7 @@ def read(book: Any) -> Content:
             {title: _filled(book, listing, own, unproven) for title, listing in LISTS.items()},
             tuple(column for column, _ in own),
             _fixings(book),
+            {str(row.get("name")): row for row in reading.rows(book, "rope", rope_facts.OF_A_ROPE)},
             unproven,
             _number(reading.value(book, "boat_wrong")),
         )

@@ -7,7 +7,7 @@ from typing import Callable
 
 from ..workbook.reading import Row, Value
 
-COLUMNS = ("bolt", "bolts", "count", "bolt_length", "shank", "bolt_hole", "washer")
+COLUMNS = ("bolt", "bolts", "count", "bolt_length", "shank", "bolt_hole", "washer", "wedge")
 NUT_KINDS = {2: "self-locking nuts, one at each end", 4: "nuts, two at each end, the second locks the first"}
 FLAT_FOR_EACH = 2  # one at each end
 
@@ -26,6 +26,7 @@ class Fixings:
     lengths: "tuple[tuple[float, float, float], ...]"
     hole: float
     washer: float
+    thick: "tuple[tuple[float, int], ...]"  # edges of the tapered washers, with how many of each
 
     def text(self, boat: "Mapping[str, Value]", shown: Shown) -> str:
         """One line for whoever picks them from the shelf."""
@@ -37,7 +38,8 @@ class Fixings:
             parts.append(f"{many}, {shown(flat)} thick, outside {shown(self.washer)}")
         edge = f", thin edge {shown(thin)}" if isinstance(thin, float) else ""
         many = _number(self.stubs, "tapered washer")
-        parts.append(f"{many}, outside {shown(self.washer)}, bore {shown(self.hole)}{edge}, thick edge: tang list")
+        thick = ", ".join(f"{number} of {shown(edge)}" for edge, number in self.thick)
+        parts.append(f"{many}, outside {shown(self.washer)}, bore {shown(self.hole)}{edge}, thick edge: {thick}")
         return "; ".join(parts)
 
     def _nuts(self, boat: "Mapping[str, Value]") -> "Iterator[str]":
@@ -65,10 +67,13 @@ def counted(tangs: "Sequence[Row]", pitches: "Mapping[str, Value]") -> "tuple[Fi
 
 def _of(bolt: str, rows: "Sequence[Row]", pitch: Value) -> Fixings:
     lengths: dict[float, tuple[float, float]] = {}
+    thick: dict[float, int] = {}
     for row in rows:
         length = _float(row, "bolt_length")
         shank, number = lengths.get(length, (0.0, 0.0))
         # Of two rows that share a bolt it is made to the larger.
+        edge = round(_float(row, "wedge"), 1)
+        thick[edge] = thick.get(edge, 0) + round(_float(row, "count"))
         lengths[length] = (max(shank, _float(row, "shank")), number + _float(row, "bolts"))
     return Fixings(
         bolt,
@@ -78,6 +83,7 @@ def _of(bolt: str, rows: "Sequence[Row]", pitch: Value) -> Fixings:
         tuple((length, *made) for length, made in sorted(lengths.items())),
         max(_float(row, "bolt_hole") for row in rows),
         max(_float(row, "washer") for row in rows),
+        tuple(sorted(thick.items())),
     )
 
 

@@ -72,8 +72,9 @@ ORDER = Listing(
     (
         Part(
             "To be quoted",
-            "Fill in your price, your total and your lead time, and your currency where it is not the one above."
-            " Send this very file back. Leave the names of the items as they are: prices are read back by them.",
+            "Materials only. Fill in your price, total and lead time in days, and your currency where it is not the "
+            "one above; splicing, sawing, carriage and taxes go on lines of your own below the list. Return the "
+            "spreadsheet. Leave the names of the items as they are: prices are read back by them.",
             (
                 Field("name", ITEM, width=22),
                 Field("quantity", "Quantity", digits=2, width=8.5),
@@ -88,6 +89,13 @@ ORDER = Listing(
             ),
         ),
     ),
+    (
+        Fact(
+            "Quantities",
+            "Rope is what the stays and lashings need, {rope_waste} more, and {trial} of each for a trial splice. "
+            "The longest piece has to come in one length.",
+        ),
+    ),
 )
 
 MAKE_UP = Listing(
@@ -95,10 +103,10 @@ MAKE_UP = Listing(
     (
         Part(
             "Cut and splice",
-            "Throat to throat is that of the finished stay under the tension given, after bedding in by several "
-            "pulls to it. Eyes are laid flat: half the rope between the two throat marks of the eye. Rope to cut"
-            " is measured under the light tension of the bench page, and the tails are marked as on it: the "
-            "owner has such a page for each stay.",
+            "Throat-to-throat lengths are for the finished stay at the tension shown, after bedding in by several "
+            "pulls to it. An eye's length, flat, is half the rope between its two throat marks. Rope is cut and "
+            "marked under the light tension given below. The tails are marked as on the job card of each stay, "
+            "which comes with this list: if you have none, ask for them before you cut.",
             (
                 *STAY,
                 Field("rope", "Rope", width=21),
@@ -115,7 +123,7 @@ MAKE_UP = Listing(
         Part(
             "Ends, sleeves, lashing",
             "The diameter is that under the eye: of the stub's rod, at the bottom of the ring's groove, or of "
-            "the pin. The lashing goes from the lower eye's ring or pin to the stay's lower point.",
+            "a pin. The lashing goes from the lower eye's ring or pin to the stay's lower point.",
             (
                 *STAY,
                 Field("sleeve", "Sleeve, on both eyes", width=20),
@@ -133,8 +141,8 @@ MAKE_UP = Listing(
     ),
     (
         Fact("Sleeve", "For each eye twice its length laid flat and {gather} more, so that it lies gathered."),
-        Fact("Bury", "{bury} rope diameters, the tip tapered, lock-stitched from the throat to the mark."),
-        Fact("Waste", "The rope to cut holds {waste} at each end that comes off when the tail is tapered."),
+        Fact("Bury", "{bury} rope diameters, the tip tapered, lock-stitched from the throat to the mark on the job card."),
+        Fact("Waste", "Rope to cut includes {waste} at each end, which comes off when the tail is tapered."),
     ),
 )
 
@@ -144,8 +152,11 @@ TANGS = Listing(
         Part(
             "Saw and drill",
             "Both ends are sawn: the outer one square, the one at the mast bevelled by the angle given, from "
-            "square. The short side is on top. Drill from the bevelled face, square to it; sizes of the hole are"
-            " to its centre.",
+            "square. The short side is on top. Drill from the bevelled face, square to it; positions of the hole "
+            "are to its centre, down the face they are on. On the mast the top is turned round the bolt towards "
+            "its stay, forward by the angle given; negative is aft. Stubs to port and starboard are mirror images "
+            "and may be made alike where they differ by less than {drill_off}: the hole is set so that it may be "
+            "off by that.",
             (
                 *STUB,
                 Field("rod", "Rod", width=18),
@@ -157,6 +168,7 @@ TANGS = Listing(
                 Field("hole", "Hole below top of bevelled face", "mm", 1, width=9.5),
                 Field("exit", "Comes out below top of square end", "mm", 1, width=9.5),
                 Field("bolt_hole", "Drill", "mm", 1),
+                Field("turn", "Turned forward", "°", 0),
             ),
         ),
         Part(
@@ -173,7 +185,7 @@ TANGS = Listing(
                 Field("washer", "Tapered washer, outside diameter", "mm", 1, width=9.5),
                 Field("wedge", "Tapered washer, thick edge", "mm", 1, width=9.5),
                 Field("rise", "End plate, drawn out upwards by", "mm", 1, width=9.5),
-                Field("girth", "End plate, tape round it", "mm", 0),
+                Field("girth", "End plate, girth", "mm", 0),
                 Field("saddle", "Pad, hollow to fill", "mm", 1),
                 Field("tube", "Compression tube, length", "mm", 1, width=12, optional=True, blank="wall unknown"),
             ),
@@ -182,32 +194,33 @@ TANGS = Listing(
     (
         Fact(
             "End plate",
-            "{plate} thick. Outline: the rod's circle drawn out upwards, so as wide as the rod's diameter and "
-            "higher by what is listed. Drilled together with the stub, clamped on its square end. The tape round"
-            " it comes to no more than listed, or the eye does not pass over it.",
+            "{plate} thick. Outline: two half circles of the rod's diameter, the upper one higher by what is "
+            "listed, with straight sides between them. Drilled together with the stub, clamped on its square "
+            "end. Its girth is no more than listed, for the eye is passed over it.",
         ),
         Fact(
             "Tapered washer",
-            "Thin edge {thin}, thick edge as listed, upwards; outside diameter as listed; bore as Drill. Its "
-            "slanted face lies on the end plate. Bored square to its flat face. Lock it to the plate; loose, the "
-            "nut turns it.",
+            "Thin edge {thin}, thick edge as listed, fitted uppermost; outside diameter as listed; bore as Drill, "
+            "square to its flat face. Its slanted face lies on the end plate. Lock it to the plate, with a pin or "
+            "glue: loose, the nut turns it.",
         ),
         Fact("Flat washer", "{flat} thick, between the tapered washer and the nut."),
         Fact("Nuts", "{nuts} on each bolt, of the bolt's size. Nuts and washers of each size: below the order."),
         Fact(
             "Bolt",
             "Thread at the ends only, the plain shank in the middle as long as listed: thread inside a stub would "
-            "cut the rope if the rod were lost.",
+            "cut the rope if the rod failed.",
         ),
         Fact(
             "Pad",
             "Between stub and mast, as large as the bevelled face, bored as Drill, {pad} thick in the middle, "
-            "where it is thinnest. Towards its fore and aft edges it also fills the hollow that the round of the "
-            "mast leaves, at the rod's edge as deep as listed.",
+            "where it is thinnest. Towards its fore and aft edges it is thicker, to fill the hollow that the round "
+            "of the mast leaves: at the rod's edge by what is listed, on top of the {pad}.",
         ),
         Fact(
             "Compression tube",
-            "Over the bolt inside the mast, between its walls; bore as Drill, ends square. One for each bolt.",
+            "Over the bolt inside the mast, between its walls; bore as Drill or the next larger that is "
+            "stocked, ends square. One for each bolt.",
             "tube",
         ),
     ),
@@ -225,13 +238,16 @@ NAMED = (
     Field("flat", unit="mm", digits=1),
     Field("pad", unit="mm", digits=1),
     Field("nuts", digits=0),
+    Field("drill_off", unit="mm", digits=1),
+    Field("rope_waste", unit="%", digits=0),
+    Field("trial", unit="m", digits=1),
 )
 ASSUMED = (
     Field("rm30", "Righting moment at 30°", "kN·m", 1),
     Field("margin", "Required margin of the rope", digits=2),
-    Field("splice", "Break load left by a splice", "%", 0),
-    Field("ageing", "Break load left by ageing", "%", 0),
-    Field("throat", "Throat angle, most", "°", 0),
+    Field("splice", "Breaking load left by a splice", "%", 0),
+    Field("ageing", "Breaking load left by ageing", "%", 0),
+    Field("throat", "Maximum throat angle, between the legs of an eye", "°", 0),
     Field("bury", "Bury", "rope diameters", 0),
     Field("waste", "Waste at each end", "mm", 1),
     Field("rope_waste", "Rope bought above need", "%", 0),

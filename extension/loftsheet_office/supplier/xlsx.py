@@ -16,6 +16,7 @@ from loftsheet.cautions import CAUTIONS
 from ..common.refusal import Refusal
 from ..workbook import reading
 from ..workbook.reading import Row, Value
+from . import rope_facts
 from .content import Content, Filled, Head
 from .lists import ASSUMED, IMPERIAL, METRIC, NAMED, STATED, Field, Part
 
@@ -27,6 +28,7 @@ NO_CERTIFICATE = "No certificate stands behind these figures:"
 LONGEST_TEXT, NO_LETTER, LONGEST_SHOWN = 32_767, "\ufffd", 80
 TALLEST = 400.0
 UNITS = {METRIC: "Metric units", IMPERIAL: "Inches and pounds"}
+NEWTONS_PER_KILOGRAM = 9.80665
 POUNDS = {"mm": "in", "kN": "lbf", "kN·m": "ft·lbf"}
 
 
@@ -93,13 +95,15 @@ def _list(book: Any, name: str, filled: Filled, content: Content, units: str, pa
     _heading(sheet, name, content.head, widths, units, _first_lines(content) if first else ())
     at = FIRST_HEADER - 1
     for part in parts:
-        _titled(sheet, at, part.title, part.text, widths)
+        _titled(sheet, at, part.title, _filled_in(part.text, content.boat, units), widths)
         _table(sheet, at + 1, part, rows, widths, units)
         at += len(rows) + 3
         sheet.row_dimensions[at - 1].height = LINE
     facts = list(_facts(filled, content.boat, units))
     if filled.listing.table == "order" and content.fixings:
         facts.append(("Bolts, nuts, washers", _fixings(content, units)))
+    if filled.listing.table == "stays":
+        facts.append(("Ropes", _ropes(filled, content, units)))
     for title, text in facts:
         _titled(sheet, at, title, text, widths)
         at += 1
@@ -222,11 +226,15 @@ def _imperial(value: float, field: Field, unit: str) -> str:
 
 def _facts(filled: Filled, boat: "dict[str, Value]", units: str) -> "Iterator[tuple[str, str]]":
     """The texts below a list, with the values of Boat in them."""
-    values = {field.key: _with_unit(boat[field.key], field, units) for field in NAMED}
     keys = {field.key for field in filled.listing.fields}
     for fact in filled.listing.facts:
         if not fact.needs or fact.needs in keys:
-            yield fact.title, fact.text.format(**values)
+            yield fact.title, _filled_in(fact.text, boat, units)
+
+
+def _filled_in(text: str, boat: "dict[str, Value]", units: str) -> str:
+    """A text of a list with the values of Boat that it names."""
+    return text.format(**{field.key: _with_unit(boat[field.key], field, units) for field in NAMED})
 
 
 def _fixings(content: Content, units: str) -> str:
@@ -236,6 +244,17 @@ def _fixings(content: Content, units: str) -> str:
         return _with_unit(mm, Field("", unit="mm", digits=1), units)
 
     return "\n".join(one.text(content.boat, length) for one in content.fixings)
+
+
+def _ropes(filled: Filled, content: Content, units: str) -> str:
+    """A line for each rope: under what it is measured, and by which trial its lengths are."""
+
+    def force(kilonewtons: float) -> str:
+        held = shown(kilonewtons, Field("", unit="kN", digits=2), units)
+        weight = f" ({kilonewtons * 1000 / NEWTONS_PER_KILOGRAM:.0f} kg hung on)" if units == METRIC else ""
+        return (f"{held:g} kN" if isinstance(held, float) else str(held)) + weight
+
+    return "\n".join(rope_facts.lines(filled.rows, content.ropes, force))
 
 
 def _with_unit(value: Value, field: Field, units: str) -> str:
