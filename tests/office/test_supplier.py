@@ -128,9 +128,14 @@ def test_the_make_up_list_says_how_it_is_measured(demo, export, tmp_path):
     assert "twice its length laid flat and 7 % more" in said["Sleeve"]
     assert "40 mm at each end" in said["Waste"]
     how = openpyxl.load_workbook(path)["Make-up list"].cell(HEADER - 1, 2).value
-    for part in ("under the tension given, after bedding in", "half the rope between the two throat marks"):
+    for part in ("at the tension shown, after bedding in", "half the rope between its two throat marks"):
         assert part in how
-    assert "the tails are marked as on" in how
+    assert "marked as on the job card" in how
+    ropes = {line.split(":")[0]: line for line in said["Ropes"].split("\n")}
+    assert set(ropes) == {row["Rope"] for row in lists(path)["Make-up list"].values()}
+    # 0.00138 × 10² kN is 14 kg; the trial of Marrowick's 10 mm rope is invented.
+    assert "under 0.14 kN (14 kg hung on)" in ropes["HMPE 12-strand 10 mm"]
+    assert "take-up 9.7 %, lasting set 1.2 %, by a trial splice" in ropes["HMPE 12-strand 10 mm"]
 
 
 def test_the_tang_list_says_what_to_saw_drill_and_assemble(demo, export, tmp_path):
@@ -159,7 +164,7 @@ def test_the_tang_list_says_what_to_saw_drill_and_assemble(demo, export, tmp_pat
             assert row[f"{heading}, mm"] == pytest.approx(size, abs=0.051), heading
         # The tape round half a circle above, half a circle below and two straight sides between.
         girth = math.pi * row["Diameter, mm"] + 2 * row["End plate, drawn out upwards by, mm"]
-        assert row["End plate, tape round it, mm"] == pytest.approx(girth, abs=0.7)
+        assert row["End plate, girth, mm"] == pytest.approx(girth, abs=0.7)
         # A wedge under a circle: thick edge less thin edge over the diameter is the bevel's slope.
         slope = (row["Tapered washer, thick edge, mm"] - 1.5) / row["Tapered washer, outside diameter, mm"]
         assert math.degrees(math.atan(slope)) == pytest.approx(row["Bevel, °"], abs=0.15)
@@ -183,6 +188,8 @@ def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_pat
         assert f"; {2 * sum(share):g} self-locking nuts, one at each end" in fixings[bolt]
         assert f"; {2 * sum(share):g} flat washers, 3 mm thick" in fixings[bolt]
         assert f"; {len(mine)} tapered washers" in fixings[bolt]
+        edges = [row["Tapered washer, thick edge, mm"] for row in mine]
+        assert all(f"{edges.count(edge)} of {edge:g} mm" in fixings[bolt] for edge in edges)
         sizes = {
             size: sum(row["Bolts"] for row in mine if row["Bolt length, mm"] == size)
             for size in {row["Bolt length, mm"] for row in mine}

@@ -106,7 +106,7 @@ def read(book: Any) -> Content:
         unproven = certificates.unproven(book, ordered)
         return Content(
             _head(book),
-            {field.key: reading.value(book, f"boat_{field.key}") for field in (*NAMED, *ASSUMED)},
+            {field.key: _of_boat(book, field) for field in (*NAMED, *ASSUMED)},
             {title: _filled(book, listing, own, unproven) for title, listing in LISTS.items()},
             tuple(column for column, _ in own),
             _fixings(book),
@@ -139,6 +139,11 @@ def _head(book: Any) -> Head:
 def _if_there(book: Any, name: str) -> Value:
     """The value of a named cell that schedules of earlier releases lack."""
     return reading.value(book, name) if book.NamedRanges.hasByName(name) else None
+
+
+def _of_boat(book: Any, field: Field) -> Value:
+    name = f"boat_{field.key}"
+    return _if_there(book, name) if field.optional else reading.value(book, name)
 
 
 def _fixings(book: Any) -> "tuple[Fixings, ...]":

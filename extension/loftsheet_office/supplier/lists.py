@@ -42,7 +42,10 @@ class Part:
 
 @dataclass(frozen=True)
 class Fact:
-    """Words for all rows of a list, values of Boat in braces; left out where a column they need is not there."""
+    """Words for all rows of a list, values of Boat in braces; left out where what they need is not there.
+
+    They need a column of the list, or a value of Boat that schedules of an earlier release lack.
+    """
 
     title: str
     text: str
@@ -72,9 +75,9 @@ ORDER = Listing(
     (
         Part(
             "To be quoted",
-            "Materials only. Fill in your price, total and lead time in days, and your currency where it is not the "
-            "one above; splicing, sawing, carriage and taxes go on lines of your own below the list. Return the "
-            "spreadsheet. Leave the names of the items as they are: prices are read back by them.",
+            "Materials only. Fill in your price, total and lead time in days, and your currency where it is not "
+            "the one above; splicing, sawing, carriage and taxes go on lines of your own below the list. Return "
+            "the spreadsheet. Leave the names of the items as they are: prices are read back by them.",
             (
                 Field("name", ITEM, width=22),
                 Field("quantity", "Quantity", digits=2, width=8.5),
@@ -141,7 +144,10 @@ MAKE_UP = Listing(
     ),
     (
         Fact("Sleeve", "For each eye twice its length laid flat and {gather} more, so that it lies gathered."),
-        Fact("Bury", "{bury} rope diameters, the tip tapered, lock-stitched from the throat to the mark on the job card."),
+        Fact(
+            "Bury",
+            "{bury} rope diameters, the tip tapered, lock-stitched from the throat to the mark on the job card.",
+        ),
         Fact("Waste", "Rope to cut includes {waste} at each end, which comes off when the tail is tapered."),
     ),
 )
@@ -154,9 +160,7 @@ TANGS = Listing(
             "Both ends are sawn: the outer one square, the one at the mast bevelled by the angle given, from "
             "square. The short side is on top. Drill from the bevelled face, square to it; positions of the hole "
             "are to its centre, down the face they are on. On the mast the top is turned round the bolt towards "
-            "its stay, forward by the angle given; negative is aft. Stubs to port and starboard are mirror images "
-            "and may be made alike where they differ by less than {drill_off}: the hole is set so that it may be "
-            "off by that.",
+            "its stay, forward by the angle given; negative is aft.",
             (
                 *STUB,
                 Field("rod", "Rod", width=18),
@@ -193,6 +197,11 @@ TANGS = Listing(
     ),
     (
         Fact(
+            "Port and starboard",
+            "Mirror images of each other. Each hole is set so that it may be off by {drill_off}.",
+            "drill_off",
+        ),
+        Fact(
             "End plate",
             "{plate} thick. Outline: two half circles of the rod's diameter, the upper one higher by what is "
             "listed, with straight sides between them. Drilled together with the stub, clamped on its square "
@@ -214,8 +223,8 @@ TANGS = Listing(
         Fact(
             "Pad",
             "Between stub and mast, as large as the bevelled face, bored as Drill, {pad} thick in the middle, "
-            "where it is thinnest. Towards its fore and aft edges it is thicker, to fill the hollow that the round "
-            "of the mast leaves: at the rod's edge by what is listed, on top of the {pad}.",
+            "where it is thinnest. Towards its fore and aft edges it is thicker, to fill the hollow that the "
+            "round of the mast leaves: at the rod's edge by what is listed, on top of the {pad}.",
         ),
         Fact(
             "Compression tube",
@@ -238,7 +247,7 @@ NAMED = (
     Field("flat", unit="mm", digits=1),
     Field("pad", unit="mm", digits=1),
     Field("nuts", digits=0),
-    Field("drill_off", unit="mm", digits=1),
+    Field("drill_off", unit="mm", digits=1, optional=True),
     Field("rope_waste", unit="%", digits=0),
     Field("trial", unit="m", digits=1),
 )
@@ -247,7 +256,7 @@ ASSUMED = (
     Field("margin", "Required margin of the rope", digits=2),
     Field("splice", "Breaking load left by a splice", "%", 0),
     Field("ageing", "Breaking load left by ageing", "%", 0),
-    Field("throat", "Maximum throat angle, between the legs of an eye", "°", 0),
+    Field("throat", "Maximum throat angle", "°", 0),
     Field("bury", "Bury", "rope diameters", 0),
     Field("waste", "Waste at each end", "mm", 1),
     Field("rope_waste", "Rope bought above need", "%", 0),

@@ -226,7 +226,10 @@ def _imperial(value: float, field: Field, unit: str) -> str:
 
 def _facts(filled: Filled, boat: "dict[str, Value]", units: str) -> "Iterator[tuple[str, str]]":
     """The texts below a list, with the values of Boat in them."""
-    keys = {field.key for field in filled.listing.fields}
+    keys = {
+        *(field.key for field in filled.listing.fields),
+        *(key for key, value in boat.items() if value is not None),
+    }
     for fact in filled.listing.facts:
         if not fact.needs or fact.needs in keys:
             yield fact.title, _filled_in(fact.text, boat, units)
