@@ -172,7 +172,7 @@ TANGS = Listing(
                 Field("hole", "Hole below top of bevelled face", "mm", 1, width=9.5),
                 Field("exit", "Comes out below top of square end", "mm", 1, width=9.5),
                 Field("bolt_hole", "Drill", "mm", 1),
-                Field("turn", "Turned forward", "°", 0),
+                Field("turn", "Turned forward", "°", 0, optional=True),
             ),
         ),
         Part(
