@@ -1,6 +1,6 @@
 """A headless LibreOffice on its own profile, for building and testing.
 
-    with Office(Path("out/profile"), extension=Path("dist/loftsheet-0.1.0.oxt")) as office:
+    with Office(Path("out/profile"), extension=Path("dist/loftsheet-0.2.0.oxt")) as office:
         book = office.new()                              # or office.load(path); an .ots gives a new document
         sheet = book.Sheets.getByIndex(0)
         sheet.getCellRangeByName("A1").Formula = "=ORG.LOFTSHEET.RIG.BURY(9)"

@@ -1,3 +1,3 @@
 """The version, in a place of its own so that a calculation function can give it too."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
