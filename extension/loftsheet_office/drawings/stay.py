@@ -56,6 +56,8 @@ class Hung:
     tighten_tension: Optional[float] = None
     gap_bedded: Optional[float] = None
     via_length: Optional[float] = None
+    beside: str = ""
+    eye_lies: str = ""
 
 
 @dataclass(frozen=True)
