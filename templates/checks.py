@@ -25,6 +25,7 @@ from templates.schedule import (
     PART_ERROR,
     PART_FIX,
     PART_ROW,
+    PART_RULE,
     PART_WEIGH,
     PARTS,
     SOUND,
@@ -154,9 +155,8 @@ def _complaints(table: Table, names: Names) -> "dict[str, list[str]]":
         PART_FIX: [
             *_name_rules(table, names),
             *(_input_rule(table.key, column, f"[{column.key}]") for column in inputs),
-            *rules[FIX],
-            *rules[WAITS],
         ],
+        PART_RULE: [*rules[FIX], *rules[WAITS]],
         PART_ROW: _row_rules(table),
         PART_ERROR: _errors(table),
         PART_DANGER: rules[DANGER],
@@ -267,7 +267,13 @@ def _name_rules(table: Table, names: Names) -> "list[str]":
         Rule("name.blanks", FIX, 'TRIM([name])<>[name]&""', "it has blanks around or inside it", "name"),
         Rule("name.signs", FIX, signs, f"it holds one of * ? ~ {OPENING} {CLOSING}", "name"),
     )
-    return [f'IF({error.when};{leaf(table, error, "the name")};"")', *(said(rule, table, names) for rule in rules)]
+    rows = table.columns[0].choices
+    unknown = Rule("name.list", FIX, f"NOT({in_list('[name]', rows)})", "it is not in its list", "name")
+    picked = [unknown] if rows else []
+    return [
+        f'IF({error.when};{leaf(table, error, "the name")};"")',
+        *(said(rule, table, names) for rule in (*rules, *picked)),
+    ]
 
 
 def _row_rules(table: Table) -> "list[str]":

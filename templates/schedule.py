@@ -118,8 +118,8 @@ MADE = "made by templates.checks"
 FOUND, STATE = BESIDE = ("found", "state")
 # What the office takes in one cell is limited, so a long check is found out in parts, which `found` puts together.
 # The first of them is about the row itself, so that cells which were shifted aside are seen by whoever reads it.
-PARTS = ("found_row", "found_fix", "found_error", "found_danger", "found_weigh")
-PART_ROW, PART_FIX, PART_ERROR, PART_DANGER, PART_WEIGH = PARTS
+PARTS = ("found_row", "found_fix", "found_rule", "found_error", "found_danger", "found_weigh")
+PART_ROW, PART_FIX, PART_RULE, PART_ERROR, PART_DANGER, PART_WEIGH = PARTS
 ROW_ITSELF = "Row itself"
 
 # Blocks that stand first and are not folded, where a table says what belongs to them; then that of other inputs.
@@ -141,8 +141,7 @@ class Table:
     Rows are so many `lines` of text high, whatever comes to stand in them; 0 is as high as their text. So many
     rows are spare below those that are filled, and so many ready in all at least. A block that is `unprinted`
     stays off the paper. A check of many rules is `in_parts`. Rows are `named_by` columns of other tables: with
-    {"stub": ("tangs_stay", "tangs_stay_2")}, [stub.rod] is that of the stub that names this row in the first of
-    these columns, or else in the next.
+    {"stub": "tangs_stay"}, [stub.rod] is that of the stub whose stay is this row.
     """
 
     key: str
@@ -156,7 +155,7 @@ class Table:
     results: "tuple[str, ...]" = ()
     unprinted: "tuple[str, ...]" = ()
     in_parts: bool = False
-    named_by: "Mapping[str, tuple[str, ...]]" = field(default_factory=dict)
+    named_by: "Mapping[str, str]" = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         pairs = ((column, column.used) if column.default else (column,) for column in self.columns)
@@ -208,7 +207,11 @@ class Table:
     @property
     def _parts(self) -> "tuple[Column, ...]":
         help = "a part of what Check says, each with its code"
-        named = zip(PARTS, ("Row", "To fix", "Errors", "In danger", "To weigh")) if self.in_parts else ()
+        named = (
+            zip(PARTS, ("Row", "To fix", "To fix together", "Errors", "In danger", "To weigh"))
+            if self.in_parts
+            else ()
+        )
         return block(ROW_ITSELF, *(Column(key, title, help=help, formula=MADE, width=30) for key, title in named))
 
     @property
@@ -339,10 +342,12 @@ class Sheet:
     printed_rows: int = 0
 
 
-def name_and_check(title: str, help: str, check_width: int = 46, width: int = 38) -> "tuple[Column, Column]":
-    """The first two columns of every table."""
+def name_and_check(
+    title: str, help: str, check_width: int = 46, width: int = 38, choices: Choices = ()
+) -> "tuple[Column, Column]":
+    """The first two columns of every table; a row may be named after one of another table."""
     return (
-        Column("name", title, help=help, width=width),
+        Column("name", title, help=help, choices=choices, width=width),
         Column("check", "Check", help="OK, or what is wrong with this row", formula=MADE, width=check_width),
     )
 

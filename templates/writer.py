@@ -190,6 +190,8 @@ class Writer:
         self.name(f"{placed.table.key}_{column.key}", target, at, placed.first, at, placed.last)
         if column.key == "name":
             cells.CellStyle = styles.INPUT_TEXT
+            if column.choices:
+                self.validate(cells, column, f"{placed.letters[column.key]}{placed.first + 1}")
             return
         if not column.calculated:
             cells.CellStyle = self.style(styles.INPUT, column.format)

@@ -89,7 +89,6 @@ def stay(name: str, upper: str, lower: str, wire: str, **more: Any) -> "dict[str
         "basis": "wire replaced",
         "upper_over": "ring",
         "lower_over": "ring",
-        "chainplate": 45,
     }
     return {**row, **more}
 
@@ -157,7 +156,6 @@ STAYS = [
         pretension_own=5.0,
         upper_ring_own="ring 40 mm",
         lower_ring_own="ring 40 mm",
-        chainplate=60,
     ),
     stay(
         "inner forestay",
@@ -170,7 +168,7 @@ STAYS = [
         pretension_own=2.4,
         runs="soft hanks",
     ),
-    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", kind="backstay", side="centreline", pretension_own=3.9, note="lashed to the upper rings of both legs, half of the parts to each"),
+    stay("backstay, upper part", "masthead", "backstay split", "1x19 7 mm", kind="backstay", side="centreline", pretension_own=3.9, chainplate=45, note="lashed to the upper rings of both legs, half of the parts to each"),
     stay("backstay leg", "backstay split", "quarter chainplate", "1x19 6 mm", kind="backstay leg", side="both", rope_own=EIGHT, number=2, pretension_own=2.0),
     *(
         shroud(
@@ -205,6 +203,40 @@ TANGS = [
     *(stub(f"fore lower stub, {side}", f"fore lower, {side}", room=110) for side in SIDES),
     *(stub(f"aft lower stub, {side}", f"aft lower, {side}", room=500) for side in SIDES),
     *(stub(f"runner stub, {side}", f"running backstay, {side}", rod_own="FR-4 rod 45 mm", bolt_own="M14 A4-80") for side in SIDES),
+]
+
+
+
+def plate(name: str, holds: float, **more: Any) -> "dict[str, Any]":
+    return {"name": name, "made_of": "metal", "holds_own": holds, "note": "invented", **more}
+
+
+# A flat plate of stainless, a hole in it for the lashing.
+FLAT = {"thickness": 12, "hole": 14, "end": 16, "side": 14, "yield_stress": 220}
+
+
+def loop(name: str, rope: str, turns: float, bar: float, apart: float, **more: Any) -> "dict[str, Any]":
+    return {
+        "name": name,
+        "made_of": "rope loop",
+        "rope_own": rope,
+        "turns": turns,
+        "round": "bar",
+        "bar": bar,
+        "apart": apart,
+        "note": "invented",
+        **more,
+    }
+
+
+CHAINPLATES = [
+    *(plate(f"cap chainplate, {side}", 45) for side in SIDES),
+    *(plate(f"fore lower chainplate, {side}", 45, **FLAT) for side in SIDES),
+    *(plate(f"aft lower chainplate, {side}", 45) for side in SIDES),
+    plate("stem head", 60),
+    plate("inner forestay on deck", 45),
+    plate("quarter chainplate", 45),
+    *(loop(f"runner chainplate, {side}", SEVEN, 4, 25, 150, holds_own=30) for side in SIDES),
 ]
 
 # Trial splices of the sizes used, and a maker's creep: invented like the rest.
@@ -264,5 +296,6 @@ ROWS: "dict[str, list[dict[str, Any]]]" = {
     "points": POINTS,
     "stays": STAYS,
     "tangs": TANGS,
+    "chainplates": CHAINPLATES,
     "log": LOG,
 }

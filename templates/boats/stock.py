@@ -48,8 +48,6 @@ def rod(size: float, stock: float) -> "dict[str, Any]":
         "size": size,
         "stock": stock,
         "density": 1850,
-        "crushing": 280,
-        "shear": 60,
         "construction": "unknown",
         "status": "invented",
         "source": INVENTED,
@@ -65,7 +63,6 @@ def bolt(size: float, pitch: float, grade: int, washer: float) -> "dict[str, Any
         "strength": strength,
         "yield_stress": proof,
         "washer": washer,
-        "class": grade,
         "status": "standard",
         "source": THREAD,
     }

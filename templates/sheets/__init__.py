@@ -1,7 +1,20 @@
 """One module per sheet: what its rows and columns are."""
 
 from templates.notation import Names
-from templates.sheets import bench, boat, library, log, masts, order, points, read_first, side_view, stays, tangs
+from templates.sheets import (
+    bench,
+    boat,
+    chainplates,
+    library,
+    log,
+    masts,
+    order,
+    points,
+    read_first,
+    side_view,
+    stays,
+    tangs,
+)
 
 ALL = (
     read_first.SHEET,
@@ -10,6 +23,7 @@ ALL = (
     points.SHEET,
     stays.SHEET,
     tangs.SHEET,
+    chainplates.SHEET,
     side_view.SHEET,
     bench.SHEET,
     order.SHEET,

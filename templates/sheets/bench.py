@@ -4,21 +4,27 @@ from loftsheet.cautions import PULLING
 
 from templates.checks import in_full
 from templates.schedule import Grid, Item, Page, Sheet
+from templates.sheets.stays import STAYS_WIRE
 
 MARKS = 16  # rows of RIG.BENCH, eight from either end
 
 
+def of_rope(formula: str) -> str:
+    """Formula: blank for a stay that stays wire."""
+    return f'IF([stay.made_of]="{STAYS_WIRE}";"";{formula})'
+
+
 FACTS = (
-    Item("said", "Page", always=True, formula='IF(bench_stay="";"pick a stay above";IF(ISNUMBER(MATCH(bench_stay;stays_name;0));"marks for "&bench_stay;"there is no stay of this name: pick again"))'),
+    Item("said", "Page", always=True, formula=f'IF(bench_stay="";"pick a stay above";IF(ISNUMBER(MATCH(bench_stay;stays_name;0));IF([stay.made_of]="{STAYS_WIRE}";bench_stay&" stays wire: nothing to splice";"marks for "&bench_stay);"there is no stay of this name: pick again"))'),
     Item("check", "Check of the stay", formula=in_full("stay")),
     Item("number", "Number to make", "", "End A is the upper end. All Bench Pages in the menu prints a page for every stay.", formula="[stay.number]", format="0"),
     Item("rope", "Rope", "", formula="[stay.rope]"),
     Item("cut", "Cut", "mm", formula="[stay.cut]", format="0"),
-    Item("tension", "Light tension for measuring", "kN", "on the unspliced rope while it is marked; 0.1 kN is the weight of 10 kg", formula="RIG.BENCH.TENSION([stay.rope_size])", format="0.00"),
+    Item("tension", "Light tension for measuring", "kN", "on the unspliced rope while it is marked; 0.1 kN is the weight of 10 kg", formula=of_rope("RIG.BENCH.TENSION([stay.rope_size])"), format="0.00"),
     Item("upper", "Upper eye, laid flat", "mm", formula="[stay.upper_eye]", format="0"),
     Item("lower", "Lower eye, laid flat", "mm", formula="[stay.lower_eye]", format="0"),
-    Item("sleeve_upper", "Sleeve, upper eye", "mm", "slip it on before the eye is closed", formula="RIG.SLEEVE.LENGTH([stay.upper_eye];boat_gather)", format="0"),
-    Item("sleeve_lower", "Sleeve, lower eye", "mm", formula="RIG.SLEEVE.LENGTH([stay.lower_eye];boat_gather)", format="0"),
+    Item("sleeve_upper", "Sleeve, upper eye", "mm", "slip it on before the eye is closed", formula=of_rope("RIG.SLEEVE.LENGTH([stay.upper_eye];boat_gather)"), format="0"),
+    Item("sleeve_lower", "Sleeve, lower eye", "mm", formula=of_rope("RIG.SLEEVE.LENGTH([stay.lower_eye];boat_gather)"), format="0"),
     Item("bury", "Bury", "mm", formula="[stay.bury]", format="0"),
     Item("taper", "of it tapered", "mm", formula="[stay.taper]", format="0"),
     Item("span", "Throat to throat when done, at pretension", "mm", formula="[stay.span]", format="0"),
@@ -33,7 +39,7 @@ MARKED = (
 
 def mark(row: int, column: int) -> str:
     """Formula: one cell of RIG.BENCH."""
-    return f"INDEX({MARKED};{row};{column})"
+    return of_rope(f"INDEX({MARKED};{row};{column})")
 
 
 # Short lines, or the rows of the marks would be pushed apart.

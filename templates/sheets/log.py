@@ -17,10 +17,13 @@ from templates.schedule import (
     text,
     waits_for,
 )
+from templates.sheets.stays import STAYS_WIRE
 
 LEAST_LEFT = "IFERROR([stay.stub.ligament_least];boat_ligament)"
 LOOKED_AT_LATER = "SUMPRODUCT(IFERROR((log_stay=[stay])*(log_date>[date]);0))>0"
 
+# Of a metre: of the rope, or of wire that stays.
+MASS = f'IF([stay.made_of]="{STAYS_WIRE}";1000*RIG.WIRE.MASS(1000;[stay.wire.size]);[stay.rope.mass])'
 CHANGE = "[stay.tighten_tension]"
 
 
@@ -56,7 +59,7 @@ INSPECTED = block(
         "Tension",
         "kN",
         'IF([tension_own]<>"";[tension_own];IF(OR([note_hz]="";[free_length]="");"";'
-        "RIG.TENSION.PLUCK([free_length];[stay.rope.mass];[note_hz])))",
+        f"RIG.TENSION.PLUCK([free_length];{MASS};[note_hz])))",
         "by gauge, or by the note of the plucked stay",
         format="0.00",
     ),

@@ -14,6 +14,7 @@ from templates.schedule import (
     stopped,
     text,
 )
+from templates.sheets.stays import STAYS_WIRE
 
 KINDS = ("rope", "rod", "bolt", "sleeve", "ring", "sundry")
 
@@ -24,14 +25,16 @@ def sum_where(keys: str, amounts: str) -> str:
 
 
 STUB_COUNT = "SUM(tangs_count)"
-STAY_COUNT = "SUM(stays_count)"
+# Of those that are spliced; wire that stays is not.
+STAY_COUNT = f'(SUM(stays_count)-SUMPRODUCT((stays_made_of="{STAYS_WIRE}")*1;stays_count))'
+LOOP_COUNT = 'SUMPRODUCT((chainplates_rope<>"")*1;chainplates_count)'
 BOLT_COUNT = "SUM(tangs_bolts)"
-COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*({STAY_COUNT}+boat_trials);IF([each]="bolt";{BOLT_COUNT};IF([each]="nut";boat_nuts*{BOLT_COUNT};1)))))'
+COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*({STAY_COUNT}+{LOOP_COUNT}+boat_trials);IF([each]="bolt";{BOLT_COUNT};IF([each]="nut";boat_nuts*{BOLT_COUNT};1)))))'
 
 NEEDED = (
-    f'IF([kind]="rope";{sum_where("stays_rope", "stays_rope_total")}+{sum_where("stays_line", "stays_line_total")};'
+    f'IF([kind]="rope";{sum_where("stays_rope", "stays_rope_total")}+{sum_where("stays_line", "stays_line_total")}+{sum_where("chainplates_rope", "chainplates_rope_total")};'
     f'IF([kind]="sleeve";{sum_where("stays_sleeve", "stays_sleeve_total")};'
-    f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_count")}+{sum_where("stays_lower_ring", "stays_count")};'
+    f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_count")}+{sum_where("stays_lower_ring", "stays_count")}+{sum_where("chainplates_ring", "chainplates_count")};'
     f'IF([kind]="rod";{sum_where("tangs_rod", "tangs_count")};'
     f'IF([kind]="bolt";{sum_where("tangs_bolt", "tangs_bolts")};'
     f'IF([kind]="sundry";[sundry.per]*{COUNTED};NA()))))))'
@@ -53,7 +56,7 @@ def longest(keys: str, lengths: str) -> str:
 
 
 LONGEST = (
-    f'IF([kind]="rope";MAX({longest("stays_rope", "stays_cut")};{longest("stays_line", "stays_line_each")});'
+    f'IF([kind]="rope";MAX({longest("stays_rope", "stays_cut")};{longest("stays_line", "stays_line_each")};{longest("chainplates_rope", "chainplates_cut")});'
     f'IF([kind]="bolt";{longest("tangs_bolt", "tangs_bolt_length")};""))'
 )
 
@@ -78,7 +81,7 @@ ORDER = Table(
         *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it", 38),
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
         calculated("each", "For each", "", 'IF([kind]="sundry";[sundry.each];"")', "what a sundry is counted by", width=17),
-        calculated("needed", "Needed", "", NEEDED, "as the rows of Stays and Tangs add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
+        calculated("needed", "Needed", "", NEEDED, "as the rows of Stays, Tangs and Chainplates add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
         calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="#,##0;-#,##0;–"),
         calculated(
             "unit",
@@ -108,9 +111,9 @@ ORDER = Table(
 EVERY_ROW = "every row"
 CONTROLS = (*KINDS, EVERY_ROW)
 ROWS = {
-    "rope": "SUM(stays_rope_total)+SUM(stays_line_total)",
+    "rope": "SUM(stays_rope_total)+SUM(stays_line_total)+SUM(chainplates_rope_total)",
     "sleeve": "SUM(stays_sleeve_total)",
-    "ring": 'SUMPRODUCT((stays_upper_ring<>"")*1;stays_count)+SUMPRODUCT((stays_lower_ring<>"")*1;stays_count)',
+    "ring": 'SUMPRODUCT((stays_upper_ring<>"")*1;stays_count)+SUMPRODUCT((stays_lower_ring<>"")*1;stays_count)+SUMPRODUCT((chainplates_ring<>"")*1;chainplates_count)',
     "rod": "SUM(tangs_count)",
     "bolt": "SUM(tangs_bolts)",
     "sundry": 'SUMPRODUCT((sundry_name<>"")*1)',
@@ -137,7 +140,7 @@ CONTROL = Table(
             "In the rows",
             "",
             "".join(f'IF([name]="{kind}";{total};' for kind, total in ROWS.items()) + "NA()" + ")" * len(ROWS),
-            "sum over Stays, Tangs or the Library, whatever their keys",
+            "sum over Stays, Tangs, Chainplates or the Library, whatever their keys",
             format="0.0##",
         ),
         calculated("price", "Price", "", f'IF([name]="{EVERY_ROW}";SUM(order_total);SUMPRODUCT((order_kind=[name])*1;order_total))', "of all that has a price, in the boat's currency", format="#,##0.00"),

@@ -1,5 +1,7 @@
 """Stays: one row per stay, from the survey to the margin and to what is cut."""
 
+from dataclasses import replace
+
 from templates.schedule import (
     DANGER,
     FIX,
@@ -24,6 +26,8 @@ from templates.sheets import kinds, masts
 from templates.sheets.library import unproven
 
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
+ROPE, STAYS_WIRE = MADE_OF = ("rope", "stays wire")
+IS_WIRE = f'[made_of]="{STAYS_WIRE}"'
 STUB, RING, PIN = ("stub", "ring", "pin")
 NONE = "none"
 OVER = {"upper": (STUB, RING, PIN), "lower": (RING, PIN)}
@@ -56,19 +60,25 @@ def part(function: str, start: str, end: str) -> str:
 
 
 def by_points() -> str:
-    """Formula: the length from point to point, over the spreader if there is one."""
-    return f'IF([via]="";{part("LENGTH", "upper", "lower")};[via_length]+{part("LENGTH", "via", "lower")})'
+    """Formula: the length from point to point, over the spreaders if there are any."""
+    return f'IF([via]="";0;IF([via_2]="";[via_length];[via_2_length]))+{part("LENGTH", "above", "lower")}'
+
+
+def but_for_wire(column: Column) -> Column:
+    """A column that a stay of wire leaves blank."""
+    if column.key not in OF_ROPE:
+        return column
+    formula, default = (f'IF({IS_WIRE};"";{one})' if one else "" for one in (column.formula, column.default))
+    return replace(column, formula=formula, default=default)
+
+
+def not_of_wire(rule: Rule) -> Rule:
+    """A rule that asks nothing of a stay of wire."""
+    return replace(rule, when=f"IF({IS_WIRE};FALSE();{rule.when})") if rule.id in ASKED_OF_ROPE else rule
 
 
 def shortest_eye(end: str) -> str:
     return f"RIG.EYE.LENGTH([{end}_under];[rope_size];boat_throat;[sleeve_wall])"
-
-
-def uneven(end: str) -> str:
-    """Formula: how unevenly the legs of an eye pull; one of two on a stub is led round the rod besides."""
-    led_round = f"RIG.EYE.UNEVEN([stub.swing];[{end}_throat];boat_sleeve_friction)"
-    two_eyes = f'IF([{end}_over]="{STUB}";[stub.stay_2]<>"";FALSE())'
-    return f"IF({two_eyes};MIN(boat_uneven;{led_round});boat_uneven)" if end == "upper" else "boat_uneven"
 
 
 def end(key: str, title: str) -> "tuple[Column, ...]":
@@ -101,7 +111,7 @@ def end(key: str, title: str) -> "tuple[Column, ...]":
             f"{key}_capacity",
             f"{title} eye holds",
             "kN",
-            f"RIG.EYE.CAPACITY([break_load];RIG.BEND.ROPE([{key}_under]/[rope_size];[rope.least]);[{key}_throat];{uneven(key)})",
+            f"RIG.EYE.CAPACITY([break_load];RIG.BEND.ROPE([{key}_under]/[rope_size];[rope.least]);[{key}_throat];boat_uneven)",
             "two legs over the diameter; the wire rule stands in below the maker's least bend",
             format="0.0",
         ),
@@ -112,10 +122,12 @@ def end(key: str, title: str) -> "tuple[Column, ...]":
 SURVEY = block(
     "Survey",
     choice("kind", "Kind", kinds.NAMES, "what it is in the rig: from this follows where it leads and what balances it", width=18),
+    choice("made_of", "Made of", MADE_OF, "blank is rope; stays wire: a furler, or a stay that is not replaced, which counts in loads, balance and mass", width=18),
     choice("side", "Side", kinds.SIDES, "both: one to port and one to starboard in this row", width=17),
     number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard, where it is not as Side says", default=BY_SIDE, whole=True, format="0"),
     choice("upper", "Upper point", "points_name", "where it starts on the mast", width=24),
-    choice("via", "Via", "points_name", "spreader tip, if it goes over one", width=20),
+    choice("via", "Via", "points_name", "spreader tip, if it goes over one; of two the upper", width=20),
+    choice("via_2", "Via, lower", "points_name", "tip of the lower spreader, if it goes over two", width=20),
     choice("lower", "Lower point", "points_name", "chainplate, or the point where a backstay splits", width=24),
     number("length_own", "Length, own", "mm", 100, 40000, "if measured on the boat; wins over the points", format="0"),
     number("angle_own", "Angle, own", "°", 0, 45, "from the mast face, athwartships; wins over the points", format="0.0"),
@@ -124,7 +136,7 @@ SURVEY = block(
         "Length",
         "mm",
         'IF([length_own]="";IF([length_points]="";NA();[length_points]);[length_own])',
-        "from fitting to fitting, over the spreader if there is one",
+        "from fitting to fitting, over the spreaders if there are any",
         format="0",
     ),
     calculated("angle", "Angle out", "°", f'IF([angle_own]="";{part("OUT", "upper", "next")};[angle_own])', "from the mast face, athwartships, at the upper end", format="0.0"),
@@ -139,8 +151,8 @@ IN_PAIR = "RIG.PAIR.TENSION([load_alone]*[pull_out]+[partner.load_alone]*[partne
 
 ASKED = block(
     "Load",
-    choice("wire", "Wire replaced", "wire_name", "blank if there was none", width=15),
-    calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced", format="0.0"),
+    choice("wire", "Wire", "wire_name", "replaced, or that stays; blank if there was none", width=15),
+    calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced, or that stays", format="0.0"),
     choice("runs", "Runs on it", ("nothing", "soft hanks", "metal hanks", "furler"), "metal hanks and a furler forbid rope; nothing on shrouds and backstays", default=kinds.by_kind("runs"), width=22),
     choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed; the righting moment for shrouds", default=BASIS),
     choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
@@ -169,10 +181,17 @@ TENSION = block(
 
 LOAD = (*ASKED, *TENSION)
 
+WIRE_EA = "RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill])"
+# The links of a stay: the column of the spare and its word. RIG.WEAKEST needs one to begin with.
+FIRST_LINK = f'IF({IS_WIRE};"wire";"splice");IF({IS_WIRE};[spare_wire];[spare_splice])'
+MORE_LINKS = {"eye": "eye", "bolt": "bolt", "wall": "mast wall", "lashing": "lashing", "chainplate": "chainplate"}
+WEAKEST = ";".join((FIRST_LINK, *(f'IF([spare_{link}]="";"";"{word}");[spare_{link}]' for link, word in MORE_LINKS.items())))
+SPARES = ";".join(f"[spare_{link}]" for link in ("splice", "wire", *MORE_LINKS))
+
 SIZE = block(
     "Size",
     number("margin_own", "Margin, own", "", 2, 20, "if not the boat's", format="0.00"),
-    calculated("margin_required", "Required", "margin", 'IF([margin_own]="";boat_margin;[margin_own])', "margin required of the rope", format="0.00"),
+    calculated("margin_required", "Required", "margin", f'IF([margin_own]<>"";[margin_own];IF({IS_WIRE};boat_wire_margin;boat_margin))', "of the rope, or of the wire that stays", format="0.00"),
     calculated("need_strength", "For strength", "kN", "RIG.NEED.STRENGTH([load];[margin_required];[splice];boat_ageing)", "break load needed for the margin", format="0.0"),
     calculated("need_hold", "For held load", "kN", "RIG.NEED.HOLD([pretension];boat_hold_hot)", "break load needed against creep", format="0.0"),
     calculated(
@@ -208,19 +227,20 @@ SLEEVE = block(
 )
 FIT = (*SLEEVE, *block("Fit, lower end", *end("lower", "Lower")))
 
+# Where Chainplates has no row for the lower point.
 PLATE_SUM = f"RIG.PULL.SUM({';'.join(f'SUMPRODUCT(IF(stays_lower=[lower];stays_plate_{axis};0))' for axis in ('fore', 'out', 'up'))})"
 STRENGTH = block(
     "Strength",
     calculated("splice", "Splice", "share", 'IF([rope.spliced]="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
     calculated("capacity", "Capacity", "kN", "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])", "rope with its splices and eyes, aged", format="0.0"),
-    calculated("margin", "Margin", "", "[capacity]/[load]", "capacity over load", format="0.00", width=13),
+    calculated("margin", "Margin", "", f"IF({IS_WIRE};[wire_break];[capacity])/[load]", "capacity over load; of wire that stays its breaking load", format="0.00", width=13),
     calculated("margin_weakest", "Weakest link, scaled", "margin of rope", "[margin_required]*(1+[spare])", "where the weakest link stands on the scale of the rope; a link of metal has a margin of its own, see its spare", format="0.00", width=19),
     calculated("margin_limit", "Required", "margin", "[margin_required]", "as on the left, to compare", format="0.00"),
     calculated("spare_splice", "Splice", "spare, rope", "RIG.MARGIN([break_load];[load];[splice];boat_ageing)/[margin_required]-1", "spare of the splices over what is required", format="0 %"),
     calculated("spare_eye", "Eyes", "spare, rope", "MIN([upper_capacity];[lower_capacity])*boat_ageing/[load]/[margin_required]-1", "spare of the weaker eye", format="0 %"),
+    calculated("spare_wire", "Wire", "spare, wire", f'IF({IS_WIRE};[wire_break]/[load]/[margin_required]-1;"")', "of wire that stays, over its margin", format="0 %"),
     calculated("spare_bolt", "Bolt", "spare, metal", f'IF([upper_over]="{STUB}";[stub.bolt_spare];"")', "spare of the bolt under the stub", format="0 %"),
     calculated("spare_wall", "Mast wall", "spare, metal", f'IF([upper_over]="{STUB}";[stub.wall_spare];"")', "blank until the wall is measured", format="0 %"),
-    calculated("spare_rod", "Rod", "spare, rope", f'IF([upper_over]="{STUB}";[stub.rod_spare];"")', "of the stub; blank until Library has the rod's crushing strength", format="0 %"),
     calculated(
         "spare_lashing",
         "Lashing",
@@ -229,15 +249,14 @@ STRENGTH = block(
         "spare of the hardest-worked part",
         format="0 %",
     ),
-    number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "or the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0"),
-    calculated("plate_load", "On the chainplate", "kN", f"IF([hangs]<2;[load];{PLATE_SUM})", "what all stays of its lower point pull together, as forces in space", format="0.0", width=18),
-    calculated("spare_chainplate", "Chainplate", "spare, metal", 'IF([chainplate]="";"";[chainplate]/[plate_load]/boat_margin_metal-1)', "spare over the margin for metal, of all that hangs on it", format="0 %"),
+    number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "where Chainplates has no row for its lower point, or of the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0"),
+    calculated("plate_load", "On the chainplate", "kN", f'IF([plate]<>"";[plate.pull];IF([hangs]<2;[load];{PLATE_SUM}))', "what all stays of its lower point pull together, as forces in space", format="0.0", width=18),
+    calculated("spare_chainplate", "Chainplate", "spare, metal", 'IF([plate]<>"";[plate.spare];IF([chainplate]="";"";[chainplate]/[plate_load]/boat_margin_metal-1))', "spare over the margin for metal, or for rope in a loop, of all that hangs on it", format="0 %"),
     calculated(
         "weakest",
         "Weakest link",
         "",
-        'RIG.WEAKEST("splice";[spare_splice];"eye";[spare_eye];IF([spare_bolt]="";"";"bolt");[spare_bolt];IF([spare_wall]="";"";"mast wall");[spare_wall];IF([spare_rod]="";"";"rod");[spare_rod];'
-        '"lashing";[spare_lashing];IF([spare_chainplate]="";"";"chainplate");[spare_chainplate])',
+        f"RIG.WEAKEST({WEAKEST})",
         "the link with the smallest spare",
         width=15,
     ),
@@ -245,22 +264,22 @@ STRENGTH = block(
         "rests",
         "No certificate",
         "",
-        f'TEXTJOIN(", ";TRUE();{unproven("rope", "rope")};IF([line]=[rope];"";{unproven("line", "line")});'
+        f'IF({IS_WIRE};{unproven("wire", "wire")};TEXTJOIN(", ";TRUE();{unproven("rope", "rope")};IF([line]=[rope];"";{unproven("line", "line")});'
         f'IF([upper_ring]="";"";{unproven("ring", "upper_ring")});'
         f'IF(OR([lower_ring]="";[lower_ring]=[upper_ring]);"";{unproven("ring", "lower_ring")});'
-        f'IF([basis]="{WIRE}";{unproven("wire", "wire")};""))',
+        f'IF([basis]="{WIRE}";{unproven("wire", "wire")};"")))',
         "what this stay rests on that has no certificate; Status in Library says what its figures come from",
         width=24,
     ),
-    calculated("spare", "Smallest", "spare", "MIN([spare_splice];[spare_eye];[spare_bolt];[spare_wall];[spare_rod];[spare_lashing];[spare_chainplate])", "spare of the weakest link", format="0 %", width=15),
+    calculated("spare", "Smallest", "spare", f"MIN({SPARES})", "spare of the weakest link", format="0 %", width=15),
 )
 
 MAKE = block(
     "Make",
-    calculated("stiffness", "Stiffness EA", "kN", "RIG.ROPE.EA([break_load];[rope.ratio])", "of the rope", format="0"),
+    calculated("stiffness", "Stiffness EA", "kN", f"IF({IS_WIRE};{WIRE_EA};RIG.ROPE.EA([break_load];[rope.ratio]))", "of the rope, or of the wire that stays", format="0"),
     calculated("stretch_load", "Stretch at load", "mm", "RIG.STRETCH([load];[length];[stiffness])", "elastic, at the working load", format="0.0"),
     calculated("stretch_wire", "Wire's stretch", "mm", 'IF([wire]="";"";RIG.STRETCH([load];[length];RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill])))', "of the wire replaced at the same load", format="0.0"),
-    calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;[mast.rate];boat_stay_rate)", "mast grows, rope shortens, by Boat's change", format="0.0"),
+    calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;[mast.rate];" + f"IF({IS_WIRE};boat_wire_rate;boat_stay_rate))", "mast grows, rope shortens, or wire grows less, by Boat's change", format="0.0"),
     calculated("tighten_tension", "Warmer: tension", "kN more", "RIG.TENSION.CHANGE([tighten];[length];[stiffness])", "at most, for a mast that does not give", format="0.0"),
     calculated("colder_tension", "Colder: left", "kN", "MAX(0;[pretension]-[tighten_tension])", "of the pretension when it is as much colder than when it was tuned; 0 is slack", format="0.0"),
     calculated(
@@ -285,14 +304,16 @@ MAKE = block(
 
 LASHING = block(
     "Lashing",
-    number("chainplate_hole", "Chainplate's hole", "mm", 3, 100, "in which the lashing runs; blank is not checked", format="0.0", width=20),
+    number("chainplate_hole", "Chainplate's hole", "mm", 3, 100, "in which the lashing runs, where Chainplates has no row for the lower point; blank is not checked", format="0.0", width=20),
     choice("line_own", "Line, own", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", 'IF([line_own]="";boat_line;[line_own])', "used", choices="rope_name", width=28),
     calculated("line_break", "Line's break", "kN", "[line.break_load]", "of the lashing line", format="0.0"),
     calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the margin, and not under the boat's least", format="0"),
     calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";RIG.LASHING.HAUL([pretension];[parts];boat_friction;boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
+    calculated("hole_there", "Hole there", "mm", 'IF([plate]<>"";[plate.lashing_hole];IF([chainplate_hole]="";"";[chainplate_hole]))', "at the lower point, of plate or ring: from Chainplates, or as typed", format="0.0"),
+    calculated("edge_there", "Edge there", "mm", 'IF([plate]<>"";[plate.edge];IF([chainplate_hole]="";0;[chainplate_hole]))', "from the middle of that hole to where the stay's own ring would meet it", format="0.0"),
     calculated("hole_needed", "Lashing's hole", "mm", "RIG.LASHING.HOLE([parts];[line.size])", "least diameter of ring's and chainplate's hole: half of the parts go through it, and one more", format="0"),
-    calculated("hole_least", "Smallest hole", "mm", f'MIN(IF([lower_over]="{RING}";[lower_ring.hole];[hole_needed]);IF([chainplate_hole]="";[hole_needed];[chainplate_hole]))', "of lower ring and chainplate, as far as they are known", format="0"),
+    calculated("hole_least", "Smallest hole", "mm", f'MIN(IF([lower_over]="{RING}";[lower_ring.hole];[hole_needed]);IF([hole_there]="";[hole_needed];[hole_there]))', "of lower ring and chainplate, as far as they are known", format="0"),
     calculated(
         "line_each",
         "Lashing line",
@@ -302,7 +323,7 @@ LASHING = block(
         format="0",
     ),
     calculated("line_total", "Line, all", "m", "[count]*[line_each]/1000", "for all of this row", format="0.00"),
-    calculated("closes", "Lashing closes", "mm", f'RIG.LASHING.CLOSE([take_up_left];[lower_under];[rope_size];IF({GOES_ON};[lower_under]/2+[rope_size]+2*[sleeve_wall];IF([chainplate_hole]="";0;[chainplate_hole]));[sleeve_wall])', "of the gap at pretension what is left between the eye round its ring and the edge of the chainplate, as far from the hole's middle as the hole is wide; less where that is not known", format="0"),
+    calculated("closes", "Lashing closes", "mm", f'RIG.LASHING.CLOSE([take_up_left];[lower_under];[rope_size];IF({GOES_ON};[lower_under]/2+[rope_size]+2*[sleeve_wall];[edge_there]);[sleeve_wall])', "of the gap at pretension what is left between the eye round its ring and the edge of the chainplate, by Chainplates, or as far from the hole's middle as the hole is wide; less where that is not known", format="0"),
 )
 
 BUY = block(
@@ -311,7 +332,7 @@ BUY = block(
     calculated("rope_total", "Rope, all", "m", "[count]*[cut]/1000", "for all of this row", format="0.00"),
     calculated("sleeve_total", "Sleeve, all", "m", "[count]*(RIG.SLEEVE.LENGTH([upper_eye];boat_gather)+RIG.SLEEVE.LENGTH([lower_eye];boat_gather))/1000", "for both eyes of all of this row", format="0.00"),
     calculated("rope_mass", "Mass, rope", "kg", "[rope_total]*[rope.mass]/1000", "of all of this row", format="0.00"),
-    calculated("wire_mass", "Mass, wire", "kg", 'IF([wire]="";"";[count]*RIG.WIRE.MASS([length];[wire.size]))', "of the wire replaced, all of this row", format="0.00"),
+    calculated("wire_mass", "Mass, wire", "kg", 'IF([wire]="";"";[count]*RIG.WIRE.MASS([length];[wire.size]))', "of the wire replaced, or that stays, all of this row", format="0.00"),
     calculated(
         "rm_gain",
         "Righting moment",
@@ -345,6 +366,10 @@ CAN_CLOSE = 'IF([haul]="";boat_left;MAX(0;[closes]))'
 # The stub's row says so of itself; its state hangs on ours, and may not be read here. A cell that was moved away holds another.
 STUB_TORN = 'OR(NOT(ISFORMULA([stub.found_row]));NOT(ISTEXT([stub.found_row]));ISNUMBER(FIND(" tangs.row.";[stub.found_row])))'
 
+# What is wrong with the plate itself; what is wrong with other stays there it says of them.
+PLATE_AT_FAULT = f'IF([plate]="";FALSE();IF(OR([plate.state]="";[plate.state]="{FIX}");TRUE();ISERROR(SUM([plate.metal_holds];[plate.loop_holds];[plate.lashing_hole];[plate.edge]))))'
+
+
 def point(which: str) -> str:
     return ";".join(f"[{which}_{axis}]" for axis in ("fore", "out", "up"))
 
@@ -358,13 +383,24 @@ OTHER_SIDE = f'IF([side]="{kinds.PORT}";"{kinds.STARBOARD}";"{kinds.PORT}")'
 # Where no stay of the kind is there that balances it, a shroud from about its height that leads aft holds against it, too.
 HELD_BY_SHROUDS = 'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];stays_upper_up;">="&FLOOR((1-boat_pair_apart)*[upper_up];1))>0'
 
+TIPS = (("via", "Via"), ("via_2", "Via, lower"))
+def on_line(tip: str, above: str, below_out: str, below_up: str) -> str:
+    """Formula: how far out a stay would be at the height of a tip, without it."""
+    return f"([{above}_out]+({below_out}-[{above}_out])*([{above}_up]-[{tip}_up])/([{above}_up]-{below_up}))"
+
+
+ON_LINE = {
+    "via": on_line("via", "upper", 'IF([via_2]="";[lower_out];[via_2_out])', 'IF([via_2]="";[lower_up];[via_2_up])'),
+    "via_2": on_line("via_2", "via", "[lower_out]", "[lower_up]"),
+}
 PLACES = block(
     "Points and pulls",
     calculated("mast", "Mast", "", f'IF([upper]="";{masts.ONLY};IF([upper.on_mast]="";{masts.ONLY};[upper.on_mast]))', "of its upper point, or the only one", choices="masts_name", width=24),
     calculated("rake", "Rake", "°", "[mast.rake]", "of that mast", format="0.0"),
     *corner("upper", "Upper"),
     *(
-        calculated(f"via_{axis}", f"Via, {axis}", "mm", f'IF([via]="";"";[via.{"outward" if axis == "out" else axis}])', "from Points", format="0", width=18)
+        calculated(f"{tip}_{axis}", f"{title}, {axis}", "mm", f'IF([{tip}]="";"";[{tip}.{"outward" if axis == "out" else axis}])', "from Points", format="0", width=18)
+        for tip, title in TIPS
         for axis in ("fore", "out", "up")
     ),
     *corner("lower", "Lower"),
@@ -372,18 +408,32 @@ PLACES = block(
         calculated(f"next_{axis}", f"Next, {axis}", "mm", f'IF([via]="";[lower_{axis}];[via_{axis}])', "the stay's next point below the upper", format="0", width=18)
         for axis in ("fore", "out", "up")
     ),
-    calculated("length_points", "By points", "mm", f'IF([upper]="";"";{by_points()})', "from point to point, over the spreader if there is one", format="0"),
+    *(
+        calculated(f"above_{axis}", f"Last above, {axis}", "mm", f'IF([via_2]<>"";[via_2_{axis}];IF([via]<>"";[via_{axis}];[upper_{axis}]))', "the stay's last point above the lower one", format="0", width=18)
+        for axis in ("fore", "out", "up")
+    ),
+    calculated("length_points", "By points", "mm", f'IF([upper]="";"";{by_points()})', "from point to point, over the spreaders if there are any", format="0"),
     calculated("pull_fore", "Pulls forward", "share", f'IF([upper]="";"";{part("PULL.FORE", "upper", "next")[:-1]};[rake]))', "of its tension, square to the mast; aft is negative", format="0.000", width=18),
     calculated("pull_out", "Pulls out", "share", f'IF([upper]="";"";{part("PULL.OUT", "upper", "next")})', "of its tension, square to the mast", format="0.000"),
     calculated("via_length", "To spreader tip", "mm", f'IF([via]="";"";{part("LENGTH", "upper", "via")})', "from the upper point along the stay; blank without a spreader", format="0"),
+    *(
+        calculated(f"{tip}_off", f"{title}, off the mast", "mm", f'IF([{tip}]="";"";[{tip}_fore]-[mast.foot_fore]+([{tip}_up]-[mast.foot_up])*TAN(RADIANS([rake])))', "how far forward of the mast's middle the tip is at its height; aft is negative", format="0", width=20)
+        for tip, title in TIPS
+    ),
+    *(
+        calculated(f"{tip}_line", f"{title}, straight past", "mm", f'IF([{tip}]="";"";{ON_LINE[tip]})', "how far out the stay would be there without this spreader", format="0", width=20)
+        for tip, title in TIPS
+    ),
+    calculated("via_2_length", "To lower spreader tip", "mm", f'IF(OR([via]="";[via_2]="");"";[via_length]+{part("LENGTH", "via", "via_2")})', "the same to the lower of two", format="0", width=18),
     calculated("place", "Place", "", 'IF(OR([kind]="";[side]="");"";[kind]&", "&[side]&", "&[mast])', "kind, side and mast, by which others look for it", width=32),
     calculated("lead", "Leads", "", 'IF([pull_fore]="";0;IF(ABS([pull_fore])<SIN(RADIANS(1));0;SIGN([pull_fore])))', "at the mast: 1 forward, -1 aft, 0 within a degree of abeam", format="0", width=14),
     calculated("partner", "Pulls against", "", PARTNER, "the stay that balances it; blank where there is none", choices="stays_name", width=28),
-    calculated("hangs", "Hang there", "", 'IF([lower]="";1;COUNTIFS(stays_lower;"="&[lower]))', "rows whose lower point this is", format="0", width=14),
+    calculated("plate", "Chainplate", "", 'IF([lower]="";"";IF(ISNA(MATCH([lower];chainplates_name;0));"";[lower]))', "its row on Chainplates; blank where there is none", choices="chainplates_name", width=28),
+    calculated("hangs", "Hang there", "", 'IF([plate]<>"";[plate.hangs];IF([lower]="";1;COUNTIFS(stays_lower;"="&[lower])))', "rows whose lower point this is", format="0", width=14),
     calculated("leg", "Goes on as", "", f'IF({GOES_ON};INDEX(stays_name;MATCH([lower];stays_upper;0));"")', "the first of the stays that go on from its lower point", choices="stays_name", width=28),
     calculated("split_angle", "Split out of line", "°", f'IF(OR([leg]="";[via]<>"");"";RIG.SPLIT.ANGLE({point("upper")};{point("lower")};{point("leg.lower")}))', "between its line and what its legs pull together when both are equally tight", format="0.0", width=18),
     *(
-        calculated(f"plate_{axis}", f"On the plate, {axis}", "kN", f'IF(OR([hangs]<2;[upper]="");"";{sign}[load]*IF([via]="";{part(f"PULL.{name}", "upper", "lower")};{part(f"PULL.{name}", "via", "lower")}))', "part of its load at a lower point that it shares", format="0.00", width=20)
+        calculated(f"plate_{axis}", f"On the plate, {axis}", "kN", f'IF(OR(AND([hangs]<2;[plate]="");[upper]="");"";{sign}[load]*{part(f"PULL.{name}", "above", "lower")})', "part of its load at its lower point", format="0.00", width=20)
         for axis, name, sign in (("fore", "FORE", "-"), ("out", "OUT", "-"), ("up", "DOWN", ""))
     ),
     *(
@@ -392,14 +442,27 @@ PLACES = block(
     ),
     calculated("pull_below", "Pull, below", "kN", BELOW.format("pull"), "along the mast, of the stays that go on from the lower point", format="0.0", width=18),
     calculated("pull_held_below", "Pull, held, below", "kN", BELOW.format("pull_held"), "the same of their pretension", format="0.0", width=18),
-    calculated("beside", "Beside it on its stub", "", f'IF([upper_over]="{STUB}";IF([stub.stay_2]="";"";IF([stub.stay_2]=[name];[stub.stay];[stub.stay_2]));"")', "the other stay whose eye lies there; blank where it lies alone", width=28),
-    calculated("eye_lies", "Its eye lies", "", 'IF([beside]="";"";IF([stub.stay]=[name];"inside, next to the mast";"outside, next to the end plate"))', "of two on one stub", width=28),
     calculated("as_long", "As long", "", AS_LONG, "other stays of the same share and upper point that are as long: one will do", format="0", width=14),
 )
 
 LEAD_FORWARD = tuple(kind for kind in kinds.KINDS if kind.leads == kinds.FORWARD)
 LEAD_AFT = tuple(kind for kind in kinds.KINDS if kind.leads == kinds.AFT)
 FORE_AND_AFT = (kinds.FORESTAY, kinds.INNER_FORESTAY, kinds.BACKSTAY, kinds.RUNNER)
+
+# What a stay of wire leaves blank, and what is not asked of it.
+OF_ROPE = {
+    *("need_strength", "need_hold", "need_stretch", "need", "governs", "smallest", "rope", "rope_size", "break_load"),
+    *(column.key for column in FIT),
+    *("splice", "capacity", "spare_splice", "spare_eye", "spare_bolt", "spare_wall", "spare_lashing"),
+    *("stretch_wire", "creep", "worked", "gap", "gap_bedded", "take_up_left", "span", "bury", "taper", "fid_entry", "cut"),
+    *(column.key for column in LASHING),
+    *("rope_total", "sleeve_total", "rope_mass", "rm_gain"),
+}
+TYPED_OF_ROPE = ("rope_own", "sleeve_own", "upper_over", "lower_over", "upper_ring_own", "lower_ring_own", "line_own", "fittings")
+ASKED_OF_ROPE = {
+    *("runs", "stub.none", "stub", "stub.row", "stub.middle", "stub.own", "wire.unnamed", "creep.unknown"),
+    *(f"{end}_over_own.{over}" for end, _ in ENDS for over in (PIN, RING)),
+}
 
 STAYS = Table(
     "stays",
@@ -410,9 +473,9 @@ STAYS = Table(
     results=("rope", "cut", "span", "take_up_left", "pretension", "margin", "weakest", "spare"),
     unprinted=(PLACES[0].block,),
     in_parts=True,
-    named_by={"stub": ("tangs_stay", "tangs_stay_2")},
-    columns=(*name_and_check("Stay", "one row for equal stays, or one for each", 43, 27), *SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES),
-    rules=(
+    named_by={"stub": "tangs_stay"},
+    columns=(*name_and_check("Stay", "one row for equal stays, or one for each", 43, 27), *map(but_for_wire, (*SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES))),
+    rules=tuple(map(not_of_wire, (
         WAITS_FOR_BOAT,
         Rule("points", FIX, 'AND([length_own]="";OR([upper]="";[lower]=""))', "pick it and the lower point, or type length and angle", "upper"),
         Rule("upper_over.none", FIX, 'AND([upper_over]="";ISNA([upper_over_used]))', "pick what it lies over, or give it a stub on Tangs", "upper_over"),
@@ -427,21 +490,28 @@ STAYS = Table(
         Rule("pretension.none", FIX, f'AND([basis]<>"{RM}";[pretension_own]="")', "type it, only a righting moment gives one", "pretension_own"),
         Rule("lead.forward", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_FORWARD)};[pull_fore]<=0))', "a {kind} leads forward at the mast, by its points this one leads aft", "kind", "look at Fore of its points"),
         Rule("lead.aft", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};[pull_fore]>=0))', "a {kind} leads aft at the mast, by its points this one leads forward", "kind", "look at Fore of its points"),
-        Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";IF(ISNA(MATCH([name];tangs_stay;0));ISNA(MATCH([name];tangs_stay_2;0));FALSE()))', "no stub on Tangs names this stay", "upper_over"),
+        Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "no stub on Tangs names this stay", "upper_over"),
         Rule("stub", WAITS, f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', "Tangs: the stub of this stay", "upper_over"),
         Rule("stub.row", WAITS, f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', "Tangs: the stub of this stay", "upper_over"),
-        Rule("runs", FIX, 'OR([runs]="furler";[runs]="metal hanks")', "this stay must stay wire, take its row out", "runs"),
+        Rule("runs", FIX, 'OR([runs]="furler";[runs]="metal hanks")', "this stay must stay wire: say so under Made of", "runs"),
+        Rule("wire.stays", FIX, f'AND({IS_WIRE};[wire]="";[basis]<>"{WIRE}")', "pick the wire that stays", "wire"),
         Rule("stub.middle", FIX, f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "a stub sits on the side of the mast, so the point has an out", "upper"),
         Rule("stub.own", FIX, f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "the stub on Tangs gives it, empty this", "upper_over_own"),
         Rule("via.order", FIX, 'AND([via]<>"";OR([upper_up]<=[via_up];[via_up]<=[lower_up]))', "it is not between the upper and the lower point", "via"),
+        Rule("via_2.alone", FIX, 'AND([via_2]<>"";[via]="")', "the upper tip is missing: pick it under Via, or move this one there", "via_2"),
+        Rule("via_2.order", FIX, 'IF(OR([via]="";[via_2]="");FALSE();OR([via_up]<=[via_2_up];[via_2_up]<=[lower_up]))', "it is not between the tip above and the lower point", "via_2", "are the two tips swapped?"),
+        *(Rule(f"{tip}.side", FIX, f'IF([{tip}]="";FALSE();[{tip}_out]<=0)', f"it is {{{tip}_out:0}} mm out: a tip stands to the stay's own side of the mast", tip) for tip, _ in TIPS),
+        *(Rule(f"{tip}.behind", FIX, f'IF([{tip}]="";FALSE();AND([{tip}_out]>0;ABS([{tip}_off])>[{tip}_out]))', f'it stands {{ABS([{tip}_off]):0}} mm {{IF([{tip}_off]<0;"behind";"before")}} the mast and only {{{tip}_out:0}} mm to its side', tip, "look at Fore and Out of the tip") for tip, _ in TIPS),
         *(Rule(f"{end}_over_own.pin", FIX, f'AND([{end}_over]="{PIN}";[{end}_over_own]="")', "type it for the pin", f"{end}_over_own") for end, _ in ENDS),
         *(Rule(f"{end}_over_own.ring", FIX, f'AND([{end}_over]="{RING}";[{end}_over_own]<>"")', "the ring gives it, empty this", f"{end}_over_own") for end, _ in ENDS),
-        *(waits_for(point, "Points") for point in ("upper", "via", "lower")),
+        *(waits_for(point, "Points") for point in ("upper", "via", "via_2", "lower")),
         waits_for("mast", "Masts"),
+        Rule("plate.row", WAITS, PLATE_AT_FAULT, "Chainplates: {plate}", "plate"),
+        Rule("plate.others", WAITS, "AND(ISERROR([plate_load]);ISNUMBER([load]))", "Stays: what else hangs on {lower}", "plate_load"),
+        Rule("plate.twice", FIX, 'AND([plate]<>"";OR([chainplate]<>"";[chainplate_hole]<>""))', "Chainplates has a row for {lower}, type it there and empty it here", "chainplate"),
         *(waits_for(pick, "Library") for pick in FROM_LIBRARY),
         Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "the fid has to go in beyond bury and take-up", "boat_growth"),
         Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2} is below {margin_required:2}", "margin"),
-        Rule("margin_own.less", WEIGH, 'IF([margin_own]="";FALSE();[margin_required]<boat_margin)', "its own margin of {margin_required:2} is looser than Boat's {boat_margin:2}", "margin_own"),
         Rule("spare", DANGER, "[spare]<0", "{weakest} is short by {-[spare]:%}", "weakest"),
         *(Rule(f"{end}_ring.load", DANGER, f"[load]>[{end}_ring.load]", f"{end} ring: the load is above its working load", f"{end}_ring") for end, _ in ENDS),
         Rule("need", WEIGH, "[need]>[break_load]", "rope of {break_load:1} kN is below the {need:1} kN needed for {governs}", "rope"),
@@ -452,13 +522,14 @@ STAYS = Table(
         Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "the stays from its lower point down are loaded less than it is", "pull_below"),
         Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension and that of the stays from its lower point down do not agree", "pull_held_below"),
         Rule("kind.none", WEIGH, 'OR([kind]="";[side]="")', "kind or side is not picked, so nobody looks for what balances it", "kind"),
-        Rule("balance.none", WEIGH, f'AND({kinds.is_one_of(FORE_AND_AFT)};[partner]="";NOT(AND([lead]=1;{HELD_BY_SHROUDS})))', "no stay here balances this {kind}", "partner", "give it a row; if it stays wire, compare its tension by hand"),
+        Rule("balance.none", WEIGH, f'AND({kinds.is_one_of(FORE_AND_AFT)};[partner]="";NOT(AND([lead]=1;{HELD_BY_SHROUDS})))', "no stay here balances this {kind}", "partner", "give it a row; wire that stays has one, too"),
         Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="")', "there is no other lower of this side to balance it", "partner", "give it a row, or call this one a single lower"),
         Rule("balance", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};ABS([pretension]-[balance])>boat_tension_off*[balance]))', "{partner} at {partner.pretension:1} kN needs {balance:1} kN here, set up to are {pretension:1} kN, so the mast bends", "pretension", "set one of them up to the other"),
         Rule("split", WEIGH, 'IF([split_angle]="";FALSE();[split_angle]>boat_split_most)', "its legs pull {split_angle:1}° out of its line", "lower", "by the other points the split stands at fore {RIG.SPLIT.FORE([upper_fore];[upper_up];[leg.lower_fore];[leg.lower_up];[lower_up]):0} mm; measure again"),
         Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE}&", "&[mast];stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side"),
-        Rule("lower.none", WEIGH, f'AND([via]<>"";[side]<>"";{NO_LOWER})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; if it stays wire, check it by hand"),
-        Rule("plate.unlike", WEIGH, 'IF(OR([chainplate]="";[plate_load]=[load]);FALSE();SUMPRODUCT((stays_lower=[lower])*(stays_chainplate<>"")*(stays_chainplate<>[chainplate]))>0)', "other stays of this chainplate say that it holds something else", "chainplate"),
+        Rule("lower.none", WEIGH, f'AND([via]<>"";[side]<>"";{NO_LOWER})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; wire that stays has one, too"),
+        Rule("plate.unlike", WEIGH, 'IF(OR([plate]<>"";[chainplate]="";[plate_load]=[load]);FALSE();SUMPRODUCT((stays_lower=[lower])*(stays_chainplate<>"")*(stays_chainplate<>[chainplate]))>0)', "other stays of this chainplate say that it holds something else", "chainplate"),
+        *(Rule(f"{tip}.inside", WEIGH, f'IF([{tip}]="";FALSE();[{tip}_out]<=[{tip}_line])', f"the stay does not bear on it: by the points it is {{[{tip}_line]-[{tip}_out]:0}} mm inside the straight line past it", tip, "look at Out of the points") for tip, _ in TIPS),
         Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "load typed", "note", "say under Note where it comes from"),
         Rule("span", WEIGH, "[span]<2*boat_growth*[bury]", "the span is short: the marks of the two splices overlap", "span"),
         Rule("out", WEIGH, "OR([upper_out]<0;[lower_out]<0)", "a point has a negative out: out counts on the stay's own side", "upper"),
@@ -477,15 +548,16 @@ STAYS = Table(
         Rule("creep.unknown", WEIGH, '[creep]=""', "the creep of the rope is not known, so it is not checked", "rope"),
         Rule("chainplate.wire", WEIGH, 'IF(OR([chainplate]="";[wire]="");FALSE();[chainplate]*boat_gamma<[wire_break])', "the chainplate is weaker than the wire that hung here, which it used to outlast", "chainplate", "ask who gave the figure"),
         Rule("hole", WEIGH, "[hole_needed]>[hole_least]", "{parts} parts of the lashing need a hole of {hole_needed:0} mm, here it is {hole_least:0} mm", "hole_least", "take a thinner line or a larger ring"),
-        Rule("chainplate.unknown", WEIGH, '[spare_chainplate]=""', "the chainplate is not known, so it is not checked", "chainplate"),
-        Rule("chainplate.strong", WEIGH, 'IF([spare_chainplate]="";FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', "the chainplate is very strong for the load", "chainplate", "is it in kN?"),
+        Rule("chainplate.unknown", WEIGH, 'AND([plate]="";[chainplate]="")', "the chainplate is not known, so it is not checked", "chainplate", "give its lower point a row on Chainplates"),
+        Rule("chainplate.strong", WEIGH, 'IF(OR([plate]<>"";[spare_chainplate]="");FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', "the chainplate is very strong for the load", "chainplate", "is it in kN?"),
         Rule("wire.unnamed", WEIGH, f'AND([wire]="";[basis]<>"{WIRE}")', "no wire replaced is named, so load and stretch are compared with nothing", "wire"),
         Rule("load.large", WEIGH, 'AND([wire]<>"";[load]>boat_load_most*[wire_break])', "the load is large for the wire that hung here", "wire", "is it the right wire?"),
         Rule("load.small", WEIGH, 'AND([wire]<>"";[load]<boat_load_least*[wire_break])', "the load is small for the wire that hung here", "load", "question where it comes from"),
         *(Rule(f"{end}_under", WEIGH, f"[{end}_under]<boat_rod_least*[rope_size]", f"{end} diameter is thin for the rope", f"{end}_under") for end, _ in ENDS),
         Rule("trial", WEIGH, '[rope.trial]="assumed"', "take-up and set of the rope are assumed", "rope", "pull a trial splice"),
+        Rule("unused", NOTE, f"IF({IS_WIRE};OR({';'.join(f'[{key}]<>' + chr(34) * 2 for key in TYPED_OF_ROPE)});FALSE())", "what is typed of rope, eyes and lashing does not count while it stays wire", "made_of"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
-    ),
+    ))),
 )
 
 SHEET = Sheet(

@@ -19,7 +19,8 @@ from loftsheet.errors import CellError
 from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
-from tests.office.worked.library import Bolt, MakersGood, Mast, Point, Rod, Rope, Share, Wire
+from tests.office.worked.chainplate import Chainplate
+from tests.office.worked.library import MakersGood, Mast, Point, Rope, Share, Wire
 from tests.office.worked.order import EVERY_ROW, Control, Order
 from tests.office.worked.pages import Bench, View
 from tests.office.worked.row import REFUSALS, Row, Wrong
@@ -121,14 +122,14 @@ class Cells:
 CLASSES = {
     "rope": Rope,
     "wire": Wire,
-    "rod": Rod,
-    "bolt": Bolt,
+    "bolt": MakersGood,
     "ring": MakersGood,
     "share": Share,
     "masts": Mast,
     "points": Point,
     "stays": Stay,
     "tangs": Tang,
+    "chainplates": Chainplate,
     "order": Order,
     "control": Control,
     "log": Entry,
@@ -188,8 +189,9 @@ class Schedule:
         if each == "stub":
             return sum(stub.count for stub in stubs)
         if each in ("stay", "splice"):
-            made = sum(stay.count for stay in stays)
-            return made if each == "stay" else 2 * (made + self.boat.trials)
+            made = sum(stay.count for stay in stays if not stay.is_wire)
+            loops = sum(plate.count for plate in self.rows("chainplates") if plate.is_loop)
+            return made if each == "stay" else 2 * (made + loops + self.boat.trials)
         if each == "bolt":
             return sum(stub.bolts for stub in stubs)
         if each == "nut":

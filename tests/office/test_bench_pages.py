@@ -18,6 +18,7 @@ pytestmark = pytest.mark.office
 SIZES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN, NEAR = 10.0, 0.05  # mm
 OLDEST = Path(__file__).parent / "kept" / "marrowick-0.1.0.ods"
+LOOPS = 2  # chainplates of rope, a page for each at the end
 ROPES = 4  # of the demo boat's stays, each with two pages of trial splice
 MARK = re.compile(
     r"((?:end|tail tip|taper start|throat|crown|lock stitch end|fid entry) [AB](?:, [a-z ]+?)?) +(\d+) +(\d+)$",
@@ -71,8 +72,9 @@ def printed(request, running_office, demo_file, tmp_path_factory):
         paper=request.param,
         every=every,
         trials=every[: 2 * ROPES],
-        pages=every[2 * ROPES :: 2],  # of the marks
-        aboard=every[2 * ROPES + 1 :: 2],
+        pages=every[2 * ROPES : -LOOPS : 2],  # of the marks
+        aboard=every[2 * ROPES + 1 : -LOOPS : 2],
+        loops=every[-LOOPS:],
         stays=stays,
         numbers=numbers,
         ropes=ropes,
@@ -93,7 +95,7 @@ def test_every_page_says_what_it_belongs_to(printed):
     for number, page in enumerate(printed.every, 1):
         words = flowing(page)
         note = "Invented demo boat: invented survey, ropes and prices."
-        assert f"Marrowick, revision A of 2026-03-01. {note} Page {number} of 32" in words
+        assert f"Marrowick, revision A of 2026-03-01. {note} Page {number} of 34" in words
         assert all(caution in words for caution in CAUTIONS[:3])
     assert all("not to scale" in page.text for page in printed.pages + printed.aboard)
 
@@ -102,6 +104,30 @@ def test_cautions_stand_where_rope_is_pulled_and_where_somebody_goes_aloft(print
     assert all(PULLING in flowing(page) for page in printed.every)
     assert len(printed.aboard) == len(printed.stays)
     assert all(ALOFT in flowing(page) for page in printed.aboard)
+
+
+LOOP_MARK = re.compile(
+    r"((?:end|tail tip|taper start|crossing|lock stitch end|fid entry) [AB]) +(\d+) +(\d+)$", re.M
+)
+
+
+def test_a_loop_has_its_page_with_the_parts_of_its_rope(printed):
+    """Seven millimetres, four times round bar and ring: 12 marks, each as far from the other end as is left."""
+    for page, side in zip(printed.loops, ("port", "starboard")):
+        words = flowing(page)
+        assert words.startswith(f"runner chainplate, {side}: rope loop Make 1 of HMPE 12-strand 7 mm")
+        assert "bar of 25 mm" in words and "ring 30 mm" in words and "in 4 turns, side by side" in words
+        marks = [(name, float(a), float(b)) for name, a, b in LOOP_MARK.findall(page.text)]
+        bury, waste = 72 * 7, 50
+        due = {"end": 0, "tail tip": waste, "taper start": waste + bury / 3, "crossing": waste + bury}
+        due |= {"lock stitch end": waste + bury * 7 / 6, "fid entry": waste + bury + bury * 4 / 3}
+        assert len(marks) == 12
+        found = {name: (from_a, from_b) for name, from_a, from_b in marks}
+        cut = found["end B"][0]
+        for name, place in due.items():
+            assert found[f"{name} A"] == pytest.approx((place, cut - place), abs=0.51)
+            assert found[f"{name} B"] == pytest.approx((cut - place, place), abs=0.51)
+        assert f"Cut {cut:.0f} mm" in words
 
 
 def test_it_can_be_read_at_arms_length_and_in_grey(printed):
@@ -200,7 +226,9 @@ def test_a_stay_with_an_error_has_a_page_that_says_so_and_no_marks(office, demo,
     check = named.words(demo, "stays", "running backstay, port")
     without = write(office, demo, tmp_path / "bench.pdf")
     pages = pdf.pages(tmp_path / "bench.pdf")[2 * ROPES :]
-    assert list(without) == ["running backstay, port"]
+    assert list(without) == ["running backstay, port", "runner chainplate, port"]  # and the loop where it hangs
+    assert "Do not make this loop yet. Fix these cells first: Chainplates." in " ".join(pages[-2].text.split())
+    pages = pages[:-LOOPS]
     assert len(pages) == 2 * 12 - 1  # none to take on board
     words = " ".join(pages[20].text.split())
     assert "Do not make this stay yet. Fix these cells first: Stays." in words

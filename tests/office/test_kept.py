@@ -23,7 +23,7 @@ NEAR = 1e-9
 FIRST_DAY = date(1899, 12, 30)  # from which Calc counts
 # By file: named ranges whose cells are meant to come to something else since.
 CHANGED = {}
-NEWER_TABLES = ("masts_",)  # which schedules from before them lack
+NEWER_TABLES = ("masts_", "chainplates_")  # which schedules from before them lack
 SPACE = {
     "table": "urn:oasis:names:tc:opendocument:xmlns:table:1.0",
     "office": "urn:oasis:names:tc:opendocument:xmlns:office:1.0",

@@ -20,9 +20,19 @@ def demo(shared_demo):
 
 CAP, LOWER, FORESTAY = "cap shroud, port", "fore lower, port", "forestay"
 BACKSTAY, RUNNER = "backstay, upper part", "running backstay, port"
+CAP_PLATE, LOWER_PLATE, LOOP = "cap chainplate, port", "fore lower chainplate, port", "runner chainplate, port"
 CAP_STUB, LOWER_STUB = "cap stub, port", "fore lower stub, port"
 TEN, TWELVE, LINE = "HMPE 12-strand 10 mm", "HMPE 12-strand 12 mm", "HMPE 12-strand 6 mm"
+SEVEN = "HMPE 12-strand 7 mm"
 ROD, BOLT, RING, SHROUD = "FR-4 rod 65 mm", "M20 A4-70", "ring 30 mm", "cap shroud, one spreader"
+
+WIRE_STAYS = ("stays", FORESTAY, "made_of", "stays wire")
+# A second spreader on the demo boat: a point of the tip, and the cap shroud over it.
+LOWER_TIP = [
+    ("points", "", key, held)
+    for key, held in (("name", "lower tip"), ("fore_own", -150.0), ("out", 1420.0), ("up_own", 3200.0))
+]
+OVER_TWO = [*LOWER_TIP, ("stays", CAP, "via_2", "lower tip")]
 
 # The row that has to ask and the id of its rule, and what is typed: (table, row, column, held), or (assumption, held).
 QUESTIONS = {
@@ -37,12 +47,12 @@ QUESTIONS = {
     "long fittings": ("stays", CAP, "fittings", [("stays", CAP, "fittings", "1.8 m")]),
     "a long eye": ("stays", CAP, "lower_eye", [("stays", CAP, "lower_eye_own", 1200.0)]),
     "more creep than take-up": ("stays", CAP, "creep", [("rope", TEN, "creep", 0.001), ("rope", TEN, "creep_temp", 20.0)]),
-    "a chainplate nobody knows": ("stays", CAP, "chainplate.unknown", [("stays", CAP, "chainplate", None)]),
+    "a chainplate nobody knows": ("stays", BACKSTAY, "chainplate.unknown", [("stays", BACKSTAY, "chainplate", None)]),
     "a small load": ("stays", CAP, "load.small", [("rm30", 0.5)]),
     "a ring that is too weak": ("stays", CAP, "lower_ring.load", [("ring", RING, "load", 1.0)]),
     "a margin that is missed": ("stays", CAP, "margin", [("stays", CAP, "margin_own", 20.0)]),
     "a lashing nobody pulled": ("stays", CAP, "trial", [("rope", TEN, "trial", "assumed")]),
-    "a weak chainplate": ("stays", CAP, "spare", [("stays", CAP, "chainplate", 2.0)]),
+    "a weak chainplate": ("stays", CAP, "spare", [("chainplates", CAP_PLATE, "holds_own", 2.0)]),
     "a pin without a size": ("stays", CAP, "lower_over_own.pin", [("stays", CAP, "lower_over", "pin")]),
     "a point to be fixed": ("stays", CAP, "via.row", [("points", "spreader tip, port", "out", None)]),
     "a rope to be fixed": ("stays", CAP, "rope.row", [("rope", TEN, "mass", None)]),
@@ -63,8 +73,8 @@ QUESTIONS = {
     "a rig wound up hard where no wire is known": ("stays", CAP, "pretension.hard", [("stays", CAP, "pretension_own", 5.0), ("stays", CAP, "wire", None)]),
     "two bolts for one hole": ("tangs", CAP_STUB, "sides.one", [("tangs", f"cap stub, {side}", "sides", 1.0) for side in ("port", "starboard")]),
     "a thick line in a small ring": ("stays", CAP, "hole", [("stays", CAP, "line_own", TWELVE)]),
-    "a lashing through a small hole": ("stays", CAP, "hole", [("stays", CAP, "chainplate_hole", 12.0)]),
-    "a chainplate weaker than its wire": ("stays", LOWER, "chainplate.wire", [("stays", LOWER, "chainplate", 14.0)]),
+    "a lashing through a small hole": ("stays", CAP, "hole", [("chainplates", CAP_PLATE, "hole", 12.0)]),
+    "a chainplate weaker than its wire": ("chainplates", LOWER_PLATE, "wire.metal", [("chainplates", LOWER_PLATE, "holds_own", 14.0)]),
     "a wire picked two sizes too small": ("stays", CAP, "load.large", [("stays", CAP, "wire", "1x19 5 mm")]),
     "a nought lost in a point": ("tangs", LOWER_STUB, "out", [("points", "fore lower on mast", "out", 5.0)]),
     "a stainless bolt said to be of alloy steel": ("bolt", BOLT, "class", [("bolt", BOLT, "strength", 1400.0), ("bolt", BOLT, "yield_stress", 1250.0)]),
@@ -82,7 +92,7 @@ QUESTIONS = {
     "one side measured wrong": ("stays", CAP, "alone", [("points", "cap chainplate, port", "fore_own", -2050.0)]),
     "the other side measured wrong": ("stays", CAP, "alone", [("points", "cap chainplate, starboard", "fore_own", -2050.0)]),
     "a pair of lowers left out": ("stays", LOWER, "share.count", [("stays", f"aft lower, {side}", "share", None) for side in ("port", "starboard")]),
-    "a chainplate in kilograms": ("stays", CAP, "chainplate.strong", [("stays", CAP, "chainplate", 1000.0)]),
+    "a chainplate in kilograms": ("chainplates", CAP_PLATE, "strong", [("chainplates", CAP_PLATE, "holds_own", 1000.0)]),
     "no wire to compare with": ("stays", CAP, "wire.unnamed", [("stays", CAP, "wire", None)]),
     "a set with a nought too many": ("rope", TEN, "set.small", [("rope", TEN, "lasting_set", 0.0012)]),
     "a take-up of two splices": ("rope", TEN, "take_up.large", [("rope", TEN, "take_up", 0.2)]),
@@ -111,21 +121,6 @@ QUESTIONS = {
     "a load of which nothing is said": ("stays", FORESTAY, "basis.none", [("stays", FORESTAY, "basis", None), ("stays", FORESTAY, "wire", None)]),
     "a weak bolt": ("tangs", CAP_STUB, "bolt.spare", [("tangs", CAP_STUB, "bolt_own", "M12 A4-70")]),
     "a steep bevel": ("tangs", CAP_STUB, "steep", [("stays", CAP, "angle_own", 26.0)]),
-    "thread where the plain shank should be": ("tangs", CAP_STUB, "shank.short", [("tangs", CAP_STUB, "shank_made", 100.0)]),
-    "thread where the bolt bends": ("tangs", LOWER_STUB, "bolt.spare", [("tangs", LOWER_STUB, "shank_made", 100.0)]),
-    "a plain shank that is too long": ("tangs", CAP_STUB, "shank.long", [("tangs", CAP_STUB, "shank_made", 260.0)]),
-    "a bolt turned from annealed bar": ("tangs", CAP_STUB, "bolt.bends", [("tangs", CAP_STUB, "bolt_made", "turned from bar")]),
-    "a bar without a certificate": ("tangs", CAP_STUB, "bar_proof.none", [("tangs", CAP_STUB, "bolt_made", "turned from bar")]),
-    "a bar's figure for a stamped bolt": ("tangs", CAP_STUB, "bar_proof.marked", [("tangs", CAP_STUB, "bar_proof", 600.0)]),
-    "a bolt that holds what no such bolt does": ("bolt", BOLT, "figures", [("bolt", BOLT, "strength", 1400.0), ("bolt", BOLT, "yield_stress", 1250.0)]),
-    "a bolt of bar as strong as a stamped one": ("bolt", BOLT, "figures", [("bolt", BOLT, "class", None)]),
-    "a class that no standard has": ("bolt", BOLT, "class.unknown", [("bolt", BOLT, "class", 75.0)]),
-    "a soft rod": ("tangs", CAP_STUB, "rod.spare", [("rod", ROD, "crushing", 100.0)]),
-    "a rod that shears": ("tangs", CAP_STUB, "rod.spare", [("rod", ROD, "shear", 20.0)]),
-    "a soft rod, on its stay": ("stays", CAP, "spare", [("rod", ROD, "crushing", 100.0)]),
-    "a rod that nobody pressed": ("tangs", CAP_STUB, "rod.unknown", [("rod", ROD, "crushing", None), ("rod", ROD, "shear", None)]),
-    "half a rod's certificate": ("rod", ROD, "shear.alone", [("rod", ROD, "crushing", None)]),
-    "a stay with a margin of its own": ("stays", CAP, "margin_own.less", [("stays", CAP, "margin_own", 2.5)]),
     "a wall nobody measured": ("tangs", CAP_STUB, "wall.unknown", [("masts", "mast", "wall", None)]),
     "a proof stress nobody knows": ("tangs", CAP_STUB, "proof.unknown", [("masts", "mast", "proof", None)]),
     "a mast that leans forward": ("masts", "mast", "rake.forward", [("masts", "mast", "rake", -1.0)]),
@@ -166,14 +161,63 @@ QUESTIONS = {
     "no lowers": ("stays", CAP, "lower.none", [("stays", f"{kind} lower, port", "kind", "other") for kind in ("fore", "aft")]),
     "no aft lower": ("stays", LOWER, "pair.none", [("stays", "aft lower, port", "kind", "other")]),
     "no twin": ("stays", CAP, "twin.none", [("stays", "cap shroud, starboard", "side", "port")]),
-    "cap shroud and aft lower on one plate that holds one of them": ("stays", CAP, "spare", [("stays", "aft lower, port", "lower", "cap chainplate, port"), ("stays", CAP, "chainplate", 18.0), ("stays", "aft lower, port", "chainplate", 18.0)]),
-    "one plate said to hold two loads": ("stays", CAP, "plate.unlike", [("stays", "aft lower, port", "lower", "cap chainplate, port"), ("stays", CAP, "chainplate", 40.0)]),
+    "cap shroud and aft lower on one plate that holds one of them": ("stays", CAP, "spare", [("stays", "aft lower, port", "lower", "cap chainplate, port"), ("chainplates", CAP_PLATE, "holds_own", 18.0)]),
+    "one plate said to hold two loads": ("stays", CAP, "plate.unlike", [("chainplates", CAP_PLATE, "name", None), ("stays", "aft lower, port", "lower", CAP_PLATE), ("stays", CAP, "chainplate", 40.0), ("stays", "aft lower, port", "chainplate", 45.0)]),
     "a runner set up to half": ("stays", RUNNER, "balance", [("stays", RUNNER, "pretension_own", 1.2)]),
     "a stay of no kind": ("stays", FORESTAY, "kind.none", [("stays", FORESTAY, "kind", None)]),
     "an entry of nobody and no day": ("log", "A1", "fitted", [("log", "A1", "fitted", None)]),
     "a stay bedded in too gently": ("log", "M1", "pulled", [("log", "M1", "pulled_to", 1.5)]),
     "a stay that came out too long": ("log", "M1", "long", [("log", "M1", "measured", 12805.0)]),
     "a stay measured along the wrong eye": ("log", "M1", "off", [("log", "M1", "measured", 12300.0)]),
+    "a joint weaker than its wire": ("stays", BACKSTAY, "chainplate.wire", [("stays", BACKSTAY, "chainplate", 24.0)]),
+    "a joint in kilograms": ("stays", BACKSTAY, "chainplate.strong", [("stays", BACKSTAY, "chainplate", 1000.0)]),
+    "a plate that holds less than what hangs there": ("chainplates", CAP_PLATE, "spare.metal", [("stays", "aft lower, port", "lower", CAP_PLATE), ("chainplates", CAP_PLATE, "holds_own", 18.0)]),
+    "a plate typed on Stays and on Chainplates": ("stays", CAP, "plate.twice", [("stays", CAP, "chainplate", 40.0)]),
+    "a plate to be fixed": ("stays", LOWER, "plate.row", [("chainplates", LOWER_PLATE, "hole", 30.0)]),
+    "a plate with another stay to be fixed": ("stays", CAP, "plate.others", [("stays", "aft lower, port", "lower", CAP_PLATE), ("stays", "aft lower, port", "share", None)]),
+    "a plate whose stays are to be fixed": ("chainplates", CAP_PLATE, "stays", [("stays", CAP, "share", None)]),
+    "a plate of a point to be fixed": ("chainplates", CAP_PLATE, "name.row", [("points", CAP_PLATE, "out", None)]),
+    "a plate on a mast": ("chainplates", CAP_PLATE, "mast", [("chainplates", CAP_PLATE, "name", "masthead")]),
+    "a plate at no point": ("chainplates", CAP_PLATE, "name.list", [("chainplates", CAP_PLATE, "name", "nowhere")]),
+    "two plates at one point": ("chainplates", CAP_PLATE, "name.twice", [("chainplates", "cap chainplate, starboard", "name", CAP_PLATE)]),
+    "a plate where no stay ends": ("chainplates", CAP_PLATE, "hangs.none", [("chainplates", CAP_PLATE, "name", "spreader tip, port")]),
+    "a plate whose stay has no direction": ("chainplates", CAP_PLATE, "blind", [("stays", CAP, "upper", None), ("stays", CAP, "length_own", 13000.0), ("stays", CAP, "angle_own", 11.0)]),
+    "a hole larger than its plate": ("chainplates", LOWER_PLATE, "end.small", [("chainplates", LOWER_PLATE, "hole", 30.0)]),
+    "a hole beside the middle": ("chainplates", LOWER_PLATE, "side.small", [("chainplates", LOWER_PLATE, "side", 4.0)]),
+    "a pin thicker than its hole": ("chainplates", LOWER_PLATE, "pin.thick", [("chainplates", LOWER_PLATE, "pin", 16.0)]),
+    "a plate measured by half": ("chainplates", LOWER_PLATE, "sizes", [("chainplates", LOWER_PLATE, "end", None)]),
+    "a plate nobody knows": ("chainplates", CAP_PLATE, "unknown", [("chainplates", CAP_PLATE, "holds_own", None)]),
+    "a plate of nothing": ("chainplates", CAP_PLATE, "made_of.blank", [("chainplates", CAP_PLATE, "made_of", None)]),
+    "a loop of no turns": ("chainplates", LOOP, "turns.range", [("chainplates", LOOP, "turns", 0.0)]),
+    "a loop of blank turns": ("chainplates", LOOP, "turns.none", [("chainplates", LOOP, "turns", None)]),
+    "a loop round nothing": ("chainplates", LOOP, "round.none", [("chainplates", LOOP, "round", None)]),
+    "a loop round a bar of no size": ("chainplates", LOOP, "bar.none", [("chainplates", LOOP, "bar", None)]),
+    "a loop of no length": ("chainplates", LOOP, "apart.none", [("chainplates", LOOP, "apart", None)]),
+    "a loop so short that ring and bar touch": ("chainplates", LOOP, "apart.short", [("chainplates", LOOP, "apart", 25.0)]),
+    "a loop too short for its tails": ("chainplates", LOOP, "turns.few", [("chainplates", LOOP, "turns", 2.0)]),
+    "a loop whose marks overlap": ("chainplates", LOOP, "overlap", [("chainplates", LOOP, "turns", 3.0)]),
+    "a loop through a plate of no size": ("chainplates", LOOP, "thickness.none", [("chainplates", LOOP, "round", "hole")]),
+    "a plate rounded by more than it is thick": ("chainplates", LOOP, "rounding.large", [("chainplates", LOOP, key, held) for key, held in (("round", "hole"), ("thickness", 10.0), ("hole", 40.0), ("rounding", 6.0))]),
+    "a loop through a small hole": ("chainplates", LOOP, "hole.small", [("chainplates", LOOP, key, held) for key, held in (("round", "hole"), ("thickness", 10.0), ("hole", 16.0), ("rounding", 5.0))]),
+    "a loop round a thin bar": ("chainplates", LOOP, "thin", [("chainplates", LOOP, "bar", 10.0)]),
+    "a loop that is too weak": ("chainplates", LOOP, "spare.rope", [("stays", RUNNER, "load_own", 100.0)]),
+    "a loop's ring that is too weak": ("chainplates", LOOP, "ring.load", [("ring", RING, "load", 5.0)]),
+    "a loop weaker than the wire": ("chainplates", LOOP, "wire.rope", [("rope", SEVEN, "break_load", 3.0)]),
+    "a loop of rope to be fixed": ("chainplates", LOOP, "rope.row", [("rope", SEVEN, "mass", None)]),
+    "a loop with a ring to be fixed": ("chainplates", LOOP, "ring.row", [("ring", RING, "load", None)]),
+    "a loop round a bar nobody knows": ("chainplates", LOOP, "bar.unknown", [("chainplates", LOOP, "holds_own", None)]),
+    "a loop nobody tried": ("chainplates", LOOP, "trial", [("rope", SEVEN, "trial", "assumed")]),
+    "wire that stays of no size": ("stays", FORESTAY, "wire.stays", [WIRE_STAYS, ("stays", FORESTAY, "wire", None), ("stays", FORESTAY, "basis", "typed"), ("stays", FORESTAY, "load_own", 15.0)]),
+    "a stub for wire that stays": ("tangs", CAP_STUB, "stay.wire", [("stays", CAP, "made_of", "stays wire")]),
+    "wire that is too weak to stay": ("stays", FORESTAY, "margin", [WIRE_STAYS, ("stays", FORESTAY, "basis", "typed"), ("stays", FORESTAY, "load_own", 20.0)]),
+    "two tips swapped": ("stays", CAP, "via_2.order", [*LOWER_TIP, ("stays", CAP, "via", "lower tip"), ("stays", CAP, "via_2", "spreader tip, port")]),
+    "a lower tip alone": ("stays", CAP, "via_2.alone", [("stays", CAP, "via", None), ("stays", CAP, "via_2", "spreader tip, port")]),
+    "a lower tip to be fixed": ("stays", CAP, "via_2.row", [*OVER_TWO, ("points", "", "out", None)]),
+    "a tip on the other side": ("stays", CAP, "via.side", [("points", "spreader tip, port", "out", -1202.0)]),
+    "a tip behind the mast": ("stays", CAP, "via.behind", [("points", "spreader tip, port", "fore_own", -3810.0)]),
+    "a lower tip behind the mast": ("stays", CAP, "via_2.behind", [*OVER_TWO, ("points", "", "fore_own", -1800.0)]),
+    "a tip that the stay does not touch": ("stays", CAP, "via.inside", [("points", "spreader tip, port", "out", 600.0)]),
+    "a lower tip that the stay does not touch": ("stays", CAP, "via_2.inside", [*OVER_TWO, ("points", "", "out", 1200.0)]),
     "a bolt's proof above its strength": ("bolt", BOLT, "yield_stress.high", [("bolt", BOLT, "yield_stress", 720.0)]),
 }  # fmt: skip
 # The figures in what some of them say.
@@ -191,14 +235,16 @@ FIGURES = {
     "a stay wound up since": "tension is high: 6.00 kN",
     "a pair of lowers left out": "is for 4 such shrouds, here are 2",
     "a weak chainplate": "chainplate is short by",
+    "wire that is too weak to stay": "wire is short by",
+    "a tip behind the mast": "it stands 3695 mm behind the mast and only 1202 mm to its side",
+    "a lower tip that the stay does not touch": "143 mm inside the straight line past it",
+    "a chainplate weaker than its wire": "plate of 14 kN where wire of 30 kN hung",
+    "a plate that holds less than what hangs there": "metal holds 18.0 kN, short by 33 %: it has to hold 27.0 kN",
+    "a hole larger than its plate": "a hole of 30.0 mm needs more than 20.0 mm of plate beyond it, here are 16.0 mm",
+    "a loop too short for its tails": "once round are 408 mm, and both tails need 1008 mm: take 3 turns or more",
+    "a loop through a small hole": "4 turns of this rope need a hole of 17 mm, here it is 16 mm",
     "a drill that wanders": "drilled 2.5 mm too high",
     "a steep bevel": "bevel above 25°",
-    "thread where the plain shank should be": "100 mm of plain shank were made, 162 mm are wanted",
-    "a bolt turned from annealed bar": "the load bends the bolt for good: M20 A4-70 with FR-4 rod 65 mm would do",
-    "a weak bolt": "M20 A4-70 with FR-4 rod 65 mm would do",
-    "a bolt that holds what no such bolt does": "far above the 700 MPa of class 70",
-    "a soft rod, on its stay": "rod is short by",
-    "a stay with a margin of its own": "its own margin of 2.50 is looser than Boat's 3.00",
     "a stub worn thin": "worn below 15.4 mm",
 }
 
@@ -279,29 +325,26 @@ def test_an_assumption_that_is_odd_or_looser_is_said_on_boat(demo, key):
     with Restored(cell, held):
         assert named.ids(codes.String) == {f"{key}.{id}": "weigh"}
         assert words in check.String
-        both = f"{held:g} is {words}" if id == "looser" else "nothing"
-        assert both in named.value(demo, "boat_loosened")
         assert named.value(demo, "boat_weigh_boat") == before + 1
         assert named.value(demo, "boat_wrong_boat") == 0
     assert check.String == "OK"
 
 
 def test_what_rests_on_no_certificate_is_said_on_each_stay_and_counted(demo):
-    """Every rope and rod of the demo is invented; with certificates nothing is left to say."""
-    stubs = [check for check in named.column(demo, "tangs_check") if check]
-    assert set(stubs) == {"OK, but no certificate: rod"}
+    """Every rope of the demo is invented; with certificates nothing is left to say."""
     stays = [check for check in named.column(demo, "stays_check") if check]
     assert {check.partition(": ")[0] for check in stays} == {"OK, but no certificate"}
     assert named.check(demo, "stays", CAP).endswith(": rope, line, ring")
     assert "wire" not in named.check(demo, "stays", CAP)
     assert "wire" in named.check(demo, "stays", FORESTAY)
-    assert named.value(demo, "boat_unproven") == len(stays) + len(stubs)
+    loops = [check for check in named.column(demo, "chainplates_check") if "no certificate" in check]
+    assert loops == ["OK, but no certificate: rope, ring"] * 2
+    assert named.value(demo, "boat_unproven") == len(stays) + len(loops)
     with ExitStack() as typed:
-        for table in ("rope", "ring", "wire", "rod"):
+        for table in ("rope", "ring", "wire"):
             for name in (name for name in named.column(demo, f"{table}_name") if name):
                 typed.enter_context(Restored(named.cell(demo, table, "status", name), "certificate"))
-        for table in ("stays", "tangs"):
-            assert set(named.column(demo, f"{table}_check")) == {"OK", ""}
+        assert set(named.column(demo, "stays_check")) == {"OK", ""}
         assert named.value(demo, "boat_unproven") == 0
         with Restored(named.cell(demo, "rope", "status", TEN), "maker's figure"):
             assert named.check(demo, "stays", CAP) == "OK, but no certificate: rope"
@@ -313,12 +356,47 @@ def test_what_rests_on_no_certificate_is_said_on_each_stay_and_counted(demo):
 
 def test_nothing_is_short_by_nought_percent(demo):
     spare = named.cell(demo, "stays", "spare_chainplate", CAP)
-    chainplate = named.cell(demo, "stays", "chainplate", CAP)
+    chainplate = named.cell(demo, "chainplates", "holds_own", CAP_PLATE)
     with Restored(chainplate, chainplate.Value / (1 + spare.Value) * 0.999):
         assert "chainplate is short by less than 1 %" in named.words(demo, "stays", CAP)
     margin, own = (named.cell(demo, "stays", key, CAP) for key in ("margin", "margin_own"))
     with Restored(own, math.ceil(margin.Value * 100) / 100):
         assert re.search(r"margin (\S+) is below (?!\1)", named.words(demo, "stays", CAP))
+
+
+def test_what_nobody_vouches_for_at_a_chainplate_is_noted(demo):
+    """A plate by its size, whose fastening no surveyor has seen; a figure of the kind that it is not."""
+    with Restored(named.cell(demo, "chainplates", "holds_own", LOWER_PLATE), None):
+        assert named.found(demo, "chainplates", LOWER_PLATE) == {"fastening": "note"}
+        assert "nobody has said what its fastening to the hull holds" in named.check(
+            demo, "chainplates", LOWER_PLATE
+        )
+    with Restored(named.cell(demo, "chainplates", "turns", LOWER_PLATE), 2.0):
+        assert named.found(demo, "chainplates", LOWER_PLATE) == {"unused": "note"}
+        assert "what is typed of a rope loop does not count" in named.check(demo, "chainplates", LOWER_PLATE)
+
+
+def test_a_stay_that_stays_wire_asks_nothing_of_rope(demo):
+    """No rope, eye, stub, lashing or cut; a furler runs on it; what was typed of rope waits and is said."""
+    with ExitStack() as typed:
+        for *where, held in (WIRE_STAYS, ("stays", FORESTAY, "runs", "furler")):
+            typed.enter_context(Restored(found(demo, *where), held))
+        assert named.found(demo, "stays", FORESTAY) == {"unused": "note", "rests": "note"}
+        assert named.state(demo, "stays", BACKSTAY) == "ok"  # it goes on balancing the backstay
+        for key in ("upper_over", "lower_over", "rope_own", "upper_ring_own", "lower_ring_own"):
+            typed.enter_context(Restored(named.cell(demo, "stays", key, FORESTAY), None))
+        assert named.found(demo, "stays", FORESTAY) == {"rests": "note"}
+        assert named.check(demo, "stays", FORESTAY) == "OK, but no certificate: wire"
+        for key in ("rope", "cut", "span", "parts", "line_each", "upper_eye", "rope_total", "bury"):
+            assert named.cell(demo, "stays", key, FORESTAY).String == ""
+        assert named.value(demo, "boat_wrong") == 0
+
+
+def test_a_shroud_over_two_spreaders_is_not_questioned(demo):
+    with ExitStack() as typed:
+        for cell, held in [(found(demo, *where), held) for *where, held in OVER_TWO]:
+            typed.enter_context(Restored(cell, held))
+        assert named.found(demo, "stays", CAP) == {"rests": "note"}
 
 
 def test_an_own_length_that_the_lashing_could_not_close_is_questioned(demo):
@@ -438,6 +516,7 @@ def test_a_stay_that_was_measured_on_the_boat_needs_no_points(demo):
         "lower": None,
         "length_own": 13000.0,
         "angle_own": 11.0,
+        "chainplate": 45.0,
         "note": "measured twice",
     }
     with ExitStack() as typed:

@@ -13,6 +13,7 @@ import pytest
 from tests import inside
 from tests.inside import written
 from tests.office import named, oracle
+from tests.office import paper as pdf
 from tests.office.user import User
 
 openpyxl = pytest.importorskip("openpyxl")
@@ -116,6 +117,20 @@ def test_the_make_up_list_says_what_a_splicer_needs(demo, export, tmp_path):
     assert found["forestay"]["Upper diameter, mm"] == groove["ring 40 mm"]
     stub = schedule.row("tangs", "cap stub, port")
     assert found["cap shroud, port"]["Upper diameter, mm"] == stub.rod_size
+
+
+def test_wire_that_stays_is_in_no_list_and_on_no_page(office, demo, export, tmp_path):
+    named.cell(demo, "stays", "made_of", "forestay").String = "stays wire"
+    demo.calculateAll()
+    export(demo, tmp_path / "order.xlsx")
+    found = lists(tmp_path / "order.xlsx")
+    assert "forestay" not in found["Make-up list"] and "inner forestay" in found["Make-up list"]
+    assert "HMPE 12-strand 11 mm" not in found["Order"]  # nothing else is made of it
+    bench = inside.run(office, written.bench_pages, office.desktop, demo, tmp_path / "bench.pdf")
+    assert bench == {}
+    pages = [page.text.lstrip() for page in pdf.pages(tmp_path / "bench.pdf")]
+    assert [page for page in pages if page.startswith("forestay")] == []
+    assert [page for page in pages if page.startswith("inner forestay")] != []
 
 
 def test_the_make_up_list_says_how_it_is_measured(demo, export, tmp_path):

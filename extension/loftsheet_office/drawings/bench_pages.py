@@ -1,9 +1,9 @@
 """Bench pages: one PDF, in the order of the work.
 
 For every rope a trial splice; for every stay its marks in order from either end, to pin over the bench, and a
-page to take on board. The marks come from the row's values by the same function that the sheet Bench uses; what is
-picked there does not matter and is not changed. A stay whose row holds an error has one page: it says what to
-fix, and no marks.
+page to take on board; for every chainplate of rope a page for its loop. The marks come from the row's values by
+the same functions that the sheets use; what is picked on Bench does not matter and is not changed. A row that
+holds an error has one page: it says what to fix, and no marks.
 """
 
 from collections.abc import Iterator
@@ -23,10 +23,11 @@ from loftsheet.splice import bench_tension
 from ..common.refusal import Refusal
 from ..common.safe_files import refuse_kept
 from ..workbook.reading import as_text, file_name
-from . import fitting_page, stay, trial_pages
+from . import fitting_page, loop_pages, stay, trial_pages
 from . import page_layout as layout
 from .canvas import BLACK, CUT, HIDDEN, LIGHT, MARGIN, THIN, Drawing, Pen, Stroke
 from .fitting_page import NOTHING, Fitting
+from .loop_pages import LoopPage
 from .page_layout import HEAD, LINE, TEXT, Facts, Room
 from .stay import Assumed, Bench, Made, Stay
 from .trial_pages import Trial
@@ -55,18 +56,20 @@ class Page:
 
 @dataclass(frozen=True)
 class BenchPages:
-    """The boat with its note, a page for each named stay, and a trial splice for each rope they take."""
+    """The boat with its note, pages for each named stay and loop, trial splices of the stays' ropes."""
 
     boat: str
     heading: str
     file_name: str
     pages: "tuple[Page, ...]"
     trials: "tuple[Trial, ...]"
+    loops: "tuple[LoopPage, ...]" = ()
 
     @property
     def without_marks(self) -> "dict[str, str]":
-        """The stays that have no marks, and why."""
-        return {page.stay: page.why_not for page in self.pages if page.why_not}
+        """The stays and loops that have no marks, and why."""
+        loops = {page.name: page.why_not for page in self.loops if page.why_not}
+        return {**{page.stay: page.why_not for page in self.pages if page.why_not}, **loops}
 
 
 def read(book: Any) -> BenchPages:
@@ -76,7 +79,8 @@ def read(book: Any) -> BenchPages:
     drawable = [one for one, page in zip(bench.stays, pages) if not page.why_not]
     trials = tuple(trial_pages.trials(drawable, bench.assumed))
     name = f"{file_name('bench-pages', bench.boat_name, bench.revision)}.pdf"
-    return BenchPages(bench.boat_name, heading(bench), name, pages, trials)
+    loops = loop_pages.read(book, bench.assumed)
+    return BenchPages(bench.boat_name, heading(bench), name, pages, trials, loops)
 
 
 def pages_of(bench: Bench) -> "tuple[Page, ...]":
@@ -90,7 +94,7 @@ def write(desktop: Any, sheets: BenchPages, path: Path, paper: str = "A4") -> No
     if path.suffix.lower() != ".pdf":
         raise Refusal(f"Nothing was written: {path.name} does not end in .pdf; the bench pages are a PDF.")
     refuse_kept(path)
-    drawers = [*_of_trials(sheets.trials), *_of_stays(sheets.pages)]
+    drawers = [*_of_trials(sheets.trials), *_of_stays(sheets.pages), *_of_loops(sheets.loops)]
     with Drawing(
         desktop, paper, landscape=False, title=f"Bench pages, {sheets.heading}", boat=sheets.boat
     ) as drawing:
@@ -124,6 +128,11 @@ def _of_stays(pages: "tuple[Page, ...]") -> "Iterator[tuple[str, Draw]]":
         yield page.stay, partial(_draw, page)
         if not page.why_not:
             yield page.stay, partial(fitting_page.draw, page.stay, page.check, page.fitting)
+
+
+def _of_loops(loops: "tuple[LoopPage, ...]") -> "Iterator[tuple[str, Draw]]":
+    for loop in loops:
+        yield loop.name, partial(loop_pages.draw, loop)
 
 
 def _page(of: Stay, assumed: Assumed, uppers: "set[str]", lowers: "set[str]") -> Page:

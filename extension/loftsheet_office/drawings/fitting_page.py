@@ -12,6 +12,7 @@ from .stay import Hung, Stay
 
 BY_HAND = 0.3  # kN, what one hand pulls, as Read first says; common practice, no source
 DEGREES = 5.0
+SPREADERS = {0: (), 1: ("Spreader tip",), 2: ("Upper spreader tip", "Lower spreader tip")}
 VALUE_AT = 76.0
 ROPE = Stroke(width=0.3, fill=LIGHT)
 
@@ -43,7 +44,6 @@ def fitting(of: Stay, warmer: Value, uppers: "set[str]", lowers: "set[str]") -> 
     return Fitting(
         facts=(
             ("Eye A, upper end, lies over", _under(hung.upper_over, hung.upper_under, hung.upper_ring)),
-            *((("… of two on that stub it lies", hung.eye_lies),) if hung.eye_lies else ()),
             ("Eye B, lower end, lies over", _under(hung.lower_over, hung.lower_under, hung.lower_ring)),
             ("Lashing line", f"{hung.line}, {hung.line_each:.0f} mm for one lashing"),
             ("Parts", f"{hung.parts:.0f}"),
@@ -136,22 +136,16 @@ def _measured(hung: Hung, goes_on: bool, hangs: bool) -> "tuple[str, ...]":
 def _steps(hung: Hung, goes_on: bool, hangs: bool) -> "tuple[str, ...]":
     on_stub = hung.upper_over == "stub"
     over_plate = "over the end plate on to the stub, its crown on top"
-    if hung.beside:
-        order = "before" if hung.eye_lies.startswith("inside") else "after"
-        over_plate += f", {hung.eye_lies}, {order} that of {hung.beside}"
     hang = over_plate if on_stub else f"on to its {hung.upper_over}"
     pull = "the last one with the pull above" if _haul(hung) else "then the last one"
     last = "Draw each part snug, no more" if goes_on else f"Haul each part in turn, {pull}"
     from_where = "the bolt" if on_stub else f"the upper point, {hung.upper}"
     below = " at the lashings that follow" if goes_on else ""
-    via = hung.via_length
-    spreader = (
-        (
-            f"Spreader tip about {via:.0f} mm below {from_where}, along the rope: chafe sleeve and seizing there."
-            " The sleeve goes on before the second eye is closed.",
-        )
-        if isinstance(via, float)
-        else ()
+    tips = [via for via in (hung.via_length, hung.via_2_length) if isinstance(via, float)]
+    spreader = tuple(
+        f"{name} about {via:.0f} mm below {from_where}, along the rope: chafe sleeve and seizing there. The sleeve"
+        " goes on before the second eye is closed."
+        for name, via in zip(SPREADERS[len(tips)], tips)
     )
     return (
         f"Bring eye A, in its sleeve, {hang}. Let the rope hang without a turn in it.",

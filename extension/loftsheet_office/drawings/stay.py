@@ -9,6 +9,8 @@ from ..workbook.complaints import FOUND, in_full
 from ..workbook.reading import Row, Value
 from ..workbook.records import Record
 
+STAYS_WIRE = "stays wire"  # of such a row nothing is made
+
 
 @dataclass(frozen=True)
 class Made:
@@ -56,8 +58,8 @@ class Hung:
     tighten_tension: Optional[float] = None
     gap_bedded: Optional[float] = None
     via_length: Optional[float] = None
-    beside: str = ""
-    eye_lies: str = ""
+    via_2_length: Optional[float] = None
+    made_of: Value = None
 
 
 @dataclass(frozen=True)
@@ -127,13 +129,13 @@ def read(book: Any) -> Bench:
         assumed = Assumed(**{one.name: reading.value(book, f"boat_{one.name}") for one in fields(Assumed)})
         of_rope = tuple(one.name for one in fields(RopeData))
         ropes = {str(row.get("name")): row for row in reading.rows(book, "rope", of_rope)}
-        rows = records.rows(book, "stays", Made, Hung, Pulled)
+        rows = [row for row in records.rows(book, "stays", Made, Hung, Pulled) if row.get("made_of") != STAYS_WIRE]
         stays = tuple(_stay(row, ropes.get(str(row.get("rope")))) for row in rows)
         bench = Bench(reading.boat(book), about["name"], about["revision"], assumed, stays)
     except (reading.Missing, reading.Failed) as wrong:
         raise Refusal(f"Nothing was written. Fix this first: {wrong}.") from None
     if not stays:
-        raise Refusal("Nothing was written: no stay has a name yet.")
+        raise Refusal("Nothing was written: no stay of rope has a name yet.")
     return bench
 
 

@@ -19,8 +19,8 @@ from .fixings import Fixings
 from .lists import ASSUMED, LISTS, NAMED, Field, Listing
 
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
-CAUSES_FIRST = (*LIBRARY, "masts", "points", "stays", "tangs", "order")
-NEWER = ("masts",)  # tables that schedules from before them lack
+CAUSES_FIRST = (*LIBRARY, "masts", "points", "chainplates", "stays", "tangs", "order")
+NEWER = ("masts", "chainplates")  # tables that schedules from before them lack
 MOST_LISTED, LONGEST = 8, 80
 OWN_WIDTH = 16
 
@@ -188,7 +188,13 @@ def _filled(
     parts = tuple(replace(part, fields=tuple(_had(book, listing.table, part.fields))) for part in listing.parts)
     keys = tuple(field.key for part in parts for field in part.fields if field.key)
     beside = {column.key: cells for column, cells in own if column.table == listing.table}
-    rows = tuple(row for row in reading.rows(book, listing.table, keys, beside) if row.get("quantity") != 0)
+    left_out, word = listing.without
+    beside.update(reading.columns_if_there(book, listing.table, (left_out,) if left_out else ()))
+    rows = tuple(
+        row
+        for row in reading.rows(book, listing.table, keys, beside)
+        if row.get("quantity") != 0 and not (word and row.get(left_out) == word)
+    )
     doubtful = {item for one in unproven for item in one.items}
     for row in rows:
         if row.get("name") in doubtful and "exactly" in row.values:

@@ -54,11 +54,15 @@ class Fact:
 
 @dataclass(frozen=True)
 class Listing:
-    """One list: the table of the schedule that it comes from, its parts, and what is the same for all rows."""
+    """One list: the table of the schedule that it comes from, its parts, and what is the same for all rows.
+
+    Rows are left out that hold in a column, if it is there, the word that is given with it under `without`.
+    """
 
     table: str
     parts: "tuple[Part, ...]"
     facts: "tuple[Fact, ...]" = ()
+    without: "tuple[str, str]" = ("", "")
 
     @property
     def fields(self) -> "tuple[Field, ...]":
@@ -150,6 +154,7 @@ MAKE_UP = Listing(
         ),
         Fact("Waste", "Rope to cut includes {waste} at each end, which comes off when the tail is tapered."),
     ),
+    without=("made_of", "stays wire"),
 )
 
 TANGS = Listing(
@@ -163,7 +168,6 @@ TANGS = Listing(
             "its stay, forward by the angle given; negative is aft.",
             (
                 *STUB,
-                Field("mast", "Mast", width=10, optional=True),
                 Field("rod", "Rod", width=18),
                 Field("rod_size", "Diameter", "mm", 1),
                 Field("bevel", "Bevel", "°", 1),

@@ -1,16 +1,15 @@
 """Log and Boat: ages and dates of a rope, and what the book reports of itself."""
 
-import math
 from datetime import date
 
-from loftsheet import strength, stretch
+from loftsheet import mass, strength, stretch
 from loftsheet.errors import CellError
 
-from templates.sheets import boat
 from templates.sheets.boat import TABLES
 from tests.office.worked.row import DAY_ZERO, Row, Wrong, same_day, same_text
 
 ANY_WORDS = object()
+REPORTED = ("stays", "tangs", "chainplates")
 
 
 class Entry(Row):
@@ -24,8 +23,9 @@ class Entry(Row):
             return self.measure("tension_own", "kN")
         if not (self.has("note_hz") and self.has("free_length")):
             return ""
-        free, note = self.measure("free_length", "mm"), self.number("note_hz")
-        return stretch.tension_pluck(free, self.stay_row.rope_row.mass, note)
+        free, note, stay = self.measure("free_length", "mm"), self.number("note_hz"), self.stay_row
+        per_metre = 1000 * mass.wire_mass(1000, stay.wire.size) if stay.is_wire else stay.rope_row.mass
+        return stretch.tension_pluck(free, per_metre, note)
 
     @property
     def pretension(self):
@@ -114,6 +114,10 @@ class Boat(Row):
     wire_mass = property(lambda boat: boat.sum("wire_mass"))
     rm_gain = property(lambda boat: boat.sum("rm_gain"))
 
+    @property
+    def kept_mass(self):
+        return sum(stay.wire_mass for stay in self.schedule.rows("stays") if stay.is_wire)
+
     def said(self, table):
         """How bad it is in the rows that are not OK; a check that was typed over or deleted is to be fixed."""
         for row in self.schedule.cells.rows(table):
@@ -144,22 +148,8 @@ class Boat(Row):
         return self.on_boat("weigh")
 
     @property
-    def loosened(self):
-        """Assumptions on the unsafe side of those of a new schedule."""
-        assumed = [item for group in boat.SHEET.groups for item in group.items]
-        sides = [(item, rule.when) for item in assumed for rule in item.rules if rule.id == "looser"]
-        loose = []
-        for item, side in sides:
-            typed = self.typed[item.key]
-            if not isinstance(typed, float) or math.isclose(typed, item.value):
-                continue
-            if (typed > item.value) == (">" in side):
-                loose.append(f"{item.title}: {typed:g} is looser than Loftsheet's {item.value:g}")
-        return "; ".join(loose) or "nothing"
-
-    @property
     def unproven(self):
-        found = [row["found"] for table in ("stays", "tangs") for row in self.schedule.cells.rows(table)]
+        found = [row["found"] for table in REPORTED for row in self.schedule.cells.rows(table)]
         return float(sum(isinstance(codes, str) and "⟦note " in codes for codes in found))
 
     @property
@@ -173,7 +163,7 @@ class Boat(Row):
 
     @property
     def danger(self):
-        return float(sum(state == "danger" for table in ("stays", "tangs") for state in self.said(table)))
+        return float(sum(state == "danger" for table in REPORTED for state in self.said(table)))
 
     @property
     def outside(self):

@@ -34,13 +34,15 @@ class Order(Row):
     @cached_property
     def needed(self):
         if self.kind == "rope":
-            stays = self.total("stays", "rope", lambda stay: stay.rope_total)
-            return stays + self.total("stays", "line", lambda stay: stay.line_total)
+            stays = self.total("stays", "rope", lambda stay: stay.rope_total or 0)
+            lines = self.total("stays", "line", lambda stay: stay.line_total or 0)
+            return stays + lines + self.total("chainplates", "rope", lambda loop: loop.rope_total)
         if self.kind == "sleeve":
-            return self.total("stays", "sleeve", lambda stay: stay.sleeve_total)
+            return self.total("stays", "sleeve", lambda stay: stay.sleeve_total or 0)
         if self.kind == "ring":
             ends = ("upper_ring", "lower_ring")
-            return sum(self.total("stays", end, lambda stay: stay.count) for end in ends)
+            loops = self.total("chainplates", "ring", lambda loop: loop.count)
+            return loops + sum(self.total("stays", end, lambda stay: stay.count) for end in ends)
         if self.kind == "rod":
             return self.total("tangs", "rod", lambda stub: stub.count)
         if self.kind == "bolt":
@@ -85,7 +87,8 @@ class Order(Row):
     @property
     def longest(self):
         if self.kind == "rope":
-            return max(self.longest_of("stays", "rope", "cut"), self.longest_of("stays", "line", "line_each"))
+            places = (("stays", "rope", "cut"), ("stays", "line", "line_each"), ("chainplates", "rope", "cut"))
+            return max(self.longest_of(*place) for place in places)
         return self.longest_of("tangs", "bolt", "bolt_length") if self.kind == "bolt" else ""
 
     @property
@@ -136,12 +139,16 @@ class Control(Row):
 
     @property
     def rows(self):
-        stays, stubs = self.schedule.rows("stays"), self.schedule.rows("tangs")
+        stays = [stay for stay in self.schedule.rows("stays") if not stay.is_wire]
+        stubs = self.schedule.rows("tangs")
+        loops = [plate for plate in self.schedule.rows("chainplates") if plate.is_loop]
         ends = ("upper", "lower")
         totals = {
-            "rope": lambda: sum(stay.rope_total + stay.line_total for stay in stays),
+            "rope": lambda: sum(stay.rope_total + stay.line_total for stay in stays)
+            + sum(loop.rope_total for loop in loops),
             "sleeve": lambda: sum(stay.sleeve_total for stay in stays),
-            "ring": lambda: sum(stay.count * sum(stay.ring(end) != "" for end in ends) for stay in stays),
+            "ring": lambda: sum(stay.count * sum(stay.ring(end) != "" for end in ends) for stay in stays)
+            + sum(loop.count for loop in loops),
             "rod": lambda: sum(stub.count for stub in stubs),
             "bolt": lambda: sum(stub.bolts for stub in stubs),
             "sundry": lambda: float(len(self.schedule.rows("sundry"))),

@@ -4,24 +4,31 @@ import math
 from functools import cached_property
 from types import MappingProxyType
 
-from loftsheet import double, eye, lashing, loads, mass, splice, statics, strength, stretch, survey
+from loftsheet import eye, lashing, loads, mass, splice, statics, strength, stretch, survey
 from loftsheet.errors import CellError
 
+from templates.sheets.stays import OF_ROPE, STAYS
 from tests.office.worked.library import only_mast
 from tests.office.worked.row import Row, Wrong, listed, same_text, up_to_step
 
 AXES = ("fore", "out", "up")
+TIPS = ("via", "via_2")
 
 
 def corner(which, axis):
     """One coordinate of a point of the stay; blank where no points are picked."""
 
     def coordinate(stay):
-        if not stay.has("upper") or (which == "via" and not stay.has("via")):
+        if not stay.has("upper") or (which in TIPS and not stay.has(which)):
             return ""
         return stay.point(which)[AXES.index(axis)]
 
     return property(coordinate)
+
+
+def tip(which, axis):
+    """One coordinate of a spreader's tip; blank where the stay goes over none."""
+    return property(lambda stay: stay.point(which)[AXES.index(axis)] if stay.has(which) else "")
 
 
 def said_as(held, text):
@@ -78,20 +85,18 @@ class Stay(Row):
     lower_fore, lower_out, lower_up = (corner("lower", axis) for axis in AXES)
     next_fore, next_out, next_up = (corner("next", axis) for axis in AXES)
 
-    @property
-    def via_fore(self):
-        return self.point("via")[0] if self.has("via") else ""
+    via_fore, via_out, via_up = (tip("via", axis) for axis in AXES)
+    via_2_fore, via_2_out, via_2_up = (tip("via_2", axis) for axis in AXES)
+    above_fore, above_out, above_up = (corner("above", axis) for axis in AXES)
 
     @property
-    def via_out(self):
-        return self.point("via")[1] if self.has("via") else ""
-
-    @property
-    def via_up(self):
-        return self.point("via")[2] if self.has("via") else ""
+    def is_wire(self):
+        return self.says("made_of", "stays wire")
 
     def point(self, which):
-        key = which if which != "next" else "via" if self.has("via") else "lower"
+        """Upper, via, via_2 or lower; or the next below the upper, or the last above the lower."""
+        way = [key for key in ("upper", *TIPS, "lower") if key not in TIPS or self.has(key)]
+        key = {"next": way[1], "above": way[-2]}.get(which, which)
         return self.find("points", self.text(key)).place
 
     @property
@@ -124,7 +129,7 @@ class Stay(Row):
         return self.length_by_points() if self.has("upper") else ""
 
     def length_by_points(self):
-        way = [self.point(which) for which in ("upper", "via", "lower") if which != "via" or self.has("via")]
+        way = [self.point(which) for which in ("upper", *TIPS, "lower") if which not in TIPS or self.has(which)]
         return sum(survey.stay_length(*start, *end) for start, end in zip(way, way[1:]))
 
     @cached_property
@@ -151,6 +156,34 @@ class Stay(Row):
     @property
     def via_length(self):
         return survey.stay_length(*self.point("upper"), *self.point("via")) if self.via_fore != "" else ""
+
+    def off_the_mast(self, which):
+        """How far forward of the mast's middle a tip is at its height."""
+        if not self.has(which):
+            return ""
+        (fore, _, up), mast = self.point(which), self.mast_row
+        behind = (up - mast.measure("foot_up", "mm")) * math.tan(math.radians(self.rake))
+        return fore - (mast.measure("foot_fore", "mm") - behind)
+
+    via_off = property(lambda stay: stay.off_the_mast("via"))
+    via_2_off = property(lambda stay: stay.off_the_mast("via_2"))
+
+    def straight_past(self, which, above, below):
+        """How far out the straight line from the point above to the one below is at the height of a tip."""
+        if not self.has(which):
+            return ""
+        (_, out, up), (_, out_below, up_below) = self.point(above), self.point(below)
+        share = (up - self.point(which)[2]) / (up - up_below)
+        return out + (out_below - out) * share
+
+    via_line = property(lambda stay: stay.straight_past("via", "upper", "via_2" if stay.has("via_2") else "lower"))
+    via_2_line = property(lambda stay: stay.straight_past("via_2", "via", "lower"))
+
+    @property
+    def via_2_length(self):
+        if not (self.has("via") and self.has("via_2")):
+            return ""
+        return self.via_length + survey.stay_length(*self.point("via"), *self.point("via_2"))
 
     def along_mast(self, tension):
         return self.count * tension * math.cos(math.radians(self.angle_mast)) if self.has("upper") else ""
@@ -272,6 +305,29 @@ class Stay(Row):
         return statics.split_angle(*self.way("upper", "lower"), *self.goes_on_as.point("lower"))
 
     @property
+    def plate_row(self):
+        """Its row on Chainplates; None where there is none."""
+        lower = self.typed.get("lower")
+        known = lower is not None and self.schedule.known("chainplates", self.given("lower"))
+        return self.find("chainplates", lower) if known else None
+
+    @property
+    def plate(self):
+        return self.text("lower") if self.plate_row else ""
+
+    @property
+    def hole_there(self):
+        if self.plate_row:
+            return self.plate_row.lashing_hole
+        return self.measure("chainplate_hole", "mm") if self.has("chainplate_hole") else ""
+
+    @property
+    def edge_there(self):
+        if self.plate_row:
+            return self.plate_row.edge
+        return self.measure("chainplate_hole", "mm") if self.has("chainplate_hole") else 0.0
+
+    @property
     def hangs(self):
         if not self.has("lower"):
             return 1.0
@@ -279,9 +335,9 @@ class Stay(Row):
         return float(sum(said_as(lower, self.text("lower")) for lower in lowers))
 
     def on_plate(self, pull, sign):
-        if self.hangs < 2 or not self.has("upper"):
+        if (self.hangs < 2 and self.plate == "") or not self.has("upper"):
             return ""
-        return sign * self.load * pull(*self.way("via" if self.has("via") else "upper", "lower"))
+        return sign * self.load * pull(*self.way("above", "lower"))
 
     plate_fore = property(lambda stay: stay.on_plate(survey.stay_pull_fore, -1))
     plate_out = property(lambda stay: stay.on_plate(survey.stay_pull_out, -1))
@@ -290,6 +346,8 @@ class Stay(Row):
     @property
     def plate_load(self):
         """What all stays of its lower point pull together."""
+        if self.plate_row:
+            return self.plate_row.pull
         if self.hangs < 2:
             return self.load
         here = [said_as(lower, self.text("lower")) for lower in self.schedule.cells.column("stays_lower")]
@@ -327,7 +385,9 @@ class Stay(Row):
 
     @property
     def margin_required(self):
-        return self.number("margin_own") if self.has("margin_own") else self.boat.number("margin")
+        if self.has("margin_own"):
+            return self.number("margin_own")
+        return self.boat.number("wire_margin" if self.is_wire else "margin")
 
     @property
     def margin_weakest(self):
@@ -388,6 +448,8 @@ class Stay(Row):
 
     @property
     def rests(self):
+        if self.is_wire:
+            return listed([("wire", self.wire)])
         rings = dict.fromkeys(ring for ring in (self.upper_ring, self.lower_ring) if ring)
         figures = [("rope", self.rope_row)]
         figures += [("line", self.line_row)] if self.line_row is not self.rope_row else []
@@ -399,8 +461,7 @@ class Stay(Row):
     def closes(self):
         """The gap without eye and ring above and, below, another stay's or what is round the hole."""
         ring, rope, sleeve = self.lower_under, self.rope_size, self.sleeve_wall
-        edge = self.measure("chainplate_hole", "mm") if self.has("chainplate_hole") else 0.0
-        edge = ring / 2 + rope + 2 * sleeve if self.goes_on else edge
+        edge = ring / 2 + rope + 2 * sleeve if self.goes_on else self.edge_there
         return lashing.lashing_close(self.take_up_left, ring, rope, edge, sleeve)
 
     @property
@@ -409,9 +470,8 @@ class Stay(Row):
 
     @property
     def hole_least(self):
-        holes = [self.hole_needed]
-        holes += [self.find("ring", self.lower_ring).measure("hole", "mm")] if self.lower_ring else []
-        holes += [self.measure("chainplate_hole", "mm")] if self.has("chainplate_hole") else []
+        ring = self.find("ring", self.lower_ring).measure("hole", "mm") if self.lower_ring else ""
+        holes = [held if held != "" else self.hole_needed for held in (ring, self.hole_there)]
         return min(holes)
 
     @property
@@ -507,10 +567,7 @@ class Stay(Row):
         """The stub that names this stay."""
         name = self.text("name")
         for stub in self.schedule.rows("tangs"):
-            if said_as(stub.typed.get("stay"), name):
-                return stub
-        for stub in self.schedule.rows("tangs"):
-            if said_as(stub.typed.get("stay_2"), name):
+            if stub.has("stay") and not isinstance(stub.typed["stay"], CellError) and stub.says("stay", name):
                 return stub
         raise Wrong(f"no stub names {name}")
 
@@ -532,30 +589,7 @@ class Stay(Row):
     def eye_holds(self, end):
         ratio = strength.bend_ratio(self.under(end), self.rope_size)
         bend = strength.bend_rope(ratio, self.rope_row.number("least"))
-        return eye.eye_capacity(self.break_load, bend, self.throat(end), self.uneven(end))
-
-    def uneven(self, end):
-        """Worse for one of two eyes on a stub, which is led round the rod when the stub turns to the other."""
-        usual = self.boat.number("uneven")
-        if end == "lower" or not (self.on_stub and self.stub.two):
-            return usual
-        friction = self.boat.number("sleeve_friction")
-        return min(usual, double.eye_uneven(self.stub.swing, self.throat(end), friction))
-
-    @property
-    def beside(self):
-        """The other stay on its stub."""
-        if not self.on_stub or not self.stub.two:
-            return ""
-        outer = self.stub.says("stay_2", self.text("name"))
-        return self.stub.text("stay") if outer else self.stub.text("stay_2")
-
-    @property
-    def eye_lies(self):
-        if self.beside == "":
-            return ""
-        inner = self.stub.says("stay", self.text("name"))
-        return "inside, next to the mast" if inner else "outside, next to the end plate"
+        return eye.eye_capacity(self.break_load, bend, self.throat(end), self.boat.number("uneven"))
 
     upper_ring = property(lambda stay: stay.ring("upper"))
     upper_under = property(lambda stay: stay.under("upper"))
@@ -582,7 +616,11 @@ class Stay(Row):
 
     @property
     def margin(self):
-        return self.capacity / self.load
+        return (self.wire.break_load if self.is_wire else self.capacity) / self.load
+
+    @property
+    def spare_wire(self):
+        return self.margin / self.margin_required - 1 if self.is_wire else ""
 
     @property
     def spare_splice(self):
@@ -607,10 +645,6 @@ class Stay(Row):
         return self.stub.wall_spare if self.on_stub else ""
 
     @property
-    def spare_rod(self):
-        return self.stub.rod_spare if self.on_stub else ""
-
-    @property
     def spare_lashing(self):
         hardest = loads.lashing_share(self.parts, self.boat.number("friction")) * self.load
         line = self.line_break * self.boat.number("ageing") * self.boat.number("line_bend")
@@ -618,6 +652,8 @@ class Stay(Row):
 
     @property
     def spare_chainplate(self):
+        if self.plate_row:
+            return self.plate_row.spare
         if not self.has("chainplate"):
             return ""
         return self.measure("chainplate", "kN") / self.plate_load / self.boat.number("margin_metal") - 1
@@ -627,9 +663,9 @@ class Stay(Row):
         each = {
             "splice": self.spare_splice,
             "eye": self.spare_eye,
+            "wire": self.spare_wire,
             "bolt": self.spare_bolt,
             "mast wall": self.spare_wall,
-            "rod": self.spare_rod,
             "lashing": self.spare_lashing,
             "chainplate": self.spare_chainplate,
         }
@@ -645,6 +681,8 @@ class Stay(Row):
 
     @property
     def stiffness(self):
+        if self.is_wire:
+            return self.wire.stiffness
         return stretch.rope_ea(self.break_load, self.rope_row.number("ratio"))
 
     @property
@@ -658,9 +696,8 @@ class Stay(Row):
     @property
     def tighten(self):
         boat = self.boat
-        return stretch.temp_tighten(
-            self.length, self.length, boat.number("warmer"), self.mast_row.rate, boat.number("stay_rate")
-        )
+        rate = boat.number("wire_rate" if self.is_wire else "stay_rate")
+        return stretch.temp_tighten(self.length, self.length, boat.number("warmer"), self.mast_row.rate, rate)
 
     @property
     def creep(self):
@@ -782,3 +819,14 @@ class Stay(Row):
         height = (self.upper_up + self.lower_up) / 2 - self.boat.number("cg_up")
         saved = self.wire_mass - self.rope_mass
         return math.copysign(mass.rm_gain(abs(saved), height), saved) if saved else 0.0
+
+
+def blank_of_wire(worked_out):
+    """A column that a stay of wire leaves blank."""
+    found = getattr(worked_out, "fget", None) or worked_out.func
+    return property(lambda stay: "" if stay.is_wire else found(stay))
+
+
+for _key in sorted(OF_ROPE):
+    if STAYS.column(_key).calculated:
+        setattr(Stay, _key, blank_of_wire(vars(Stay)[_key]))
