@@ -14,7 +14,7 @@ Entry = collections.namedtuple("Entry", "command label module where")
 GROUPS = (
     (Entry("new", "~New Rig Schedule", "new_schedule", ANYWHERE),),
     (
-        Entry("addstay", "Add a ~Stay…", "add_stay", SCHEDULE_TO_CHANGE),
+        Entry("addstay", "A~dd a Stay…", "add_stay", SCHEDULE_TO_CHANGE),
         Entry("addrows", "Add ~Rows…", "add_rows", SCHEDULE_TO_CHANGE),
         Entry("check", "~Check the Schedule", "check", SCHEDULE),
         Entry("explain", "~Explain This Cell", "explain", SPREADSHEET),

@@ -102,6 +102,17 @@ def test_columns_that_are_folded_away_are_filled_too_and_stay_so(screen, shown_d
     assert visible(column.Spreadsheet) == before
 
 
+def test_new_rows_are_as_high_as_the_others(screen, shown_demo):
+    column = cells(shown_demo, "stays_name")
+    first = column.RangeAddress.StartRow
+    before = column.Spreadsheet.Rows.getByIndex(first).Height
+    select(shown_demo, named(shown_demo, "stays_upper", 2))
+    add(screen, shown_demo, 4)
+    screen.finish()
+    last = cells(shown_demo, "stays_name").RangeAddress.EndRow
+    assert {column.Spreadsheet.Rows.getByIndex(at).Height for at in range(first, last + 1)} == {before}
+
+
 def visible(sheet):
     return [sheet.Columns.getByIndex(at).IsVisible for at in range(150)]
 

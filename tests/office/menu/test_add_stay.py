@@ -4,6 +4,7 @@ import pytest
 
 from tests.office import named
 from tests.office.menu.cells import everything, frame_of, selected
+from tests.office.menu.waiting import wait
 
 pytestmark = pytest.mark.office
 
@@ -162,3 +163,54 @@ def test_cancel_changes_nothing(screen, shown_demo):
     first_dialog(screen, shown_demo, "cap shroud").press("Cancel")
     screen.finish()
     assert everything(shown_demo) == before
+
+
+def test_the_first_stay_and_its_stub_are_ok_after_twenty_cells_at_most(screen):
+    """In a new book, everything counted that is typed or picked, in cells and in the dialog.
+
+    What is left to weigh are the goods of the Library, which nobody has bought yet.
+    """
+    screen.give("new", frame_of(screen.open()))
+    screen.finish()
+    book = wait(lambda: schedule(screen.office), lambda: "no new schedule")
+    cells = {
+        "boat_rope": "HMPE 12-strand 6 mm",
+        "boat_rod": "FR-4 rod 52 mm",
+        "boat_bolt": "M16 A4-80",
+        "boat_rm30": 10.0,
+        "boat_chainplate_out": 1400.0,
+        "masts_name": "mast",
+        "masts_rake": 1.0,
+        "masts_head": 9000.0,
+        "masts_width": 110.0,
+        "masts_section": 160.0,
+        "masts_wall": 4.0,
+        "masts_proof": 240.0,
+    }
+    for name, held in cells.items():
+        cell = named.cells(book, name).getCellByPosition(0, 0)
+        if isinstance(held, str):
+            cell.String = held
+        else:
+            cell.Value = held
+    picked = {"Wire replaced": "1x19 5 mm"}
+    typed = {**SINGLE, "Chainplate holds, kN": "45"}
+    add(screen, book, "single lower", typed, picked)
+    screen.finish()
+    assert len(cells) + len(["kind"]) + len(picked) + len(typed) <= 20
+    for side in ("port", "starboard"):
+        assert named.found(book, "stays", f"single lower, {side}") == {
+            "trial": "weigh",
+            "creep.unknown": "weigh",
+            **NOTED,
+        }
+        assert named.found(book, "tangs", f"single lower stub, {side}") == {"construction": "weigh"}
+
+
+NOTED = {"rests": "note"}  # no certificate
+
+
+def schedule(office):
+    from tests.office.menu.conftest import documents
+
+    return next((one for one in documents(office) if one.NamedRanges.hasByName("stays_name")), None)
