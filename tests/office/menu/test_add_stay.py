@@ -174,10 +174,10 @@ def test_the_first_stay_and_its_stub_are_ok_after_twenty_cells_at_most(screen):
     screen.finish()
     book = wait(lambda: schedule(screen.office), lambda: "no new schedule")
     cells = {
-        "boat_rope": "HMPE 12-strand 6 mm",
+        "boat_rope": "HMPE 12-strand 7 mm",
         "boat_rod": "FR-4 rod 52 mm",
         "boat_bolt": "M16 A4-80",
-        "boat_rm30": 10.0,
+        "boat_rm30": 12.0,
         "boat_chainplate_out": 1400.0,
         "masts_name": "mast",
         "masts_rake": 1.0,
