@@ -96,12 +96,14 @@ def write_zip(path: Path, files: "dict[str, bytes]", stored_first: str = "") -> 
     """Write files sorted and undated; one that must come first and uncompressed can be named."""
     path.parent.mkdir(parents=True, exist_ok=True)
     unfinished = path.with_name(path.name + ".part")
-    with zipfile.ZipFile(unfinished, "w", compresslevel=9) as packed:
+    with zipfile.ZipFile(unfinished, "w") as packed:
         for name in sorted(files, key=lambda name: (name != stored_first, name)):
             entry = zipfile.ZipInfo(name, OLDEST_DATE)
             entry.external_attr = 0o644 << 16
             entry.compress_type = zipfile.ZIP_STORED if name == stored_first else zipfile.ZIP_DEFLATED
-            packed.writestr(entry, files[name])
+            packed.writestr(
+                entry, files[name], compresslevel=9
+            )  # an entry of its own takes no level from the file
     unfinished.replace(path)
 
 

@@ -13,14 +13,20 @@ from ..dialogs.undo import OneUndo
 from ..workbook import new_stay, reading, stay_as_typed
 from ..workbook.columns import all_columns
 from ..workbook.named_tables import Table, Tables
-from ..workbook.new_stay import SIDES, STUB
-from ..workbook.stay_as_typed import ASKED, NEW, NONE, Offered, Typed
+from ..workbook.new_stay import SIDES, STUB, WIRE
+from ..workbook.stay_as_typed import ASKED, NEW, NONE, ROPE, Offered, Typed
 from ..workbook.stay_kinds import Kind, all_kinds
 from . import add_rows
 from .entries import TITLES
 
 TITLE = TITLES["addstay"]
-LABELS = {"upper": "~Upper point, on the mast", "via": "~Via, spreader tip", "lower": "~Lower point"}
+ENDS = {"upper": "Upper", "via": "Via", "via_2": "Via 2", "lower": "Lower"}
+LABELS = {
+    "upper": "~Upper point, on the mast",
+    "via": "~Via, spreader tip",
+    "via_2": "Via ~2, tip of a lower spreader",
+    "lower": "~Lower point",
+}
 
 
 def run(desk: Desk) -> None:
@@ -41,7 +47,7 @@ def run(desk: Desk) -> None:
         except Refusal as refusal:
             desk.say(TITLE, str(refusal), warning=True)  # and once more, with what was typed
     with OneUndo(desk.document, TITLE):
-        first = fill(desk.document, new_stay.rows(new, offered.has_defaults))
+        first = fill(desk.document, new_stay.rows(new, offered.has_defaults, offered.has_plates))
     lead_to(desk, first)
 
 
@@ -57,8 +63,19 @@ def offers(book: Any) -> Offered:
         for row in reading.rows(book, "masts", ("width",)):
             width = row.get("width")
             masts[str(row.get("name"))] = width if isinstance(width, float) else 0.0
-    defaults = book.NamedRanges.hasByName(f"stays_number{reading.USED}")
-    return Offered(masts, names("points"), names("stays"), names("wire"), names("share"), defaults)
+    has = book.NamedRanges.hasByName
+    return Offered(
+        masts,
+        names("points"),
+        names("stays"),
+        names("wire"),
+        names("share"),
+        names("chainplates"),
+        has_defaults=has(f"stays_number{reading.USED}"),
+        has_plates=has("chainplates_name"),
+        has_wire=has("stays_made_of"),
+        tips=tuple(tip for tip in stay_as_typed.TIPS if has(f"stays_{tip}")),
+    )
 
 
 def ask_kind(desk: Desk, offered: Offered) -> "Optional[tuple[Kind, str]]":
@@ -80,9 +97,9 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
     made: dict[str, Any] = {}
     made["name"], made["side"] = form.beside(("~Name", held["name"]), ("~Side", first(held["side"], SIDES)))
     made["stub"] = form.tick("On a s~tub of rod on the mast", bool(held["stub"]))
-    for end in stay_as_typed.ends(kind):
-        points = (NEW, *((NONE,) if end == "via" else ()), *offered.points)
-        named, title = f"{end}_name", end.capitalize()
+    for end in stay_as_typed.ends(kind, offered):
+        points = (NEW, *((NONE,) if end in offered.tips else ()), *offered.points)
+        named, title = f"{end}_name", ENDS[end]
         picked, called = (LABELS[end], first(held[end], points)), (f"{title}, name if new", held[named])
         made[end], made[named] = form.beside(picked, called)
         fields = [(f"{end}_{key}", f"{title}, {words}, mm") for key, words in ASKED[end]]
@@ -97,17 +114,19 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
 
 
 def of_the_stay(kind: Kind, held: Typed, offered: Offered) -> "list[list[tuple[str, str, Any]]]":
-    """The fields about its load and ends, two by two: key of the column, label and what is in it."""
+    """The fields about its load and ends, three by three: key of the column, label and what is in it."""
     fields: list[tuple[str, str, Any]] = [("wire", "~Wire replaced", first(held["wire"], ("", *offered.wires)))]
     if kind.shroud:
-        fields.append(("share", "S~hare of the shrouds' load", first(held["share"], ("", *offered.shares))))
+        fields.append(("share", "S~hare of the load", first(held["share"], ("", *offered.shares))))
     else:
         fields.append(("pretension_own", "~Pretension, kN", held["pretension_own"]))
     fields.append(("chainplate", "~Chainplate holds, kN", held["chainplate"]))
+    if offered.has_wire:
+        fields.append(("made_of", "~Made of", first(held["made_of"], (ROPE, WIRE))))
     if not kind.runs:
         runs = ("", "nothing", "soft hanks", "metal hanks", "furler")
         fields.append(("runs", "~Runs on it", first(held["runs"], runs)))
-    return [fields[at : at + 2] for at in range(0, len(fields), 2)]
+    return [fields[at : at + 3] for at in range(0, len(fields), 3)]
 
 
 def first(one: str, of: "tuple[str, ...]") -> "tuple[str, ...]":

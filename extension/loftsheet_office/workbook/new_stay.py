@@ -10,10 +10,12 @@ from .stay_kinds import Kind
 EACH, ONE_ROW = "port and starboard, a row each", "port and starboard, in one row"
 BOTH, PORT, STARBOARD, CENTRELINE = "both", "port", "starboard", "centreline"
 SIDES = (EACH, ONE_ROW, PORT, STARBOARD, CENTRELINE)
-ENDS = ("upper", "via", "lower")
 COPIED = "as to port; measure it, too"
 STUB, RING, ONE = "stub", "ring", "one"
 RIGHTING_MOMENT, WIRE_REPLACED = "righting moment", "wire replaced"
+
+METAL, WIRE = "metal", "stays wire"
+HOLDS = "chainplate"
 
 Rows = dict[str, list[dict[str, str]]]  # by table, by column
 
@@ -63,12 +65,19 @@ def other_side(name: str, side: str) -> str:
     return name.replace(other, side) if other else name
 
 
-def rows(new: NewStay, has_defaults: bool) -> Rows:
-    """What is filled in, by table; in schedules without defaults what they would be is written, too."""
-    found: Rows = {"points": [], "stays": [], "tangs": []}
+def rows(new: NewStay, has_defaults: bool, has_plates: bool) -> Rows:
+    """What is filled in, by table; in schedules without defaults what they would be is written, too.
+
+    What a chainplate holds stands on Chainplates; schedules without that sheet have it on Stays.
+    """
+    found: Rows = {"points": [], "chainplates": [], "stays": [], "tangs": []}
     for side in new.sides:
         found["points"] += [point for point in _points(new, side) if point not in found["points"]]
-        found["stays"].append(_stay(new, side, has_defaults))
+        stay = _stay(new, side, has_defaults)
+        if has_plates and HOLDS in stay:
+            plate = {"name": stay["lower"], "made_of": METAL, "holds_own": stay.pop(HOLDS)}
+            found["chainplates"] += [plate] if plate not in found["chainplates"] else []
+        found["stays"].append(stay)
         if new.stub:
             found["tangs"].append(_stub(new, side, has_defaults))
     return found

@@ -8,14 +8,16 @@ from loftsheet.errors import BadInput
 
 from ..common.refusal import Refusal
 from .columns import all_columns
-from .new_stay import CENTRELINE, EACH, STUB, NewStay, Point
+from .new_stay import CENTRELINE, EACH, HOLDS, STUB, WIRE, NewStay, Point
 from .stay_kinds import Kind
 
 NEW, NONE = "a new one:", "none"
 PLACE = (("fore_own", "fore"), ("out", "out"), ("up_own", "up"))
 # What is typed of a new point, by the end of the stay that it is.
-ASKED = {"upper": (("along", "along the mast"), ("out", "out")), "via": PLACE, "lower": PLACE}
-TENSIONS = ("pretension_own", "chainplate")  # kN, all else mm
+ASKED = {"upper": (("along", "along the mast"), ("out", "out")), "via": PLACE, "via_2": PLACE, "lower": PLACE}
+TIPS = ("via", "via_2")  # of spreaders, from above
+TENSIONS = ("pretension_own", HOLDS)  # kN, all else mm
+ROPE = "rope"
 PLAIN = re.compile(r"[-+]?[\d.,]+")
 
 Typed = dict[str, str]
@@ -30,12 +32,16 @@ class Offered:
     stays: "tuple[str, ...]"
     wires: "tuple[str, ...]"
     shares: "tuple[str, ...]"
-    has_defaults: bool
+    plates: "tuple[str, ...]"  # names of the rows of Chainplates
+    has_defaults: bool = True
+    has_plates: bool = True
+    has_wire: bool = True  # whether a row may stay wire
+    tips: "tuple[str, ...]" = TIPS
 
 
-def ends(kind: Kind) -> "tuple[str, ...]":
-    """The ends of a stay of that kind that are asked for."""
-    return ("upper", "via", "lower") if kind.spreader else ("upper", "lower")
+def ends(kind: Kind, offered: Offered) -> "tuple[str, ...]":
+    """The points of a stay of that kind that are asked for."""
+    return ("upper", *(offered.tips if kind.spreader else ()), "lower")
 
 
 def proposed(kind: Kind, mast: str, offered: Offered) -> Typed:
@@ -43,13 +49,16 @@ def proposed(kind: Kind, mast: str, offered: Offered) -> Typed:
     whose = f"{mast} {kind.name}" if len(offered.masts) > 1 else kind.name
     name = next(name for name in (whose, *(f"{whose} {at}" for at in range(2, 100))) if _is_free(name, offered))
     lower = "chainplate" if kind.pair else "on deck"
-    names = {"upper": f"{name} on mast", "via": f"{name} spreader tip", "lower": f"{name} {lower}"}
+    tips = {"via": f"{name} spreader tip", "via_2": f"{name} lower spreader tip"}
+    names = {"upper": f"{name} on mast", **tips, "lower": f"{name} {lower}"}
     blank = dict.fromkeys((f"{end}_{key}" for end in ASKED for key, _ in ASKED[end]), "")
     picks = {end: named if named in offered.points else NEW for end, named in names.items()}
+    picks["via_2"] = NONE
     half = offered.masts.get(mast, 0.0) / 2
     return {
         **blank,
         **dict.fromkeys((*TENSIONS, "wire", "runs"), ""),
+        "made_of": ROPE,
         **picks,
         **{f"{end}_name": named for end, named in names.items()},
         "name": name,
@@ -66,18 +75,27 @@ def _is_free(name: str, offered: Offered) -> bool:
 
 def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
     """The stay, or a refusal of what was typed."""
-    points = {end: _point(end, mast, typed) for end in ends(kind) if typed[end] != NONE}
+    points = {end: _point(end, mast, typed) for end in ends(kind, offered) if typed[end] != NONE}
     of_stay = {key: typed[key] for key in ("wire", "share", "runs") if typed.get(key)}
+    if typed.get("made_of") == WIRE:
+        of_stay["made_of"] = WIRE
     of_stay.update({key: _number("stays", key, typed[key]) for key in TENSIONS if typed.get(key)})
     new = NewStay(kind, typed["name"], typed["side"], bool(typed["stub"]), points, of_stay)
     if not new.name:
         raise Refusal("Type a name for the stay.")
+    if new.stub and "made_of" in of_stay:
+        raise Refusal("A stay that stays wire lies on no stub. Take the tick off, or make it of rope.")
     for side in new.sides:
         named = new.called(new.name, side)
         if named in offered.stays:
             raise Refusal(f"Stays has a stay of the name {named} already. Type another name.")
         for end in points:
             _look_at(new, end, side, offered)
+        if HOLDS in of_stay and new.point("lower", side) in offered.plates:
+            raise Refusal(
+                f"Chainplates has a row for {new.point('lower', side)} already. What it holds stands there, so"
+                " leave it blank here."
+            )
     return new
 
 

@@ -65,6 +65,7 @@ def test_a_pair_of_shrouds_fills_the_rows_of_three_sheets(screen, shown_demo):
         "wire": "1x19 6 mm",
         "share": "single lower",
     }
+    assert "single lower chainplate, port" not in named.column(shown_demo, "chainplates_name")
     starboard = typed_in(shown_demo, "stays", "single lower, starboard")
     assert (starboard["side"], starboard["lower"]) == ("starboard", "single lower chainplate, starboard")
     stub = {"name": "single lower stub, starboard", "stay": "single lower, starboard"}
@@ -83,6 +84,24 @@ def test_a_pair_of_shrouds_fills_the_rows_of_three_sheets(screen, shown_demo):
         named.state(shown_demo, "stays", f"single lower, {side}") for side in ("port", "starboard")
     }
     assert selected(shown_demo).startswith("Stays.A")
+
+
+def test_what_a_new_chainplate_holds_stands_on_chainplates(screen, shown_demo):
+    add(screen, shown_demo, "single lower", {**SINGLE, "Chainplate holds, kN": "45"})
+    screen.finish()
+    for side in ("port", "starboard"):
+        plate = f"single lower chainplate, {side}"
+        assert typed_in(shown_demo, "chainplates", plate) == {"name": plate, "made_of": "metal", "holds_own": 45.0}
+        assert "chainplate" not in typed_in(shown_demo, "stays", f"single lower, {side}")
+
+
+def test_a_forestay_with_a_furler_stays_wire(screen, shown_demo):
+    points = {"Upper point, on the mast": "masthead", "Lower point": "inner forestay on deck"}
+    picked = {**points, "Wire replaced": "1x19 6 mm", "Made of": "stays wire", "Runs on it": "furler"}
+    add(screen, shown_demo, "forestay", {"Name": "second forestay", "Pretension, kN": "4"}, picked)
+    screen.finish()
+    assert typed_in(shown_demo, "stays", "second forestay")["made_of"] == "stays wire"
+    assert named.state(shown_demo, "stays", "second forestay") != "fix"
 
 
 def test_one_undo_takes_all_of_it_back(screen, shown_demo):
@@ -141,6 +160,7 @@ REFUSED = [
     ({**SINGLE, "Lower, out, mm": "99 m"}, 'Out: "99 m" was typed'),
     ({**SINGLE, "Name": " "}, "Type a name for the stay."),
     ({**SINGLE, "Name": "cap shroud"}, "Stays has a stay of the name cap shroud, port already."),
+    ({**SINGLE, "Chainplate holds, kN": "4 mm"}, 'Chainplate holds: "4 mm": the unit "mm" does not fit a force'),
     ({**SINGLE, "Upper, name if new": "masthead"}, "Points has a point of the name masthead already."),
 ]
 
