@@ -42,7 +42,9 @@ NOTHING_RUNS = (*SHROUDS, "backstay", "backstay leg", "runner")
 
 
 def lies_over(stay):
-    """A stub of its own, or a ring where no stub is usual."""
+    """A stub of its own, or a ring where no stub is usual; nothing of wire that stays."""
+    if stay.is_wire:
+        return ""
     if any(said_as(named, stay.given("name")) for named in stay.schedule.cells.column("tangs_stay")):
         return "stub"
     if stay.kind not in OVER_A_RING:
@@ -71,7 +73,7 @@ class Stay(Row):
         {
             "number": lambda stay: 2.0 if stay.says("side", "both") else 1.0,
             "upper_over": lies_over,
-            "lower_over": lambda stay: "ring",
+            "lower_over": lambda stay: "" if stay.is_wire else "ring",
             "runs": runs,
             "basis": basis,
         }
