@@ -16,8 +16,8 @@ from templates.sheets import side_view
 SCATTER, BARS = "com.sun.star.chart.XYDiagram", "com.sun.star.chart.BarDiagram"
 # Three times as light or as dark as their ground, as WCAG 2 has it; the line as well over white as over a bar.
 ROPE, WEAKEST, REQUIRED, GRID = styles.NAVY, styles.WHITE, 0xC86414, 0x7C8B9A
-COLOURS = (0x6B7885, 0x1F3A52, 0x8A5A14, 0x55606B, 0x156E5E, 0xA23B2A)
-# Of each line of the side view: the point at which its name stands, and on which side of it.
+COLOURS = (0x6B7885, 0x1F3A52, 0x8A5A14, 0x55606B, 0x156E5E, 0xA23B2A, 0x156E5E, 0xA23B2A)
+# Of each line of the side view that is named: the point at which its name stands, and on which side of it.
 ABOVE, BELOW, RIGHT = 2, 6, 8  # com.sun.star.chart.DataLabelPlacement
 NAMED_AT = ((0, RIGHT), (2, BELOW), (1, RIGHT), (1, RIGHT), (side_view.CIRCLE_POINTS // 4, ABOVE), (1, RIGHT))
 PLOT = 15000  # 1/100 mm, the side of the square
@@ -89,8 +89,9 @@ def view(target: Any, at: int, first_row: int, last_row: int) -> None:
         axis.CharHeight, axis.LabelPosition = 8.0, OUTSIDE_START
     drawn = chart.FirstDiagram.CoordinateSystems[0].ChartTypes[0].DataSeries
     starts = [sum(len(line.points) for line in side_view.LINES[:at]) for at in range(len(drawn))]
-    for line, colour, start, (at, side) in zip(drawn, COLOURS, starts, NAMED_AT):
+    for line, colour in zip(drawn, COLOURS):
         line.Color, line.LineWidth = colour, 60
+    for line, start, (at, side) in zip(drawn, starts, NAMED_AT):
         _name(line, start + at, side)
     _white(diagram)
     diagram.HasXAxisGrid = diagram.HasYAxisGrid = False

@@ -3,7 +3,7 @@
     [key]           the cell of that column in the same row
     [pick.key]      of the row that [pick] names, in the table whose names it is picked from; a chain may be longer
     [table.key]     of the row of that table that has the same name as this one; or of the row that names this
-                    one, where the table declares it: named_by={"stub": "tangs_stay"}
+                    one, where the table declares it: named_by={"stub": ("tangs_stay",)}
     stays_cut       a column from top to bottom; boat_margin: one assumption; both are named ranges
     {margin:2}      in a message: a number with two decimals; {spare:%} in percent, never 0 %; {wire} as it stands
 
@@ -15,12 +15,13 @@ What comes out has `[key]` left only for the cells of the row; the writer puts t
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from itertools import chain
 from typing import Optional
 
 from loftsheet import CALCS
 
-from templates.schedule import AS_TYPED, BESIDE, MADE, USED, Column, Page, Rule, Sheet, Table
+from templates.schedule import AS_TYPED, BESIDE, MADE, USED, Choices, Column, Page, Rule, Sheet, Table
 
 TOKEN = re.compile(
     r'(?P<text>"(?:[^"]|"")*")|\[(?P<cell>[^\]]*)\]|(?P<name>(?<![\w.])[a-z][a-z0-9]*(?:_[a-z0-9]+)+(?![\w(]))|(?P<space>\s+)'
@@ -57,8 +58,8 @@ class Names:
             for column in table.columns:
                 if column.formula and column.formula != MADE:
                     self.formula(column.formula, table, column.key)
-            for names in table.named_by.values():
-                self._table_of(names, table.key)
+            for pick in chain.from_iterable(table.named_by.values()):
+                self._table_of(pick, table.key)
             for rule in table.rules:
                 self.rule(rule, table)
         for name, item in self.items.items():
@@ -118,16 +119,17 @@ class Names:
         first, *further = keys[:-1] if keys[-1] == AS_TYPED else keys
         column = in_use(where, first, typed and not further)
         cell = f"[{column.key if column else first}]" if isinstance(where, Table) else f"{where.key}_{first}"
-        names = column.choices if column else None
+        names: tuple[Choices, ...] = (column.choices,) if column else ()
         if column is None and further and isinstance(where, Table):
-            cell, names = "[name]", where.named_by.get(first, f"{first}_name")
+            cell, names = "[name]", where.named_by.get(first, (f"{first}_name",))
         elif column is None:
             raise WrongName(f"there is no {written}")
         for at, key in enumerate(further, 1):
-            table = self._table_of(names, ".".join(keys[:at]))
+            table = self._table_of(names[0], ".".join(keys[:at]))
             column = in_use(table, key, typed and at == len(further))
             if column:
-                cell, names = f"INDEX({table.key}_{column.key};MATCH({cell};{names};0))", column.choices
+                cell = f"INDEX({table.key}_{column.key};{matched(cell, names)})"
+                names = (column.choices,)
             elif key in table.named_by and at < len(further):
                 names = table.named_by[key]  # of the row of that name
             else:
@@ -161,6 +163,12 @@ def in_use(where: "Table | Page", key: str, typed: bool) -> Optional[Column]:
     """The column of that key; of one with a default that of what is used, unless what was typed is asked for."""
     column = where.column(key)
     return where.column(key + USED) if column and column.default and not typed else column
+
+
+def matched(cell: str, names: "Sequence[object]") -> str:
+    """Formula: the row that holds the name of a cell, in the first of these columns or else in the next."""
+    *others, last = (f"MATCH({cell};{one};0)" for one in names)
+    return "".join(f"IFERROR({one};" for one in others) + last + ")" * len(others)
 
 
 def reading(column: Column, cell: str) -> str:

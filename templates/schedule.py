@@ -141,7 +141,8 @@ class Table:
     Rows are so many `lines` of text high, whatever comes to stand in them; 0 is as high as their text. So many
     rows are spare below those that are filled, and so many ready in all at least. A block that is `unprinted`
     stays off the paper. A check of many rules is `in_parts`. Rows are `named_by` columns of other tables: with
-    {"stub": "tangs_stay"}, [stub.rod] is that of the stub whose stay is this row.
+    {"stub": ("tangs_stay", "tangs_stay_2")}, [stub.rod] is that of the stub that names this row in the first of
+    these columns, or else in the next.
     """
 
     key: str
@@ -155,7 +156,7 @@ class Table:
     results: "tuple[str, ...]" = ()
     unprinted: "tuple[str, ...]" = ()
     in_parts: bool = False
-    named_by: "Mapping[str, str]" = field(default_factory=dict)
+    named_by: "Mapping[str, tuple[str, ...]]" = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         pairs = ((column, column.used) if column.default else (column,) for column in self.columns)

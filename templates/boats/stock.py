@@ -48,6 +48,8 @@ def rod(size: float, stock: float) -> "dict[str, Any]":
         "size": size,
         "stock": stock,
         "density": 1850,
+        "crushing": 280,
+        "shear": 60,
         "construction": "unknown",
         "status": "invented",
         "source": INVENTED,
@@ -63,6 +65,7 @@ def bolt(size: float, pitch: float, grade: int, washer: float) -> "dict[str, Any
         "strength": strength,
         "yield_stress": proof,
         "washer": washer,
+        "class": grade,
         "status": "standard",
         "source": THREAD,
     }

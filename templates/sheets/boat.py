@@ -7,6 +7,8 @@ from templates.schedule import FIX, NOTE, WEIGH, Group, Item, Rule, Sheet
 from templates.sheets.order import CONTROLS
 from templates.sheets.stays import STAYS_WIRE
 
+LOOSER = "looser"
+
 
 def assumed(
     key: str, title: str, unit: str, value: Optional[float], least: float, most: float, why: str, **more: Any
@@ -27,7 +29,7 @@ def result(key: str, title: str, unit: str, formula: str, why: str, format: str 
 
 def looser(key: str, value: float, side: str) -> Rule:
     """Rule: an assumption that is on the unsafe side of ours; above or below it."""
-    return Rule("looser", WEIGH, f"boat_{key}{'>' if side == 'above' else '<'}{value!r}", f"looser than Loftsheet's {value:g}")
+    return Rule(LOOSER, WEIGH, f"boat_{key}{'>' if side == 'above' else '<'}{value!r}", f"looser than Loftsheet's {value:g}")
 
 
 def outside(table: str, title: str) -> "list[str]":
@@ -110,15 +112,15 @@ DEFAULTS = Group(
 QUESTIONS = Group(
     "What is questioned",
     (
-        assumed("length_off", "Own length and points", "share apart", 0.01, 0.001, 0.5, "a larger difference is a slip of the tape or of the survey", format="0.000"),
+        assumed("length_off", "Own length and points", "share apart", 0.01, 0.001, 0.5, "a larger difference is a slip of the tape or of the survey", format="0.000", loose="above"),
         assumed("chainplate_off", "Chainplate and lower point", "share apart", 0.1, 0.01, 1, "the lever above and the point's out measure the same", format="0.00"),
-        assumed("angle_least", "Shroud's angle under", "°", 10, 0, 15, "common practice is 10° and more; a smaller one may be a forgotten spreader", format="0.0"),
-        assumed("fore_most", "Shroud leads fore or aft by more than", "°", 20, 0, 60, "at the mast; a larger angle is more often a slip in the survey", format="0.0"),
-        assumed("load_least", "Load under", "of the wire's break", 0.16, 0, 0.5, "so small a load is more often a slip of the pen", format="0.00"),
-        assumed("share_least", "Share of the shroud load under", "of one side", 0.1, 0, 0.5, "so small a share is more often a slip of the pen", format="0.00"),
+        assumed("angle_least", "Shroud's angle under", "°", 10, 0, 15, "common practice is 10° and more; a smaller one may be a forgotten spreader", format="0.0", loose="below"),
+        assumed("fore_most", "Shroud leads fore or aft by more than", "°", 20, 0, 60, "at the mast; a larger angle is more often a slip in the survey", format="0.0", loose="above"),
+        assumed("load_least", "Load under", "of the wire's break", 0.16, 0, 0.5, "so small a load is more often a slip of the pen", format="0.00", loose="below"),
+        assumed("share_least", "Share of the shroud load under", "of one side", 0.1, 0, 0.5, "so small a share is more often a slip of the pen", format="0.00", loose="below"),
         assumed("fittings_most", "Other fittings above", "share of the stay", 0.1, 0, 1, "a long fitting is more often a slip of the pen", format="0.00"),
         assumed("eye_most", "Own eye above", "times the shortest", 3, 1, 20, "a longer one is more often a slip of the pen", format="0.0"),
-        assumed("off_middle", "Pull off the middle of the stub by more than", "share of bolt in stub", 1 / 6, 0.01, 0.5, "beyond a sixth one end of the stub lifts off its bolt", format="0.000"),
+        assumed("off_middle", "Pull off the middle of the stub by more than", "share of bolt in stub", 1 / 6, 0.01, 0.5, "beyond a sixth one end of the stub lifts off its bolt", format="0.000", loose="above"),
         assumed("set_most", "Set of a rope above", "share", 0.03, 0.001, 0.1, "a new rope of HMPE stretches for good by about 1 %", format="0.000"),
         assumed("set_least", "Set of a rope under", "share", 0.002, 0, 0.1, "even rope that was stretched hot keeps some; a smaller one is more often a slip of the pen", format="0.000"),
         assumed("take_up_most", "Take-up of a bury above", "share", 0.15, 0.01, 0.3, "a larger one is more often that of both splices over the bury of one", format="0.000"),
@@ -128,11 +130,11 @@ QUESTIONS = Group(
         assumed("rope_light", "Rope lighter than", "g/m by mm² of size squared", 0.35, 0.05, 5, "mass over size times size; HMPE has about 0.5 to 0.75", format="0.00"),
         assumed("rope_heavy", "Rope heavier than", "g/m by mm² of size squared", 1.2, 0.1, 5, "mass over size times size; polyester has about 0.9", format="0.00"),
         assumed("ring_strong", "Ring stronger than", "kN/mm² of groove squared", 0.15, 0.01, 1, "working load over groove times groove; a larger one is more often a slip of the pen", format="0.00"),
-        assumed("load_most", "Load above", "of the wire's break", 0.4, 0.2, 2, "wires are given a margin of 2.5 and more; another wire hung here, or the load is a slip of the pen", format="0.00"),
-        assumed("set_up_most", "Set up to more than", "of the wire's break", 0.25, 0.05, 0.5, "shrouds of wire are set up to 15 to 20 %, with tension gauges up to 25 %; with no wire named half the load is the limit", format="0.00"),
+        assumed("load_most", "Load above", "of the wire's break", 0.4, 0.2, 2, "wires are given a margin of 2.5 and more; another wire hung here, or the load is a slip of the pen", format="0.00", loose="above"),
+        assumed("set_up_most", "Set up to more than", "of the wire's break", 0.25, 0.05, 0.5, "shrouds of wire are set up to 15 to 20 %, with tension gauges up to 25 %; with no wire named half the load is the limit", format="0.00", loose="above"),
         assumed("out_off", "Mast's width and a stub's point", "mm apart", 25, 1, 500, "the point's out is half the mast's width or a little more", format="0"),
         assumed("pair_apart", "Stays of one height, apart up to", "of the height", 0.1, 0.01, 0.3, "nearer ones are balanced against each other; between others the mast bends", format="0.00"),
-        assumed("split_most", "Backstay's split out of line", "°", 2, 0.5, 20, "about 100 mm of a split that was measured wrong", format="0.0"),
+        assumed("split_most", "Backstay's split out of line", "°", 2, 0.5, 20, "about 100 mm of a split that was measured wrong", format="0.0", loose="above"),
         assumed("tension_off", "Tension off by", "share", 0.25, 0.05, 1, "in Log, and between a stay and those that hang from its lower point", format="0 %"),
     ),
 )
@@ -190,7 +192,7 @@ STUBS = Group(
     (
         assumed("extra", "Added to the stay's angle", "°", 2, 0, 10, "tolerance of the survey, so that no eye is led off the end", format="0.0", loose="below"),
         assumed("rod_least", "Least rod", "rope diameters", 3, 1, 20, "common practice; the rope maker's figure wins", format="0.0", loose="below"),
-        assumed("clearance", "Play beside the eye", "mm", 3, 0, 50, "loaded rope flattens and widens", format="0.0"),
+        assumed("clearance", "Play beside the eye", "mm", 3, 0, 50, "loaded rope flattens and widens", format="0.0", loose="below"),
         assumed("saw_step", "Stub and bolt rounded up to", "mm", 1, 0.1, 10, "what you can saw to", format="0.0"),
         assumed("drill_step", "Hole rounded down to", "mm", 0.1, 0.1, 10, "what you can mark; see below for what you can drill to", format="0.0"),
         assumed("drill_off", "Drilling may be off by", "mm", 0.5, 0, 5, "so much too low a stub has to stay upright all the same, so much too high it has to keep its rod above the bolt", format="0.0"),
@@ -199,14 +201,17 @@ STUBS = Group(
         assumed("ligament_hole", "… and at least this share of the hole", "of the hole", 0.75, 0.1, 3, "common practice", format="0.00", loose="below"),
         assumed("pad", "Pad behind the stub", "mm", 2, 0, 100, "at its thinnest; it also fills the hollow that Tangs gives", format="0.0"),
         assumed("plate", "End plate", "mm", 4, 0.5, 50, "thickness", format="0.0"),
-        assumed("plate_extra", "Plate stands above the rope", "mm", 3, 0, 50, "so that a slack eye cannot fall off", format="0.0"),
+        assumed("plate_extra", "Plate stands above the rope", "mm", 3, 0, 50, "so that a slack eye cannot fall off", format="0.0", loose="below"),
         assumed("thin", "Tapered washer, thin edge", "mm", 1.5, 0.5, 20, "keyed, or the nut's torque turns it", format="0.0"),
         assumed("flat", "Flat washer", "mm", 3, 0, 20, "under the nut", format="0.0"),
         assumed("nuts", "Nuts on a bolt, both ends", "", 2, 1, 6, "a self-locking nut at each end; 4 where a second nut locks each", format="0", whole=True),
         assumed("bolt_bending", "Bolt bending factor", "", 1.5, 0.8, 1.5, "plastic section of a round, EN 1993-1-8; for the margin of the bolt", format="0.00", loose="above"),
         assumed("bolt_straight", "Bolt stays straight", "", 0.8, 0.3, 1, "of its yield moment, under the load itself: EN 1993-1-8 for a pin that is to be taken out", format="0.00", loose="above"),
         assumed("bolt_shear", "Bolt in shear", "share of strength", 0.6, 0.3, 0.6, "EN 1993-1-8 for a plain shank where it is sheared; 0.5 for stainless thread there", format="0.00", loose="above"),
-        assumed("bevel_free", "Bevel without question", "°", 25, 5, 35, "above it the eye rests on friction more and more", format="0"),
+        assumed("bar_proof", "Bar, proof stress", "MPa", 200, 150, 1000, "of a bolt turned from stainless bar without a certificate: annealed, EN 10088-3, from memory", format="0", loose="above"),
+        assumed("bar_strength", "Bar, strength", "MPa", 500, 300, 1500, "of a bolt turned from stainless bar, EN 10088-3, from memory", format="0", loose="above"),
+        assumed("sleeve_friction", "Sleeve on the rod, friction", "", 0.15, 0.05, 0.5, "of two eyes on one stub: holds an eye that leans along the rod, and makes the legs of one led round it uneven", format="0.00", loose="above"),
+        assumed("bevel_free", "Bevel without question", "°", 25, 5, 35, "above it the eye rests on friction more and more", format="0", loose="above"),
         assumed("kerf", "Saw's cut", "mm", 3, 0, 20, "width", format="0.0"),
         assumed("clamp", "Left in the clamp", "mm", 80, 0, 1000, "of each length of rod; never sawn by hand", format="0"),
     ),
@@ -235,6 +240,20 @@ BUYING = Group(
     ),
 )
 
+
+
+def loosened() -> str:
+    """Formula: the assumptions that are looser than ours, each with both figures."""
+    said = [
+        f'IFERROR(IF({rule.when};"{item.title}: "&boat_{item.key}&" is looser than Loftsheet\'s {item.value:g}";"");"")'
+        for group in (QUESTIONS, LOADS, ROPE, LASHING, STUBS, MAST, BUYING)
+        for item in group.items
+        for rule in item.rules
+        if rule.id == LOOSER
+    ]
+    return spoken(said, "nothing")
+
+
 RESULTS = Group(
     "What the book reports",
     (
@@ -243,6 +262,7 @@ RESULTS = Group(
         result("danger", "Rows in danger, before anything is ordered", "", "+".join(in_danger(table) for table in ("stays", "tangs", "chainplates")), "too weak or unsafe; their Check has the word danger", "0"),
         result("wrong_boat", "Boat: assumptions to fix", "", f'SUMPRODUCT(IFERROR((boat_state="{FIX}")*1;1))', "each says it in the last column", "0"),
         result("weigh_boat", "Boat: assumptions to weigh", "", f'SUMPRODUCT(IFERROR((boat_state="{WEIGH}")*1;0))', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
+        result("loosened", "Looser than Loftsheet's", "", loosened(), "what was made looser than a new schedule has it, each with both figures"),
         result("unproven", "Stays, stubs and chainplates on figures without a certificate", "", "+".join(says(NOTE, table) for table in ("stays", "tangs", "chainplates")), "they may be OK all the same; Status in Library says on what a figure rests", "0"),
         result("first", "Boat: the first to fix", "", FIRST_TO_FIX, "look for it below"),
         *(

@@ -54,6 +54,9 @@ THICKER = (
 # What stainless bolts of the usual property classes hold: ISO 3506-1.
 CLASSES = {"-50": (500, 210), "-70": (700, 450), "-80": (800, 600)}
 
+# Turned from bar, with a certificate of the bar: it may hold more than annealed bar.
+CERTIFIED_BAR = f'AND([class]="";[status]="{CERTIFICATE}";[yield_stress]<[strength])'
+
 
 def above_class(column: str, which: int) -> str:
     """Formula: whether a stainless bolt is said to hold more than the property class in its name."""
@@ -128,9 +131,15 @@ RODS = Table(
         number("size", "Size", "mm", 5, 300, "diameter, the smallest measured on the very rod", required=True, format="0.0", width=14),
         number("stock", "Stock length", "mm", 50, 10000, "length as bought", required=True, format="0", width=14),
         number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0", width=14),
-        choice("construction", "Construction", ("laminated tube", "filament wound", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True, width=22),
+        number("crushing", "Crushing strength", "MPa", 5, 1000, "across the fibres, the lowest of its certificate, wet if it has that; while it is blank the rod is not checked", format="0", width=14),
+        number("shear", "Shear strength", "MPa", 1, 500, "between its layers, from its certificate, wet if it has that; blank is not checked", format="0", width=14),
+        choice("construction", "Construction", ("laminated tube", "filament wound", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True, width=17),
+        proven_by(CERTIFICATE, MEASURED),
     ),
-    rules=(on_order("rod"),),
+    rules=(
+        Rule("shear.alone", FIX, 'AND([shear]<>"";[crushing]="")', "type it, too: with one of the two the rod is not checked", "crushing"),
+        on_order("rod"),
+    ),
 )
 
 BOLTS = Table(
@@ -144,11 +153,15 @@ BOLTS = Table(
         number("strength", "Strength", "MPa", 200, 1500, "tensile strength Rm", required=True, format="0", width=14),
         number("yield_stress", "Proof stress", "MPa", 150, 1300, "Rp0.2", required=True, format="0", width=14),
         number("washer", "Washer", "mm", 5, 150, "outside diameter of the washer", required=True, format="0.0", width=14),
+        number("class", "Class", "as stamped", 3, 100, "on its head or end: 70 or 80 of A4-70, A4-80, or 8.8; blank for one turned from bar", format="0.0##", width=12),
+        calculated("figures", "Figures", "", 'IF([class]="";RIG.BOLT.FIGURES([strength];[yield_stress]);RIG.BOLT.FIGURES([strength];[yield_stress];[class]))', "plausible, or what speaks against them", width=14),
         proven_by(*BY_THE_MAKER),
     ),
     rules=(
         Rule("yield_stress.high", FIX, "[yield_stress]>[strength]", "it is above the strength", "yield_stress"),
         Rule("washer.small", FIX, "[washer]<=[size]", "it is not wider than the bolt", "washer"),
+        Rule("class.unknown", FIX, 'IF([class]="";FALSE();ISNA([figures]))', "no such class is known: 50, 70, 80, 100 of stainless bolts, 4.6 to 10.9 of others", "class"),
+        Rule("figures", WEIGH, f'AND([figures]<>"plausible";NOT({CERTIFIED_BAR}))', "{figures}", "class"),
         Rule("class", WEIGH, f"OR({above_class('strength', 0)};{above_class('yield_stress', 1)})", "strength or proof stress is above the class in its name", "strength"),
         on_order("bolt"),
     ),

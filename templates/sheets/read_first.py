@@ -18,7 +18,8 @@ START = (
     "Stays: one row per stay; one that stays wire, as under a furler, says so under Made of. Pick its points and its wire, "
     "and where its load comes from. A shroud over a spreader needs the tip under Via, over two the upper one there. A load that is not from the righting moment "
     "gives no pretension: measure what the wire is set up to (a gauge, or RIG.TENSION.PLUCK from its note) and type it.",
-    "Tangs: one row per stub, each for one stay by name.",
+    "Tangs: one row per stub, each for one stay by name. Where one bolt holds two, as a fore and an aft lower, the second is picked under "
+    "Outer stay. Once a bolt is made, say how, and type its plain shank as measured.",
     "Chainplates: one row per point where stays end below: metal with what it holds, or a loop of rope. All that hangs there is summed.",
     "Check stands after every name: it says OK, or what is wrong. What begins with fix or danger has to be put right; the rest is for "
     "you to weigh. Boat counts the rows that are not OK.",
@@ -55,7 +56,7 @@ UNCHECKED = (
     "How the lashing's end is made fast, and what joins the stays where a backstay splits.",
     "Fatigue and crevice corrosion of a bolt that stands out from the mast: it is renewed with the rope.",
     "One leg of a split backstay alone, a stub that is lost in a gust: the blow of the fall is in no margin.",
-    "The strength of rod and end plate, and how the rod is built: compare the pressures given with its certificate.",
+    "The strength of the rod while its crushing strength is blank in Library, how it is built, and the end plate.",
     "What holds a ring or a pin on the mast, and a pin itself; of a ring only the maker's working load.",
     "Spreaders, the rope over a spreader's tip, and the mast as a column.",
     "The mast's wall while it or its proof stress is blank, and a chainplate that is blank; the check says so. How a chainplate "

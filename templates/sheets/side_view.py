@@ -63,8 +63,22 @@ def along(start: "tuple[str, str]", out: str, up: str) -> "tuple[str, str]":
 TOP_EDGE = ("boat_pad", "view_hole")
 LOW_EDGE = ("boat_pad", "(view_hole-view_face)")
 TOP_END, LOW_END = along(TOP_EDGE, "view_top", "0"), along(LOW_EDGE, "view_base", "0")
-EYE = along(TOP_EDGE, "view_top/2", "view_rope/2")
-SEAT = along(TOP_EDGE, "view_top/2", "-view_rod/2")
+
+
+def of_two(two: str, one: str) -> str:
+    """Formula: of one of two eyes, or of the single one."""
+    return f'IF([stub.stay_2]="";{one};{two})'
+
+
+MIDDLE = of_two("[stub.seat_in]", "view_top/2")
+EYE = along(TOP_EDGE, MIDDLE, "view_rope/2")
+SEAT = along(TOP_EDGE, MIDDLE, "-view_rod/2")
+# On a stub with one eye the outer one is drawn over it, so that nothing more is seen.
+OUTER_MIDDLE = of_two("[stub.seat_out]", "view_top/2")
+OUTER_THICK = of_two("([stub.rope_size_2]+2*[stub.sleeve_wall_2])", "view_rope")
+OUTER_ANGLE = of_two("[stub.angle_2]", "view_angle")
+OUTER_EYE = along(TOP_EDGE, OUTER_MIDDLE, f"{OUTER_THICK}/2")
+OUTER_SEAT = along(TOP_EDGE, OUTER_MIDDLE, "-view_rod/2")
 BOLT_END = "boat_pad+view_grip+view_outside+view_bolt"
 
 
@@ -77,13 +91,20 @@ def circle(middle: "tuple[str, str]", radius: str) -> "tuple[tuple[str, str], ..
     return tuple((f"{middle[0]}+{radius}*COS({turn})", f"{middle[1]}+{radius}*SIN({turn})") for turn in turns)
 
 
+def led(start: "tuple[str, str]", angle: str) -> "tuple[tuple[str, str], ...]":
+    """A stay from its seat down, as far as the drawing goes."""
+    return start, (f"{start[0]}+90*SIN(RADIANS({angle}))", f"{start[1]}-90*COS(RADIANS({angle}))")
+
+
 LINES = (
     Line("mast", (("0", str(BOTTOM)), ("0", str(BOTTOM + SIDE)))),
     Line("stub", closed(TOP_EDGE, TOP_END, LOW_END, LOW_EDGE)),
     Line("end plate", closed(along(TOP_END, "0", "view_rise"), along(TOP_END, "boat_plate", "view_rise"), along(LOW_END, "boat_plate", "0"), LOW_END)),
     Line("bolt", closed((str(LEFT), "view_bolt/2"), (BOLT_END, "view_bolt/2"), (BOLT_END, "-view_bolt/2"), (str(LEFT), "-view_bolt/2"))),
     Line("eye", circle(EYE, "view_rope/2")),
-    Line("stay", (SEAT, (f"{SEAT[0]}+90*SIN(RADIANS(view_angle))", f"{SEAT[1]}-90*COS(RADIANS(view_angle))"))),
+    Line("stay", led(SEAT, "view_angle")),
+    Line("outer eye", circle(OUTER_EYE, f"{OUTER_THICK}/2")),
+    Line("outer stay", led(OUTER_SEAT, OUTER_ANGLE)),
 )
 
 
@@ -112,6 +133,6 @@ SHEET = Sheet(
     "Pick a stub of Tangs; outboard is right, all in mm. Not to cut by: the mark-out sheet is 1:1.",
     page=PAGE,
     landscape=False,
-    widths=(62, 30, *[17] * len(LINES)),
+    widths=(58, 42, *[11] * len(LINES)),
     printed_rows=CHART_ROWS,
 )

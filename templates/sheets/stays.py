@@ -81,6 +81,13 @@ def shortest_eye(end: str) -> str:
     return f"RIG.EYE.LENGTH([{end}_under];[rope_size];boat_throat;[sleeve_wall])"
 
 
+def uneven(end: str) -> str:
+    """Formula: how unevenly the legs of an eye pull; one of two on a stub is led round the rod besides."""
+    led_round = f"RIG.EYE.UNEVEN([stub.swing];[{end}_throat];boat_sleeve_friction)"
+    two_eyes = f'IF([{end}_over]="{STUB}";[stub.stay_2]<>"";FALSE())'
+    return f"IF({two_eyes};MIN(boat_uneven;{led_round});boat_uneven)" if end == "upper" else "boat_uneven"
+
+
 def end(key: str, title: str) -> "tuple[Column, ...]":
     """The columns of one end of the stay: what the eye lies over, the eye, its throat, capacity and reach."""
     over, own = f"[{key}_over]", f"[{key}_over_own]"
@@ -111,7 +118,7 @@ def end(key: str, title: str) -> "tuple[Column, ...]":
             f"{key}_capacity",
             f"{title} eye holds",
             "kN",
-            f"RIG.EYE.CAPACITY([break_load];RIG.BEND.ROPE([{key}_under]/[rope_size];[rope.least]);[{key}_throat];boat_uneven)",
+            f"RIG.EYE.CAPACITY([break_load];RIG.BEND.ROPE([{key}_under]/[rope_size];[rope.least]);[{key}_throat];{uneven(key)})",
             "two legs over the diameter; the wire rule stands in below the maker's least bend",
             format="0.0",
         ),
@@ -184,7 +191,7 @@ LOAD = (*ASKED, *TENSION)
 WIRE_EA = "RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill])"
 # The links of a stay: the column of the spare and its word. RIG.WEAKEST needs one to begin with.
 FIRST_LINK = f'IF({IS_WIRE};"wire";"splice");IF({IS_WIRE};[spare_wire];[spare_splice])'
-MORE_LINKS = {"eye": "eye", "bolt": "bolt", "wall": "mast wall", "lashing": "lashing", "chainplate": "chainplate"}
+MORE_LINKS = {"eye": "eye", "bolt": "bolt", "wall": "mast wall", "rod": "rod", "lashing": "lashing", "chainplate": "chainplate"}
 WEAKEST = ";".join((FIRST_LINK, *(f'IF([spare_{link}]="";"";"{word}");[spare_{link}]' for link, word in MORE_LINKS.items())))
 SPARES = ";".join(f"[spare_{link}]" for link in ("splice", "wire", *MORE_LINKS))
 
@@ -241,6 +248,7 @@ STRENGTH = block(
     calculated("spare_wire", "Wire", "spare, wire", f'IF({IS_WIRE};[wire_break]/[load]/[margin_required]-1;"")', "of wire that stays, over its margin", format="0 %"),
     calculated("spare_bolt", "Bolt", "spare, metal", f'IF([upper_over]="{STUB}";[stub.bolt_spare];"")', "spare of the bolt under the stub", format="0 %"),
     calculated("spare_wall", "Mast wall", "spare, metal", f'IF([upper_over]="{STUB}";[stub.wall_spare];"")', "blank until the wall is measured", format="0 %"),
+    calculated("spare_rod", "Rod", "spare, rope", f'IF([upper_over]="{STUB}";[stub.rod_spare];"")', "of the stub; blank until Library has the rod's crushing strength", format="0 %"),
     calculated(
         "spare_lashing",
         "Lashing",
@@ -442,6 +450,8 @@ PLACES = block(
     ),
     calculated("pull_below", "Pull, below", "kN", BELOW.format("pull"), "along the mast, of the stays that go on from the lower point", format="0.0", width=18),
     calculated("pull_held_below", "Pull, held, below", "kN", BELOW.format("pull_held"), "the same of their pretension", format="0.0", width=18),
+    calculated("beside", "Beside it on its stub", "", f'IF([upper_over]="{STUB}";IF([stub.stay_2]="";"";IF([stub.stay_2]=[name];[stub.stay];[stub.stay_2]));"")', "the other stay whose eye lies there; blank where it lies alone", width=28),
+    calculated("eye_lies", "Its eye lies", "", 'IF([beside]="";"";IF([stub.stay]=[name];"inside, next to the mast";"outside, next to the end plate"))', "of two on one stub", width=28),
     calculated("as_long", "As long", "", AS_LONG, "other stays of the same share and upper point that are as long: one will do", format="0", width=14),
 )
 
@@ -460,7 +470,7 @@ OF_ROPE = {
 }
 TYPED_OF_ROPE = ("rope_own", "sleeve_own", "upper_over", "lower_over", "upper_ring_own", "lower_ring_own", "line_own", "fittings")
 ASKED_OF_ROPE = {
-    *("runs", "stub.none", "stub", "stub.row", "stub.middle", "stub.own", "wire.unnamed", "creep.unknown"),
+    *("runs", "stub.none", "stub", "stub.row", "stub.middle", "stub.own", "wire.unnamed", "creep.unknown", "margin_own.less"),
     *(f"{end}_over_own.{over}" for end, _ in ENDS for over in (PIN, RING)),
 }
 
@@ -473,7 +483,7 @@ STAYS = Table(
     results=("rope", "cut", "span", "take_up_left", "pretension", "margin", "weakest", "spare"),
     unprinted=(PLACES[0].block,),
     in_parts=True,
-    named_by={"stub": "tangs_stay"},
+    named_by={"stub": ("tangs_stay", "tangs_stay_2")},
     columns=(*name_and_check("Stay", "one row for equal stays, or one for each", 43, 27), *map(but_for_wire, (*SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES))),
     rules=tuple(map(not_of_wire, (
         WAITS_FOR_BOAT,
@@ -490,7 +500,7 @@ STAYS = Table(
         Rule("pretension.none", FIX, f'AND([basis]<>"{RM}";[pretension_own]="")', "type it, only a righting moment gives one", "pretension_own"),
         Rule("lead.forward", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_FORWARD)};[pull_fore]<=0))', "a {kind} leads forward at the mast, by its points this one leads aft", "kind", "look at Fore of its points"),
         Rule("lead.aft", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};[pull_fore]>=0))', "a {kind} leads aft at the mast, by its points this one leads forward", "kind", "look at Fore of its points"),
-        Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";ISNA(MATCH([name];tangs_stay;0)))', "no stub on Tangs names this stay", "upper_over"),
+        Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";IF(ISNA(MATCH([name];tangs_stay;0));ISNA(MATCH([name];tangs_stay_2;0));FALSE()))', "no stub on Tangs names this stay", "upper_over"),
         Rule("stub", WAITS, f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', "Tangs: the stub of this stay", "upper_over"),
         Rule("stub.row", WAITS, f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', "Tangs: the stub of this stay", "upper_over"),
         Rule("runs", FIX, 'OR([runs]="furler";[runs]="metal hanks")', "this stay must stay wire: say so under Made of", "runs"),
@@ -512,6 +522,7 @@ STAYS = Table(
         *(waits_for(pick, "Library") for pick in FROM_LIBRARY),
         Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "the fid has to go in beyond bury and take-up", "boat_growth"),
         Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2} is below {margin_required:2}", "margin"),
+        Rule("margin_own.less", WEIGH, 'IF([margin_own]="";FALSE();[margin_required]<boat_margin)', "its own margin of {margin_required:2} is looser than Boat's {boat_margin:2}", "margin_own"),
         Rule("spare", DANGER, "[spare]<0", "{weakest} is short by {-[spare]:%}", "weakest"),
         *(Rule(f"{end}_ring.load", DANGER, f"[load]>[{end}_ring.load]", f"{end} ring: the load is above its working load", f"{end}_ring") for end, _ in ENDS),
         Rule("need", WEIGH, "[need]>[break_load]", "rope of {break_load:1} kN is below the {need:1} kN needed for {governs}", "rope"),

@@ -1,5 +1,7 @@
 """Tangs: one row per stub of rod on the mast bolt: what to saw, drill and assemble, and what it holds."""
 
+from typing import Any
+
 from loftsheet.cautions import ALOFT
 
 from templates.schedule import (
@@ -9,6 +11,7 @@ from templates.schedule import (
     WAITS,
     WAITS_FOR_BOAT,
     WEIGH,
+    Column,
     Rule,
     Sheet,
     Table,
@@ -25,6 +28,9 @@ from templates.schedule import (
 from templates.sheets.library import unproven
 from templates.sheets.stays import STAYS_WIRE
 
+STAMPED, TURNED = BOLT_MADE = ("stamped with its class", "turned from bar")
+DO_THIS = "{would_do} would do"
+
 # Stubs on the same bolt, or on the same mast too near to it for another: their heights, whole millimetres, for they go through a text.
 AT_HEIGHT = 'tangs_mast;"="&[mast];tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
 
@@ -38,8 +44,8 @@ CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_mast;"="&[mast];tangs_up;"<"&FLOOR(
 
 OF_THE_STAY = block(
     "Of the stay",
-    number("number", "Number", "", 1, 20, "equal stubs, port and starboard, if not as many as stays", default="[stay.number]", whole=True, format="0", width=15),
-    choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=30),
+    number("number", "Number", "", 1, 20, "equal stubs, port and starboard, if not as many as stays", default="[stay.number]", whole=True, format="0", width=13),
+    choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=24),
     calculated("mast", "Mast", "", "[stay.mast]", "of the stay", choices="masts_name", width=24),
     calculated("up", "Bolt, up", "mm", "[stay.upper_up]", "from Points; blank where the stay has none", format="0"),
     calculated("along", "Bolt, along the mast", "mm", 'IF([up]="";"";IF(ISBLANK([stay.upper.along]);"";[stay.upper.along]))', "from the mast's foot, where to drill; blank where Points has fore and up", format="0", width=20),
@@ -53,15 +59,83 @@ OF_THE_STAY = block(
     calculated("wire_break", "Wire's break", "kN", "[stay.wire_break]", "of the wire that hung here, to compare", format="0.0"),
 )
 
+
+def of_outer(key: str, title: str, unit: str, of: str, help: str, **more: Any) -> Column:
+    """A calculated column of the outer stay; blank on a stub that has only one."""
+    return calculated(f"{key}_2", title, unit, f'IF([stay_2]="";"";[stay_2.{of}])', help, **more)
+
+
+OF_THE_OUTER = block(
+    "Of the outer stay",
+    choice("stay_2", "Outer stay", "stays_name", "a second stay whose eye lies on this stub: its eye next to the end plate, that of the first next to the mast; blank for one", width=24),
+    of_outer("angle", "Angle out", "°", "angle", "from the mast face", format="0.0"),
+    of_outer("turn", "Leads fore", "°", "angle_fore", "aft is negative", format="0.0"),
+    of_outer("rope_size", "Rope", "mm", "rope_size", "diameter", format="0.0"),
+    of_outer("sleeve_wall", "Sleeve", "mm", "sleeve_wall", "one wall", format="0.0"),
+    of_outer("eye", "Eye", "mm", "upper_eye", "of the stay's upper end, laid flat", format="0"),
+    of_outer("load", "Load", "kN", "load", "working load of the stay", format="0.0"),
+    of_outer("wire_break", "Wire's break", "kN", "wire_break", "of the wire that hung here, to compare", format="0.0"),
+    calculated("fit_2", "Eye", "", 'IF([stay_2]="";"";RIG.LOOP.FIT([eye_2];[rod_size];[rope_size_2];[sleeve_wall_2];[girth];boat_throat))', "does it close over the rod and pass over the end plate", width=38),
+    calculated("both", "Both on one stub", "", 'IF([stay_2]="";"";RIG.DOUBLE.FIT([angle];[turn];[angle_2];[turn_2];[bevel];boat_sleeve_friction))', "neither is led off the end or climbs, whichever of them the stub has turned to", width=38),
+)
+
+# Pull, out and fore of both stays, as most functions of two eyes take them.
+BOTH = "[load];[angle];[turn];[load_2];[angle_2];[turn_2]"
+HELD_AT_MIDDLE = "-[root]-[grip]/2"  # a moment about the middle of the stub, not about where the bolt is held
+IN_MIDDLE = "[play]/2*{}(RADIANS([bevel]))"  # eyes in the middle of their play, not as far out as they may lie
+
+
+def both_bend(overhang: str = "", upright: str = "") -> str:
+    """Formula: moment of both stays in the bolt, what they stand out and lie below it changed by so much."""
+    inner, outer = (f"[overhang_{eye}]{overhang};[upright_{eye}]{upright}" for eye in ("in", "out"))
+    return f"RIG.DOUBLE.MOMENT([load];[angle];[turn];{inner};[load_2];[angle_2];[turn_2];{outer};[turned])"
+
+
+def if_two(formula: str, single: str = '""') -> str:
+    """Formula: of two eyes, or what it is for a single one."""
+    return f'IF([stay_2]="";{single};{formula})'
+
+
+def of_seat(function: str, seat: str) -> str:
+    """Formula: of an eye as far out as it may lie."""
+    more = ";[root]" if function == "OVERHANG" else ";[hole]"
+    return if_two(f"RIG.TANG.{function}([rod_size];[bevel];[top]{more};[seat_{seat}])")
+
+
+def shortest_top(clearance: str) -> str:
+    """Formula: the short side on which the eyes lie with that much play."""
+    two = f"RIG.DOUBLE.TOP([rope_size];[rope_size_2];[bevel];[sleeve_wall];[sleeve_wall_2];{clearance})"
+    return if_two(two, f"RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];{clearance})")
+
+
+TWO_EYES = block(
+    "Two eyes",
+    calculated("rope_most", "Thicker rope", "mm", if_two("MAX([rope_size];[rope_size_2])", "[rope_size]"), "of the eyes on the stub", format="0.0"),
+    calculated("sleeve_most", "Thicker sleeve", "mm", if_two("MAX([sleeve_wall];[sleeve_wall_2])", "[sleeve_wall]"), "of the eyes on the stub", format="0.0"),
+    calculated("seat_out", "Outer eye at", "mm", if_two("[top]-[rope_size_2]/2-[sleeve_wall_2]"), "its middle from the bevelled face, on top, touching the end plate", format="0.0"),
+    calculated("seat_in", "Inner eye at", "mm", if_two("[seat_out]-RIG.DOUBLE.APART([rope_size];[rope_size_2];[sleeve_wall];[sleeve_wall_2])"), "its middle, touching the outer eye", format="0.0"),
+    calculated("overhang_in", "Inner pull stands out", "mm", of_seat("OVERHANG", "in"), "along the bolt, from where it is held", format="0.0"),
+    calculated("overhang_out", "Outer pull stands out", "mm", of_seat("OVERHANG", "out"), "along the bolt, from where it is held", format="0.0"),
+    calculated("upright_in", "Inner pull below bolt", "mm", of_seat("UPRIGHT", "in"), "positive stays the right way up", format="0.0"),
+    calculated("upright_out", "Outer pull below bolt", "mm", of_seat("UPRIGHT", "out"), "positive stays the right way up", format="0.0"),
+    calculated("play", "Play", "mm", if_two(f"[top]-{shortest_top('0')}"), "beside both eyes together", format="0.0"),
+    calculated("turned", "Stub turned", "°", if_two(f"IF([upright_out]>0;RIG.DOUBLE.TURN({BOTH};[upright_in];[upright_out]);RIG.DOUBLE.TURN({BOTH}))", "[turn]"), "round its bolt, its underside forward: as its stay leads, or where two leave it at rest under their loads", format="0.0"),
+    calculated("swing", "Eyes led round", "°", if_two("MAX(ABS(RIG.TANG.SWING([angle];[turn];[bevel];[turn_2]));ABS(RIG.TANG.SWING([angle_2];[turn_2];[bevel];[turn])))"), "round the rod, when the stub has turned to the other stay", format="0.0"),
+    calculated("cover", "Plate over the eyes", "mm", if_two("RIG.TANG.COVER([rod_size];[rise];[swing])"), "how far it stands above the rod where an eye then lies", format="0.0"),
+    calculated("across", "Pull across the bolt", "kN", if_two(f"RIG.DOUBLE.SHEAR({BOTH})"), "of both stays, as forces in space", format="0.00"),
+    calculated("along_bolt", "Pull along the bolt", "kN", if_two(f"RIG.DOUBLE.PULL({BOTH})"), "of both stays", format="0.00"),
+    calculated("moment_middle", "Moment, middle of stub", "N·m", if_two(both_bend(HELD_AT_MIDDLE)), "of both stays, about the middle of the bolt in the stub", format="0", width=19),
+)
+
 SAW = block(
     "Saw and fit",
     choice("rod_own", "Rod, own", "rod_name", "if not the boat's", width=28),
-    calculated("rod", "Rod", "", 'IF([rod_own]="";boat_rod;[rod_own])', "rod used", choices="rod_name", width=24),
+    calculated("rod", "Rod", "", 'IF([rod_own]="";boat_rod;[rod_own])', "rod used", choices="rod_name", width=22),
     calculated("rod_size", "Rod", "mm", "[rod.size]", "diameter", format="0.0"),
-    calculated("rod_needed", "Least rod", "mm", "RIG.NEED.ROD([rope_size];[bolt_hole];[bevel];boat_rod_least;[ligament_least])", "for the rope's bend and the rod above the bolt", format="0.0"),
-    calculated("bevel", "Bevel", "°", "RIG.TANG.BEVEL([angle];boat_extra)", "from square", format="0.0", width=13),
+    calculated("rod_needed", "Least rod", "mm", "RIG.NEED.ROD([rope_most];[bolt_hole];[bevel];boat_rod_least;[ligament_least])", "for the rope's bend and the rod above the bolt", format="0.0"),
+    calculated("bevel", "Bevel", "°", if_two("RIG.DOUBLE.BEVEL([angle];[turn];[angle_2];[turn_2];boat_extra)", "RIG.TANG.BEVEL([angle];boat_extra)"), "from square", format="0.0", width=13),
     number("top_own", "Short side, own", "mm", 3, 300, "short side, if not the shortest", format="0.0"),
-    calculated("top", "Short side", "mm", 'IF([top_own]="";CEILING(RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];boat_clearance);boat_saw_step);[top_own])', "on top", format="0.0", width=13),
+    calculated("top", "Short side", "mm", f'IF([top_own]="";CEILING({shortest_top("boat_clearance")};boat_saw_step);[top_own])', "on top", format="0.0", width=13),
     calculated("base", "Long side", "mm", "RIG.TANG.BASE([rod_size];[bevel];[top])", "below; the short side is on top", format="0.0", width=13),
     calculated("face", "Bevelled face", "mm", "RIG.TANG.FACE([rod_size];[bevel])", "height of the bevelled end", format="0.0"),
     number("girth_own", "End plate's girth, own", "mm", 10, 1500, "tape round the plate, if it is not cut as the mark-out sheet shows", format="0"),
@@ -71,9 +145,9 @@ SAW = block(
 
 DRILL = block(
     "Drill",
-    number("room", "Room above", "mm", 5, 1000, "from the bolt's centre up to what is above: a spreader, another stub; blank if nothing is", format="0.0", width=15),
-    calculated("rise", "Plate stands up", "mm", "RIG.TANG.RISE([rope_size];[sleeve_wall];boat_plate_extra)", "above the rod", format="0.0"),
-    calculated("aside", "Eye aside", "mm", "([top]-[rope_size]-2*[sleeve_wall])/2", "from the middle of the top to where it touches the end plate", format="0.0"),
+    number("room", "Room above", "mm", 5, 1000, "from the bolt's centre up to what is above: a spreader, another stub; blank if nothing is", format="0.0", width=14),
+    calculated("rise", "Plate stands up", "mm", "RIG.TANG.RISE([rope_most];[sleeve_most];boat_plate_extra)", "above the rod", format="0.0"),
+    calculated("aside", "Eye aside", "mm", if_two("([top]-[rope_size_2]-2*[sleeve_wall_2])/2", "([top]-[rope_size]-2*[sleeve_wall])/2"), "from the middle of the top to where it touches the end plate; of two the outer", format="0.0"),
     calculated(
         "hole_worst",
         "Hole, lowest",
@@ -88,7 +162,7 @@ DRILL = block(
         "Hole down",
         "mm",
         'IF([hole_own]="";FLOOR(MIN([hole_worst]-boat_drill_off;IF([room]="";RIG.TANG.HOLE([rod_size];[bevel];[top]);'
-        "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_size];[sleeve_wall];boat_plate;[rise])-boat_drill_off));boat_drill_step);[hole_own])",
+        "RIG.TANG.HOLE([rod_size];[bevel];[top];[room];[rope_most];[sleeve_most];boat_plate;[rise])-boat_drill_off));boat_drill_step);[hole_own])",
         "from the top edge of the bevelled face to the hole's centre, square to the face",
         format="0.0",
         width=13,
@@ -99,13 +173,13 @@ DRILL = block(
     calculated("hole_high", "Hole, highest", "mm", "[ligament_least]+[bolt_hole]/2", "at which the least of the rod is left above the bolt", format="0.00"),
     calculated("ligament", "Rod above bolt", "mm", "RIG.TANG.LIGAMENT([hole];[bolt_hole])", "at the mast; it wears", format="0.0"),
     calculated("ligament_end", "Rod below bolt", "mm", "RIG.TANG.LIGAMENT.END([rod_size];[bevel];[top];[hole];[bolt_hole])", "at the outer end", format="0.0"),
-    calculated("upright", "Load below bolt", "mm", "RIG.TANG.UPRIGHT([rod_size];[bevel];[top];[hole])", "eye in the middle of the top; positive stays the right way up", format="0.0"),
+    calculated("upright", "Load below bolt", "mm", if_two("[upright_out]", "RIG.TANG.UPRIGHT([rod_size];[bevel];[top];[hole])"), "eye in the middle of the top, of two the outer at the end plate; positive stays the right way up", format="0.0"),
     calculated("upright_worst", "Load below bolt, worst", "mm", "[hole_worst]-[hole]", "eye at the end plate; the check goes by this one", format="0.0", width=21),
     calculated(
         "room_left",
         "Left under stop",
         "mm",
-        'IF([room]="";"";RIG.TANG.GAP([room];[bevel];[top];[hole];[rope_size];[sleeve_wall];boat_plate;[rise]))',
+        'IF([room]="";"";RIG.TANG.GAP([room];[bevel];[top];[hole];[rope_most];[sleeve_most];boat_plate;[rise]))',
         "with the end plate on",
         format="0.0",
     ),
@@ -116,6 +190,10 @@ ASSEMBLE = block(
     choice("bolt_own", "Bolt, own", "bolt_name", "if not the boat's", width=26),
     calculated("bolt", "Bolt", "", 'IF([bolt_own]="";boat_bolt;[bolt_own])', "bolt used", choices="bolt_name", width=18),
     calculated("bolt_size", "Bolt", "mm", "[bolt.size]", "diameter", format="0.0"),
+    choice("bolt_made", "Bolt made", BOLT_MADE, "stamped with its class, or turned from bar; blank: not made yet, to be as in Library", width=24),
+    number("bar_proof", "Bar's proof stress", "MPa", 150, 1300, "from the certificate of the bar, if the bolt was turned from it; blank is taken as annealed", format="0"),
+    calculated("bolt_proof", "Bolt's proof stress", "MPa", f'IF([bolt_made]="{TURNED}";IF([bar_proof]="";boat_bar_proof;[bar_proof]);[bolt.yield_stress])', "used", format="0"),
+    calculated("bolt_strength", "Bolt's strength", "MPa", f'IF([bolt_made]="{TURNED}";MAX(boat_bar_strength;[bolt_proof]);[bolt.strength])', "used", format="0"),
     number("sides", "Stubs on one bolt", "", 1, 2, "2 for a bolt through the mast with a stub on each side, as is usual", default="2", whole=True, format="0", width=15),
     calculated("grip", "Bolt in stub", "mm", "RIG.TANG.GRIP([rod_size];[bevel];[top];[hole])", "grip", format="0.0"),
     calculated("washer", "Washer", "mm", "[bolt.washer]", "outside diameter", format="0.0"),
@@ -135,57 +213,108 @@ THROUGH = block(
     calculated("tube", "Tube", "mm", 'IF([wall]="";"";[mast_width]-2*[wall])', "length of the compression tube between the walls", format="0.0", width=13),
     calculated("bolt_length", "Bolt length", "mm", "CEILING(RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];[bolt.pitch];boat_nuts);[sides]);boat_saw_step)", "under the head or with a nut at each end", format="0.0", width=14),
     calculated("shank", "Plain shank", "mm", "CEILING(IF([sides]=1;[mast_width]+boat_pad+[grip];RIG.BOLT.SHANK([mast_width];boat_pad;[grip]));boat_saw_step)", "in the middle of a bolt with two stubs; thread in the grip would cut the rope if the rod were lost", format="0.0"),
+    number("shank_made", "Plain shank, as made", "mm", 0, 1500, "from thread to thread, measured on the bolt; of a bolt with one stub from the bare side of the mast on; blank: as beside", format="0.0"),
+    calculated("plain", "Plain beyond the wall", "mm", 'IF([shank_made]="";"";MAX(0;([shank_made]-[mast_width])/[sides]+IF([wall]="";0;[wall]/2)))', "from where the bolt is held to where its thread begins; 0: thread stands there", format="0.0"),
+    calculated("stock", "Bolt from stock", "", 'IF(RIG.BOLT.PLAIN([bolt_length];[bolt_size])<[shank]+[outside];"no, have it made";"yes, with more thread cut on")', "whether a hexagon bolt of that length is stocked with so much plain shank", width=24),
     counted(),
     calculated("bolts", "Bolts", "", "[count]/[sides]", "bolts for all of this row; half a bolt each for two rows that share one", format="0.0"),
 )
 
+def bends(share: str) -> str:
+    """Formula: the moment at which the bolt bends, with thread where it was made; without a word of that, none."""
+    as_made = f"RIG.BOLT.BENDING([bolt_size];[bolt.pitch];[bolt_proof];[arm_worst]/COS(RADIANS([bolt_angle]));[plain];[root];[grip];{share})"
+    return f'IF([plain]="";RIG.PIN.BENDING([bolt_size];[bolt_proof];{share});{as_made})'
+
+
+# How low the hole may be under what is above the stub; where nothing is, more than any rod would let it.
+LOWEST = 'IF([room]="";MAX([rod_size];rod_size);RIG.TANG.GAP([room];[bevel];[top];1;[rope_most];[sleeve_most];boat_plate;[rise])+1)'
+NEED = (
+    "RIG.NEED.STUB(bolt_size;bolt_pitch;bolt_strength;bolt_yield_stress;rod_size;[rope_size];[angle];[bevel];[top];[load];boat_margin_metal;"
+    f"[sleeve_wall];[root];boat_hole_play;boat_ligament;boat_ligament_hole;boat_rod_least;boat_drill_off;boat_drill_step;{LOWEST};"
+    "boat_gamma;boat_bolt_bending;boat_bolt_straight;boat_bolt_shear"
+)
+NEEDED = if_two(f"{NEED};[rope_size_2];[load_2];[angle_2];[turn];[turn_2];[sleeve_wall_2])", f"{NEED})")
+SERVES = (
+    "IF(ISNUMBER([bolt_spare]);AND([bolt_spare]>=0;[moment]<=[straight];[upright_worst]>=boat_drill_off;[ligament]>=[ligament_least];"
+    "[hole]>=[hole_high]+boat_drill_off;[rod_size]>=[rod_needed]);FALSE())"
+)
+PAIR = f'IFERROR(INDEX(bolt_name;INDEX({NEEDED};1;1))&" with "&INDEX(rod_name;INDEX({NEEDED};1;2));"nothing in Library")'
+WOULD_DO = f'IF({SERVES};"";IF(ISERROR([load]+[top]+[rise]);"";{PAIR}))'
+
 HOLDS = block(
     "Holds",
-    calculated("thrust", "Along the rod", "kN", "RIG.TANG.THRUST([load];[angle];[bevel])", "positive is towards the mast", format="0.00"),
+    calculated("thrust", "Along the rod", "kN", if_two("MIN([load]*SIN(RADIANS(RIG.TANG.LEAN([angle];[turn];[bevel];[turned])));[load_2]*SIN(RADIANS(RIG.TANG.LEAN([angle_2];[turn_2];[bevel];[turned]))))", "RIG.TANG.THRUST([load];[angle];[bevel])"), "positive is towards the mast; of two eyes the smaller", format="0.00"),
     calculated("root", "Bolt held at", "mm", 'boat_pad+IF([wall]="";0;[wall]/2)', "behind the stub: pad and half the mast's wall", format="0.0"),
-    calculated("arm", "Lever", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root])", "of the pull on the bolt, eye in the middle of the top", format="0.0"),
-    calculated("arm_worst", "Lever, worst", "mm", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root];[top]/2+[aside])", "eye at the end plate; the bolt is judged by this one", format="0.0"),
-    calculated("moment", "Moment", "N·m", "RIG.TANG.MOMENT([load];[arm_worst])", "in the bolt at the mast", format="0"),
-    calculated("straight", "Stays straight to", "N·m", "RIG.PIN.BENDING([bolt_size];[bolt.yield_stress];1;boat_bolt_straight)", "moment up to which the bolt is straight again afterwards", format="0"),
-    calculated("bolt_moment", "Bolt bends at", "N·m", "RIG.PIN.BENDING([bolt_size];[bolt.yield_stress];boat_gamma;boat_bolt_bending)", "design moment of the plain shank", format="0"),
-    calculated("bolt_shear", "Bolt in shear", "kN", "RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt.strength];1;boat_bolt_shear;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
-    calculated("bolt_tension", "Bolt in tension", "kN", "RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt.strength];boat_gamma)", "design capacity", format="0.0"),
-    calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay at which the bolt is used up; compare the wire's break", format="0.0"),
-    calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[load]/boat_margin_metal-1", "over the margin for metal", format="0 %", width=13),
-    calculated("rests", "No certificate", "", unproven("bolt", "bolt"), "what this stub rests on that has no certificate; Status in Library says what its figures come from", width=28),
-    calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([load];[angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
+    calculated("arm", "Lever", "mm", if_two("[arm_worst]", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root])"), "of the pull on the bolt, eye in the middle of the top", format="0.0"),
+    calculated("off", "Pull off the middle", "mm", if_two(both_bend(f"{HELD_AT_MIDDLE}-{IN_MIDDLE.format('COS')}", f"+{IN_MIDDLE.format('SIN')}") + "/[across]", "ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)"), "of the bolt in the stub, the eyes in the middle of their play", format="0.0"),
+    calculated("on_bolt", "On the bolt", "kN", if_two("SQRT([across]^2+[along_bolt]^2)", "[load]"), "the load of its stay, or of two the sum as forces in space", format="0.0"),
+    calculated("bolt_angle", "… at an angle of", "°", if_two("DEGREES(ATAN2([across];[along_bolt]))", "[angle]"), "from the mast face", format="0.0"),
+    calculated("arm_worst", "Lever, worst", "mm", if_two(both_bend() + "/[on_bolt]", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root];[top]/2+[aside])"), "eye at the end plate, of two both as far out as they may lie; the bolt is judged by this one", format="0.0"),
+    calculated("moment", "Moment", "N·m", "RIG.TANG.MOMENT([on_bolt];[arm_worst])", "in the bolt at the mast", format="0"),
+    calculated("straight", "Stays straight to", "N·m", bends("1;boat_bolt_straight"), "moment up to which the bolt is straight again afterwards", format="0"),
+    calculated("bolt_moment", "Bolt bends at", "N·m", bends("boat_gamma;boat_bolt_bending"), "design moment of the plain shank, or of shank and thread as they were made", format="0"),
+    calculated("bolt_shear", "Bolt in shear", "kN", "RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt_strength];1;boat_bolt_shear;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
+    calculated("bolt_tension", "Bolt in tension", "kN", "RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt_strength];boat_gamma)", "design capacity", format="0.0"),
+    calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[bolt_angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay, or of two the sum, at which the bolt is used up; compare the wire's break", format="0.0"),
+    calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[on_bolt]/boat_margin_metal-1", "over the margin for metal", format="0 %", width=13),
+    calculated("would_do", "Would do", "", WOULD_DO, "smallest bolt and rod of the Library that do together; blank while those above do", width=34),
+)
+
+WALL_AND_ROD = block(
+    "Wall and rod",
+    calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([on_bolt];[bolt_angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
     calculated("wall_capacity", "Wall holds", "kN", 'IF(OR([wall]="";[proof]="");"";RIG.PIN.BEARING([bolt_size];[wall];[proof];boat_wall_gamma))', "blank until wall and proof stress are known", format="0.0"),
     calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the margin for metal", format="0 %", width=13),
-    calculated("pressure", "Rope on rod", "MPa", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])", "mean pressure; compare the rod's certificate", format="0.0"),
-    calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([load];[angle];[bolt_size];[grip];[arm_worst];[root])", "largest pressure, eye at the end plate; compare the rod's certificate", format="0.0"),
+    calculated("pressure", "Rope on rod", "MPa", if_two("MAX(RIG.ROPE.PRESSURE([load];[rope_size];[rod_size]);RIG.ROPE.PRESSURE([load_2];[rope_size_2];[rod_size]))", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])"), "mean pressure, of two eyes the higher", format="0.0"),
+    calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([on_bolt];[bolt_angle];[bolt_size];[grip];" + if_two("[moment_middle]/[on_bolt]+([root]+[grip]/2)*COS(RADIANS([bolt_angle]))", "[arm_worst]") + ";[root])", "largest pressure, eye at the end plate", format="0.0"),
+    calculated("rod_shear", "Rod in shear", "MPa", "RIG.ROD.SHEAR([on_bolt];[bolt_angle];[ligament];[grip])", "on either side of the bolt, which would tear out upwards", format="0.0"),
+    calculated("rod_margin", "Rod", "margin", 'IF([rod.crushing]="";"";IF([rod.shear]="";RIG.ROD.MARGIN(MAX([bearing];[pressure]);[rod.crushing]);RIG.ROD.MARGIN(MAX([bearing];[pressure]);[rod.crushing];[rod_shear];[rod.shear])))', "of its crushing and shear strength; blank until Library has them", format="0.00"),
+    calculated("rod_spare", "Rod", "spare", 'IF([rod_margin]="";"";[rod_margin]/boat_margin-1)', "over the margin for rope: glass-epoxy breaks without warning", format="0 %"),
+    calculated("rests", "No certificate", "", f'TEXTJOIN(", ";TRUE();{unproven("bolt", "bolt")};IF([rod_margin]="";"";{unproven("rod", "rod")}))', "what this stub rests on that has no certificate; Status in Library says what its figures come from", width=28),
     calculated("mass", "Mass", "kg", "RIG.TANG.MASS([rod_size];[bevel];[top];[rod.density])", "of one stub", format="0.000"),
 )
 
 # How far down the rope has come out as far as a bolt like this one stands.
 ROPE_PASSES = "RIG.TANG.CLEAR([stands_out]+[rope_size]/2+[sleeve_wall]-[top]/2;[angle])"
+# Of two ropes the one that leaves the mast at the smaller angle, taken from the inner eye.
+BOTH_PASS = "RIG.TANG.CLEAR([stands_out]+[rope_most]/2+[sleeve_most]-[seat_in];MIN([angle];[angle_2]))"
+LIES_BELOW = f"MAX([stay.upper_reach];{if_two(f'MAX([stay_2.upper_reach];{BOTH_PASS})', ROPE_PASSES)})"
+
+
+def times(pick: str) -> str:
+    """Formula: on how many stubs a stay lies; on nearly all sheets no stub has two, and that is asked quickly."""
+    as_outer = f"IF(ISNA(MATCH([{pick}];tangs_stay_2;0));0;SUMPRODUCT((tangs_stay_2=[{pick}])*1))"
+    counted = f"SUMPRODUCT((tangs_stay=[{pick}])*1)+{as_outer}"
+    return f'IF([stay_2]="";0;{counted})' if pick == "stay_2" else counted
+
+
 ROOM = block(
     "Room on the mast",
     calculated("beside", "Rows at its height", "", f'IF([up]="";"";COUNTIFS({AT_HEIGHT}))', "of this sheet, itself among them: the stubs on its bolt, or too near to it for another", format="0"),
     calculated("stands_out", "Bolt stands out", "mm", "boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];[bolt.pitch];CEILING(boat_nuts/2;1))", "from the mast, with its nuts", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
-    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR([angle];1)=0;0;[up]-MAX([stay.upper_reach];{ROPE_PASSES})))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
+    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR(MIN([angle];[angle_2]);1)=0;0;[up]-{LIES_BELOW}))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
     calculated("crowded", "Stubs in the way", "", CROWDED, "stubs below that stand higher than the height down to which nothing may stand", format="0"),
     calculated("alike", "Made as it is", "", ALIKE, "of the rows at its height: with its bolt, number of stubs on it and width of the mast; blank where it is no pair", format="0"),
-    calculated("stubs", "Stubs of its stay", "", 'IF([stay]="";"";IFERROR(SUMPRODUCT((tangs_stay=[stay])*1);""))', "rows of this sheet for the same stay; there may be one", format="0"),
+    calculated("stubs", "Stubs of its stay", "", f'IF([stay]="";"";IFERROR(MAX({times("stay")};{times("stay_2")});""))', "on how many stubs its stay lies, or one of its two; there may be one", format="0"),
 )
+
+
+def on_the_bare_bolt(stay: str, eye: str) -> str:
+    """Formula: how many times its load an eye holds round the bolt."""
+    bend = f"RIG.BEND.ROPE([bolt_size]/[rope_size{eye}];[{stay}.rope.least])"
+    throat = f"RIG.EYE.ANGLE([eye{eye}];[bolt_size];[rope_size{eye}];[sleeve_wall{eye}])"
+    return f"RIG.EYE.CAPACITY([{stay}.break_load];{bend};{throat};boat_uneven)*boat_ageing/[load{eye}]"
+
 
 LOST = block(
     "If the rod is lost",
-    calculated("drop", "Slack", "mm", "RIG.TANG.DROP([rod_size];[bevel];[top];[hole];[eye];[bolt_size];[rope_size];[sleeve_wall])", "the eye falls on the bolt", format="0.0"),
+    calculated("drop", "Slack", "mm", "RIG.TANG.DROP([rod_size];[bevel];[top];[hole];[eye];[bolt_size];[rope_size];[sleeve_wall];" + if_two("[seat_in]", "[top]/2") + ")", "the eye falls on the bolt", format="0.0"),
     calculated("tension_left", "Tension left", "kN", "RIG.TENSION.AFTER([stay.pretension];[drop];[stay.length];[stay.stiffness])", "0 means slack: seen at once", format="0.0"),
-    calculated(
-        "bare_margin",
-        "Eye on the bare bolt",
-        "margin",
-        "RIG.EYE.CAPACITY([stay.break_load];RIG.BEND.ROPE([bolt_size]/[rope_size];[rope.least]);RIG.EYE.ANGLE([eye];[bolt_size];[rope_size];[sleeve_wall]);boat_uneven)*boat_ageing/[load]",
-        "of the eye alone, not of the bolt and not in the blow of the fall, to get home; the mast stands on a slack stay then",
-        format="0.00",
-    ),
+    calculated("bare_margin", "Eye on the bare bolt", "margin", on_the_bare_bolt("stay", ""), "of the eye alone, not of the bolt and not in the blow of the fall, to get home; the mast stands on a slack stay then", format="0.00"),
+    calculated("drop_2", "Outer: slack", "mm", if_two("RIG.TANG.DROP([rod_size];[bevel];[top];[hole];[eye_2];[bolt_size];[rope_size_2];[sleeve_wall_2];[seat_out])"), "the outer eye falls on the bolt, too", format="0.0"),
+    calculated("tension_left_2", "Outer: tension left", "kN", if_two("RIG.TENSION.AFTER([stay_2.pretension];[drop_2];[stay_2.length];[stay_2.stiffness])"), "0 means slack", format="0.0"),
+    calculated("bare_margin_2", "Outer eye on the bare bolt", "margin", if_two(on_the_bare_bolt("stay_2", "_2")), "as that of the first", format="0.00"),
     text("note", "Note", "anything to remember", width=30),
 )
 
@@ -194,45 +323,63 @@ TANGS = Table(
     "Tangs",
     ready=12,
     lines=3,
-    typed=("stay", "number", "sides", "room"),
+    typed=("stay", "stay_2", "number", "sides", "room"),
     results=("rod", "bevel", "top", "base", "hole", "exit", "bolt_hole", "bolt", "bolt_length", "tube", "bolt_spare", "wall_spare"),
     in_parts=True,
-    columns=(*name_and_check("Stub", "one row for equal stubs, or one for each", 45, 28), *OF_THE_STAY, *SAW, *DRILL, *ASSEMBLE, *THROUGH, *ROOM, *HOLDS, *LOST),
+    columns=(*name_and_check("Stub", "one row for equal stubs, or one for each", 41, 28), *OF_THE_STAY, *OF_THE_OUTER, *TWO_EYES, *SAW, *DRILL, *ASSEMBLE, *THROUGH, *ROOM, *HOLDS, *WALL_AND_ROD, *LOST),
     rules=(
         WAITS_FOR_BOAT,
-        Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it is on another stub too", "stay"),
-        Rule("top.short", FIX, 'IF([top_own]="";FALSE();[top]<RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];0))', "the eye does not fit on so short a stub", "top_own"),
+        Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it, or the outer one, is on another stub too", "stay"),
+        Rule("stay_2.same", FIX, 'IF([stay_2]="";FALSE();[stay_2]=[stay])', "it is the first one once more", "stay_2"),
+        Rule("stay_2.mast", FIX, 'IF([stay_2]="";FALSE();[stay_2.mast]<>[mast])', "it is on another mast than the first", "stay_2"),
+        Rule("stay_2.side", FIX, 'IF([stay_2]="";FALSE();AND([stay.side]<>"";[stay_2.side]<>"";[stay.side]<>[stay_2.side]))', "it is to {stay_2.side}, the first to {stay.side}", "stay_2"),
+        Rule("stay_2.points", FIX, 'IF([stay_2]="";FALSE();OR([turn]="";[turn_2]=""))', "how far the two lead fore and aft is not known: on Stays pick points for both", "stay_2"),
+        Rule("stay_2.apart", FIX, 'IF([stay_2]="";FALSE();IF(ISNUMBER([angle]+[turn]+[angle_2]+[turn_2]+[rod_size]+[rise]);ISERROR([bevel]+[cover]);FALSE()))', "the two lead {ABS([turn]-[turn_2]):1}° apart fore and aft and up to {MAX([angle];[angle_2]):1}° out, too far for one stub", "stay_2", "give each a stub of its own"),
+        Rule("top.short", FIX, f'IF([top_own]="";FALSE();[top]<{shortest_top("0")})', "the eye does not fit on so short a stub", "top_own"),
+        Rule("bar_proof.marked", FIX, f'AND([bar_proof]<>"";[bolt_made]<>"{TURNED}")', "say under Bolt made that it is turned from bar, or empty this", "bar_proof"),
         Rule("room", FIX, 'AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', "no hole keeps the rope below the stop, the stub has to go lower", "room"),
         waits_for("mast", "Masts"),
         waits_for("rod", "Library"),
         waits_for("bolt", "Library"),
         Rule("stay.wire", FIX, f'[stay.made_of]="{STAYS_WIRE}"', "it stays wire, and a stub takes rope only", "stay", "take this row out, or make the stay of rope"),
         Rule("number", FIX, "[number]<>[stay.number]", "the stay has another number on Stays", "number"),
+        Rule("number_2", FIX, 'IF([stay_2]="";FALSE();[number]<>[stay_2.number])', "the outer stay has another number on Stays", "number"),
         Rule("stay.row", WAITS, f'AND({stopped("stay")};ISERROR(FIND(" stays.stub";[stay.found])))', "Stays: {stay}", "stay"),
+        Rule("stay_2.row", WAITS, f'IF([stay_2]="";FALSE();AND({stopped("stay_2")};ISERROR(FIND(" stays.stub";[stay_2.found]))))', "Stays: {stay_2}", "stay_2"),
         Rule("off", DANGER, "[thrust]<0", "the pull is off the end of the stub", "thrust"),
         Rule("flip", DANGER, "[upright_worst]<boat_drill_off", "may flip over under load", "hole", "drill the hole {boat_drill_off-[upright_worst]:1} mm higher or more"),
-        Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt for good", "bolt", "take a stronger or thicker one"),
-        Rule("ligament", DANGER, "[ligament]<[ligament_least]", "only {ligament:1} mm of rod above the bolt", "ligament"),
-        Rule("bolt.spare", DANGER, "[bolt_spare]<0", "bolt holds {bolt_capacity:1} kN, short by {-[bolt_spare]:%}", "bolt"),
+        Rule("both", DANGER, 'IF([stay_2]="";FALSE();[both]<>"fits")', "the two eyes: {both}", "stay_2"),
+        Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt for good", "bolt", DO_THIS),
+        Rule("ligament", DANGER, "[ligament]<[ligament_least]", "only {ligament:1} mm of rod above the bolt", "ligament", DO_THIS),
+        Rule("bolt.spare", DANGER, "[bolt_spare]<0", "bolt holds {bolt_capacity:1} kN, short by {-[bolt_spare]:%}", "bolt", DO_THIS),
+        Rule("rod.spare", DANGER, 'AND([rod_spare]<>"";[rod_spare]<0)', "the rod is short by {-[rod_spare]:%}: pressed with {MAX([bearing];[pressure]):1} MPa, sheared with {rod_shear:1} MPa", "rod", "take a thicker one or a thicker bolt"),
         Rule("wall.spare", DANGER, 'AND([wall_spare]<>"";[wall_spare]<0)', "mast wall is short by {-[wall_spare]:%}", "wall"),
+        Rule("shank.short", WEIGH, '[shank_made]<[shank]-1', "thread begins in the stub: {shank_made:0} mm of plain shank were made, {shank:0} mm are wanted; if the rod is lost it cuts the rope", "shank_made"),
+        Rule("shank.long", WEIGH, '[shank_made]>[shank]+[sides]*[outside]', "the plain shank of {shank_made:0} mm ends outside the washers, so that the nuts do not reach them", "shank_made"),
+        Rule("bar_proof.none", WEIGH, f'AND([bolt_made]="{TURNED}";[bar_proof]="")', "the bolt is turned from bar without a certificate, so it is taken as annealed, {boat_bar_proof:0} MPa", "bar_proof"),
+        Rule("stay_2.up", WEIGH, 'IF([stay_2]="";FALSE();IF(ISNUMBER([stay_2.upper_up]);ABS([stay_2.upper_up]-[up])>[bolt_size]/2;FALSE()))', "its upper point is {ABS([stay_2.upper_up]-[up]):0} mm from that of the first; one bolt has one height", "stay_2", "pick the same point on Stays"),
+        Rule("cover", WEIGH, 'IF([stay_2]="";FALSE();[cover]<[rope_most]+2*[sleeve_most])', "led round the rod a slack eye can come over the end plate, which stands {cover:1} mm above it there", "cover"),
         Rule("stay.over", WEIGH, '[stay.upper_over]<>"stub"', "on Stays the upper end of this stay does not lie on a stub", "stay"),
-        Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm is below the {rod_needed:1} mm needed", "rod"),
+        Rule("stay_2.over", WEIGH, 'IF([stay_2]="";FALSE();[stay_2.upper_over]<>"stub")', "on Stays the upper end of the outer stay does not lie on a stub", "stay_2"),
+        Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm is below the {rod_needed:1} mm needed", "rod", DO_THIS),
         Rule("hole.high", WEIGH, "[hole]<[hole_high]+boat_drill_off", "drilled {boat_drill_off} mm too high it would have too little rod above the bolt", "hole"),
         Rule("steep", WEIGH, "[bevel]>boat_bevel_free", "bevel above {boat_bevel_free}°", "bevel", "look at it with your rigger"),
         Rule("construction", WEIGH, 'OR([rod.construction]="sheet turned round";[rod.construction]="unknown")', "the fibres of the rod may not run along it", "rod", "ask the maker how it is built"),
         Rule("fit", WEIGH, 'LEFT([fit];LEN("fits"))<>"fits"', "the eye: {fit}", "fit"),
+        Rule("fit_2", WEIGH, 'IF([stay_2]="";FALSE();LEFT([fit_2];LEN("fits"))<>"fits")', "the outer eye: {fit_2}", "fit_2"),
         Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();[number]*[beside]>2)', "more than one stub on a side of the mast at this height", "beside", "give each a bolt of its own"),
         Rule("beside.unlike", WEIGH, 'IF([alike]="";FALSE();[alike]<[beside])', "another stub at this height has another bolt, another number of stubs on it, or another width of the mast", "alike"),
         Rule("sides.one", WEIGH, 'AND([sides]=1;[number]*IF([beside]="";1;[beside])>1)', "another stub stands on the other side at this height: two bolts for one hole", "sides", "set Stubs on one bolt to 2 on both"),
         Rule("sides.two", WEIGH, "AND([beside]=1;[number]=1;[sides]=2)", "half a bolt is left over: no stub is on its other side", "sides"),
         Rule("crowded", WEIGH, "[crowded]>0", "a stub below stands higher than the {FLOOR([clear_up];1)} mm down to which eye and rope need room", "crowded"),
-        Rule("off_middle", WEIGH, "ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)>boat_off_middle*[grip]", "the pull is so far off the middle of the bolt in the stub that one end lifts off", "arm"),
+        Rule("off_middle", WEIGH, "[off]>boat_off_middle*[grip]", "the pull is so far off the middle of the bolt in the stub that one end lifts off", "arm"),
         Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "does not fit under the stop by {-[room_left]:1} mm", "room"),
         Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "fit the eye before the plate", "room_left"),
         Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width"),
         Rule("wall.unknown", WEIGH, '[wall]=""', "the mast wall is not measured, so it is not checked", "wall"),
         Rule("proof.unknown", WEIGH, 'AND([wall]<>"";[proof]="")', "the proof stress of the mast is not known, so its wall is not checked", "proof", "ask its maker, and type it on Masts"),
-        Rule("bare", WEIGH, "[bare_margin]<1", "on the bare bolt the eye holds less than the load", "bare_margin"),
+        Rule("rod.unknown", WEIGH, '[rod_margin]=""', "the crushing strength of the rod is not known, so it is not checked", "rod", "ask its maker, and type it in Library"),
+        Rule("bare", WEIGH, "MIN([bare_margin];[bare_margin_2])<1", "on the bare bolt the eye holds less than the load", "bare_margin"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ),
 )

@@ -20,7 +20,7 @@ from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
 from tests.office.worked.chainplate import Chainplate
-from tests.office.worked.library import MakersGood, Mast, Point, Rope, Share, Wire
+from tests.office.worked.library import Bolt, MakersGood, Mast, Point, Rod, Rope, Share, Wire
 from tests.office.worked.order import EVERY_ROW, Control, Order
 from tests.office.worked.pages import Bench, View
 from tests.office.worked.row import REFUSALS, Row, Wrong
@@ -122,7 +122,8 @@ class Cells:
 CLASSES = {
     "rope": Rope,
     "wire": Wire,
-    "bolt": MakersGood,
+    "rod": Rod,
+    "bolt": Bolt,
     "ring": MakersGood,
     "share": Share,
     "masts": Mast,

@@ -121,6 +121,21 @@ QUESTIONS = {
     "a load of which nothing is said": ("stays", FORESTAY, "basis.none", [("stays", FORESTAY, "basis", None), ("stays", FORESTAY, "wire", None)]),
     "a weak bolt": ("tangs", CAP_STUB, "bolt.spare", [("tangs", CAP_STUB, "bolt_own", "M12 A4-70")]),
     "a steep bevel": ("tangs", CAP_STUB, "steep", [("stays", CAP, "angle_own", 26.0)]),
+    "thread where the plain shank should be": ("tangs", CAP_STUB, "shank.short", [("tangs", CAP_STUB, "shank_made", 100.0)]),
+    "thread where the bolt bends": ("tangs", LOWER_STUB, "bolt.spare", [("tangs", LOWER_STUB, "shank_made", 100.0)]),
+    "a plain shank that is too long": ("tangs", CAP_STUB, "shank.long", [("tangs", CAP_STUB, "shank_made", 260.0)]),
+    "a bolt turned from annealed bar": ("tangs", CAP_STUB, "bolt.bends", [("tangs", CAP_STUB, "bolt_made", "turned from bar")]),
+    "a bar without a certificate": ("tangs", CAP_STUB, "bar_proof.none", [("tangs", CAP_STUB, "bolt_made", "turned from bar")]),
+    "a bar's figure for a stamped bolt": ("tangs", CAP_STUB, "bar_proof.marked", [("tangs", CAP_STUB, "bar_proof", 600.0)]),
+    "a bolt that holds what no such bolt does": ("bolt", BOLT, "figures", [("bolt", BOLT, "strength", 1400.0), ("bolt", BOLT, "yield_stress", 1250.0)]),
+    "a bolt of bar as strong as a stamped one": ("bolt", BOLT, "figures", [("bolt", BOLT, "class", None)]),
+    "a class that no standard has": ("bolt", BOLT, "class.unknown", [("bolt", BOLT, "class", 75.0)]),
+    "a soft rod": ("tangs", CAP_STUB, "rod.spare", [("rod", ROD, "crushing", 100.0)]),
+    "a rod that shears": ("tangs", CAP_STUB, "rod.spare", [("rod", ROD, "shear", 20.0)]),
+    "a soft rod, on its stay": ("stays", CAP, "spare", [("rod", ROD, "crushing", 100.0)]),
+    "a rod that nobody pressed": ("tangs", CAP_STUB, "rod.unknown", [("rod", ROD, "crushing", None), ("rod", ROD, "shear", None)]),
+    "half a rod's certificate": ("rod", ROD, "shear.alone", [("rod", ROD, "crushing", None)]),
+    "a stay with a margin of its own": ("stays", CAP, "margin_own.less", [("stays", CAP, "margin_own", 2.5)]),
     "a wall nobody measured": ("tangs", CAP_STUB, "wall.unknown", [("masts", "mast", "wall", None)]),
     "a proof stress nobody knows": ("tangs", CAP_STUB, "proof.unknown", [("masts", "mast", "proof", None)]),
     "a mast that leans forward": ("masts", "mast", "rake.forward", [("masts", "mast", "rake", -1.0)]),
@@ -245,6 +260,12 @@ FIGURES = {
     "a loop through a small hole": "4 turns of this rope need a hole of 17 mm, here it is 16 mm",
     "a drill that wanders": "drilled 2.5 mm too high",
     "a steep bevel": "bevel above 25°",
+    "thread where the plain shank should be": "100 mm of plain shank were made, 162 mm are wanted",
+    "a bolt turned from annealed bar": "the load bends the bolt for good: M20 A4-70 with FR-4 rod 65 mm would do",
+    "a weak bolt": "M20 A4-70 with FR-4 rod 65 mm would do",
+    "a bolt that holds what no such bolt does": "far above the 700 MPa of class 70",
+    "a soft rod, on its stay": "rod is short by",
+    "a stay with a margin of its own": "its own margin of 2.50 is looser than Boat's 3.00",
     "a stub worn thin": "worn below 15.4 mm",
 }
 
@@ -325,13 +346,17 @@ def test_an_assumption_that_is_odd_or_looser_is_said_on_boat(demo, key):
     with Restored(cell, held):
         assert named.ids(codes.String) == {f"{key}.{id}": "weigh"}
         assert words in check.String
+        both = f"{held:g} is {words}" if id == "looser" else "nothing"
+        assert both in named.value(demo, "boat_loosened")
         assert named.value(demo, "boat_weigh_boat") == before + 1
         assert named.value(demo, "boat_wrong_boat") == 0
     assert check.String == "OK"
 
 
 def test_what_rests_on_no_certificate_is_said_on_each_stay_and_counted(demo):
-    """Every rope of the demo is invented; with certificates nothing is left to say."""
+    """Every rope and rod of the demo is invented; with certificates nothing is left to say."""
+    stubs = [check for check in named.column(demo, "tangs_check") if check]
+    assert set(stubs) == {"OK, but no certificate: rod"}
     stays = [check for check in named.column(demo, "stays_check") if check]
     assert {check.partition(": ")[0] for check in stays} == {"OK, but no certificate"}
     assert named.check(demo, "stays", CAP).endswith(": rope, line, ring")
@@ -339,12 +364,13 @@ def test_what_rests_on_no_certificate_is_said_on_each_stay_and_counted(demo):
     assert "wire" in named.check(demo, "stays", FORESTAY)
     loops = [check for check in named.column(demo, "chainplates_check") if "no certificate" in check]
     assert loops == ["OK, but no certificate: rope, ring"] * 2
-    assert named.value(demo, "boat_unproven") == len(stays) + len(loops)
+    assert named.value(demo, "boat_unproven") == len(stays) + len(stubs) + len(loops)
     with ExitStack() as typed:
-        for table in ("rope", "ring", "wire"):
+        for table in ("rope", "ring", "wire", "rod"):
             for name in (name for name in named.column(demo, f"{table}_name") if name):
                 typed.enter_context(Restored(named.cell(demo, table, "status", name), "certificate"))
-        assert set(named.column(demo, "stays_check")) == {"OK", ""}
+        for table in ("stays", "tangs"):
+            assert set(named.column(demo, f"{table}_check")) == {"OK", ""}
         assert named.value(demo, "boat_unproven") == 0
         with Restored(named.cell(demo, "rope", "status", TEN), "maker's figure"):
             assert named.check(demo, "stays", CAP) == "OK, but no certificate: rope"

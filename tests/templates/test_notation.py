@@ -1,5 +1,7 @@
 """The notation of formulas and messages: what it stands for, and that a wrong name is refused where it stands."""
 
+from dataclasses import replace
+
 import pytest
 
 from templates import checks
@@ -54,7 +56,7 @@ def stays(*columns, **more):
             calculated("margin", "Margin", "", "1", "of the rope"),
             *columns,
         ),
-        named_by={"stub": "tangs_stay"},
+        named_by={"stub": ("tangs_stay",)},
         **more,
     )
 
@@ -121,6 +123,12 @@ def test_a_row_of_the_same_name_in_another_table():
 
 def test_a_row_that_names_one_that_was_looked_up():
     assert formula("[stay.stub.rod]", tangs()) == "INDEX(tangs_rod;MATCH([stay];tangs_stay;0))"
+
+
+def test_a_row_that_names_this_one_in_either_of_two_columns():
+    table = replace(stays(), named_by={"stub": ("tangs_stay", "tangs_name")})
+    row = "IFERROR(MATCH([name];tangs_stay;0);MATCH([name];tangs_name;0))"
+    assert book(ropes(), table, tangs(), makers()).formula("[stub.rod]", table) == f"INDEX(tangs_rod;{row})"
 
 
 def test_a_page_for_one_row_that_is_picked():

@@ -12,7 +12,7 @@ from loftsheet.degrees import cos, tan
 from loftsheet.tang import rod_wrap
 
 from .stub import Stub
-from .stub_parts import TAB, keeper_down, keeper_hole, mm
+from .stub_parts import EYE_TICK, TAB, keeper_down, keeper_hole, mm
 
 EDGE = 5.0  # mm, left free around what is drawn
 WORDS, LINE_HEIGHT = 3.5, 5.0  # mm
@@ -67,12 +67,17 @@ def wrap_template(stub: Stub) -> str:
     for share in (0.25, 0.5, 0.75):
         height = stub.top + stub.rod_size / 2 * tan(stub.bevel) * (1 - cos(360 * share))
         marks.append(_line((once * share, stub.base), (once * share, stub.base - height)))
+    eyes = stub.eyes if stub.stay_2 else ()
+    for eye in eyes:
+        height = stub.base - stub.top + eye.seat
+        marks.append(_line((0.0, height), (EYE_TICK, height)))
     words = [
         f"Cutting template of {stub.name}, {stub.boat}.",
         f"Wraps once round a rod of {mm(stub.rod_size)} mm: {mm(once)} mm from the left edge",
         "to the last dashed line; the rest goes under.",
         "Straight edge on the square end of the rod, sawn end along the curve.",
         f"Short side {mm(stub.top)} at the left edge, up; long side {mm(stub.base)} at the middle line, below.",
+        *(f"Mark at the left edge: {eye.called} eye, its middle {mm(eye.seat)} from the curve." for eye in eyes),
         "Of paper or film, not of plate. Cut solid lines, mark dashed lines.",
     ]
     path = " L ".join(f"{_n(x)} {_n(y)}" for x, y in outline)

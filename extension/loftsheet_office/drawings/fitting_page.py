@@ -44,6 +44,7 @@ def fitting(of: Stay, warmer: Value, uppers: "set[str]", lowers: "set[str]") -> 
     return Fitting(
         facts=(
             ("Eye A, upper end, lies over", _under(hung.upper_over, hung.upper_under, hung.upper_ring)),
+            *((("… of two on that stub it lies", hung.eye_lies),) if hung.eye_lies else ()),
             ("Eye B, lower end, lies over", _under(hung.lower_over, hung.lower_under, hung.lower_ring)),
             ("Lashing line", f"{hung.line}, {hung.line_each:.0f} mm for one lashing"),
             ("Parts", f"{hung.parts:.0f}"),
@@ -136,6 +137,9 @@ def _measured(hung: Hung, goes_on: bool, hangs: bool) -> "tuple[str, ...]":
 def _steps(hung: Hung, goes_on: bool, hangs: bool) -> "tuple[str, ...]":
     on_stub = hung.upper_over == "stub"
     over_plate = "over the end plate on to the stub, its crown on top"
+    if hung.beside:
+        order = "before" if hung.eye_lies.startswith("inside") else "after"
+        over_plate += f", {hung.eye_lies}, {order} that of {hung.beside}"
     hang = over_plate if on_stub else f"on to its {hung.upper_over}"
     pull = "the last one with the pull above" if _haul(hung) else "then the last one"
     last = "Draw each part snug, no more" if goes_on else f"Haul each part in turn, {pull}"

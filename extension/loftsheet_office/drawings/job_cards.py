@@ -45,6 +45,7 @@ ROW, NUMBERS, VALUES_AT = 4.9, 9.5, 36.0  # mm, points, mm
 LABEL, ABOVE = 10.0, 8.0  # mm, for words beside and above the picture, which stay as large at any scale
 LEAST_PITCH, MOST_PITCH = 4.4, 8.0
 GAP = 3.0
+ROUNDING = 0.01  # mm, for a picture that was made to fit exactly
 
 
 @dataclass(frozen=True)
@@ -101,7 +102,7 @@ def write(desktop: Any, cards: JobCards, path: Path, paper: str = "A4") -> None:
             pen = drawing.page().at(MARGIN, MARGIN)
             foot = f"{cards.heading} Card {number} of {len(cards.cards)}, {date.today()}. Loftsheet {__version__}."
             room = layout.foot(pen, foot, drawing.width - 2 * MARGIN, drawing.height - 2 * MARGIN)
-            if _draw(card, pen, room) > room.height:
+            if _draw(card, pen, room) > room.height + ROUNDING:
                 who = card.page.stay
                 raise Refusal(
                     f"Nothing was written: the name, the Check or a note of {who} is too long for a card."
@@ -125,7 +126,7 @@ def _draw(card: Card, pen: Pen, room: Room) -> float:
     bench_pages.draw_marks(pen.at(0, start), page.marks, pitch, MARKS_WIDTH, narrow=True)
     low = start + pitch * len(page.marks)
     if card.stub:
-        low = max(low, y + _stub(card.stub, pen.at(STUB_AT, y), Room(room.width - STUB_AT, free - y)))
+        low = max(low, y + _stub(card.stub, page.stay, pen.at(STUB_AT, y), Room(room.width - STUB_AT, free - y)))
     return low + GAP + _boxes(card, pen.at(0, low + GAP), room.width)
 
 
@@ -150,14 +151,21 @@ def _gap(hung: Optional[Hung]) -> Facts:
     )
 
 
-def _stub(of: "Union[Stub, Refusal]", pen: Pen, room: Room) -> float:
+def _stub(of: "Union[Stub, Refusal]", stay: str, pen: Pen, room: Room) -> float:
     """The stub from the side, as large as there is room, and the numbers to saw and drill by."""
     width = room.width
     if isinstance(of, Refusal):
         return pen.text((0, 1), f"Its stub: {of}", size=layout.TEXT, bold=True, width=width) + 3
     y = pen.text((0, 0), f"{of.name}: saw by its mark-out sheet", size=layout.TEXT, bold=True, width=width)
-    rows = _numbers(of)
-    part = from_the_side(of)
+    rows = (
+        *_numbers(of),
+        *(
+            ("Its eye", f"{eye.called}, {mm(eye.seat)} mm from the mast")
+            for eye in of.eyes
+            if eye.called and eye.stay == stay
+        ),
+    )
+    part = from_the_side(of, with_eyes=False)
     scale = min(
         STUB_SCALE, (width - LABEL) / part.width, (room.height - y - ABOVE - ROW * len(rows)) / part.height
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any, Optional
 
 from .canvas import THIN, Pen
-from .stub import Stub
+from .stub import Eye, Stub
 from .stub_parts import hole_range, keeper_down, nut_words
 
 Row = tuple[str, str, str]  # title, value, unit
@@ -57,6 +57,11 @@ def _stub(stub: Stub) -> "Iterator[Row]":
     yield from _if_there(stub, "ligament_least", "… retire the stub when it is under")
     yield _row("Rod left below the bolt, at the square end", stub.ligament_end)
     yield _row("Pull acts below the bolt (keeps it upright) by", stub.upright)
+    for eye in stub.eyes if stub.stay_2 else ():
+        yield _row(f"Middle of the {eye.called} eye, from the bevelled face", eye.seat)
+    if stub.stay_2 and stub.turned is not None:
+        way = "forward" if stub.turned > 0 else "aft"
+        yield _row(f"Turned round the bolt, underside {way}", abs(stub.turned), "°")
 
 
 def _plate(stub: Stub) -> "Iterator[Row]":
@@ -100,15 +105,26 @@ def _shank(stub: Stub) -> "Iterator[Row]":
 
 
 def _rope(stub: Stub) -> "Iterator[Row]":
-    yield _row("Rope", stub.rope_size)
-    yield _row("Sleeve, one wall", stub.sleeve_wall)
-    yield _row("Eye, laid flat", stub.eye, digits=0)
-    yield _row("Stay leaves the mast face at", stub.angle, "°")
+    for eye in stub.eyes:
+        yield from _eye(stub, eye, f"{eye.called.capitalize()} eye: " if eye.called else "")
+    if stub.stay_2:
+        yield _row("Pull of both on the bolt", stub.on_bolt, "kN")
+        yield _row("… at which the bolt is used up", stub.bolt_capacity, "kN")
+
+
+def _eye(stub: Stub, eye: Eye, whose: str) -> "Iterator[Row]":
+    stay = "stay" if whose else "Stay"
+    yield _row(f"{whose}rope" if whose else "Rope", eye.rope_size)
+    yield _row(f"{whose}sleeve, one wall" if whose else "Sleeve, one wall", eye.sleeve_wall)
+    yield _row(f"{whose}laid flat" if whose else "Eye, laid flat", eye.flat, digits=0)
+    yield _row(f"{whose}{stay} leaves the mast face at", eye.angle, "°")
     if "turn" not in stub.lacks:
-        way = "" if stub.turn is None or round(stub.turn, 1) == 0 else " forward" if stub.turn > 0 else " aft"
-        yield _row(
-            f"Stay leads{way or ' fore or aft'} at the mast by", None if stub.turn is None else abs(stub.turn), "°"
-        )
-    yield _row("Working load of the stay", stub.load, "kN")
-    yield _row("Tension at which the bolt is used up", stub.bolt_capacity, "kN")
-    yield _row("Break load of the wire replaced", stub.wire_break, "kN")
+        way = "" if eye.turn is None or round(eye.turn, 1) == 0 else " forward" if eye.turn > 0 else " aft"
+        turn = None if eye.turn is None else abs(eye.turn)
+        yield _row(f"{whose}{stay} leads{way or ' fore or aft'} at the mast by", turn, "°")
+    yield _row(f"{whose}working load" if whose else "Working load of the stay", eye.load, "kN")
+    if not stub.stay_2:
+        yield _row("Tension at which the bolt is used up", stub.bolt_capacity, "kN")
+    yield _row(
+        f"{whose}break load of the wire" if whose else "Break load of the wire replaced", eye.wire_break, "kN"
+    )

@@ -68,9 +68,9 @@ def steps(stub: Stub) -> "tuple[str, ...]":
         "Put the tapered washer on the plate, thick edge up, and lock the two together: a pin of 3 mm or a dab of"
         " epoxy into plate and washer (common practice, no source). Loose, it is turned by the nut.",
         "Put stub, plate, washers, nut and eye together on the bolt on the ground, barrier paste wherever steel"
-        " meets aluminium; have it checked before it goes aloft.",
-        "Keeper line: through the small hole and round the crown of the eye, tied loosely, so that a slack eye"
-        " cannot climb over the plate (common practice, no source).",
+        f" meets aluminium{'; the inner eye first' if stub.stay_2 else ''}; have it checked before it goes aloft.",
+        f"Keeper line: through the small hole and round the crown of {'each' if stub.stay_2 else 'the'} eye, tied"
+        " loosely, so that a slack eye cannot climb over the plate (common practice, no source).",
         *([words] if words else []),
     )
 
@@ -119,11 +119,15 @@ def cutting(stub: Stub, folder: Path) -> "dict[Path, str]":
 
 
 def _frame_of(stub: Stub) -> Frame:
-    check = "" if stub.check == "OK" else f"Check: {stub.check or 'blank'}. Read this before you saw."
+    sound = stub.check.startswith("OK")
+    check = "" if sound else f"Check: {stub.check or 'blank'}. Read this before you saw."
+    note = f" Check: {stub.check}." if sound and stub.check != "OK" else ""
+    whose = " and ".join(f"{eye.stay} ({eye.called} eye)" if eye.called else eye.stay for eye in stub.eyes)
+    ropes = f"{stub.rope}, outer eye {mm(stub.eyes[-1].rope_size)} mm" if stub.stay_2 else stub.rope
     on_mast = f"; mast: {stub.mast}" if stub.mast else ""
     line = (
-        f"For {stub.stay}{on_mast}; {stub.number:g} to make. Rope: {stub.rope}. Rod: {stub.rod}."
-        f" Bolt: {stub.bolt}. {stub.boat}. All sizes in mm. {shortened(stub.note)}"
+        f"For {whose}{on_mast}; {stub.number:g} to make. Rope: {ropes}. Rod: {stub.rod}."
+        f" Bolt: {stub.bolt}. {stub.boat}. All sizes in mm.{note} {shortened(stub.note)}"
     ).rstrip()
     return Frame(f"Mark-out sheet 1:1, {stub.name}", line, check)
 

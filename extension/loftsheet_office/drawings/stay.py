@@ -58,6 +58,8 @@ class Hung:
     tighten_tension: Optional[float] = None
     gap_bedded: Optional[float] = None
     via_length: Optional[float] = None
+    beside: str = ""
+    eye_lies: str = ""
     via_2_length: Optional[float] = None
     made_of: Value = None
 

@@ -61,6 +61,39 @@ class TangsRow:
     ligament_least: Optional[float] = None
     mast: str = ""
     found: str = ""
+    stay_2: str = ""
+    angle_2: Optional[float] = None
+    turn_2: Optional[float] = None
+    rope_size_2: Optional[float] = None
+    sleeve_wall_2: Optional[float] = None
+    eye_2: Optional[float] = None
+    load_2: Optional[float] = None
+    wire_break_2: Optional[float] = None
+    seat_in: Optional[float] = None
+    seat_out: Optional[float] = None
+    turned: Optional[float] = None
+    on_bolt: Optional[float] = None
+
+
+@dataclass(frozen=True)
+class Eye:
+    """An eye on a stub: whose it is, where its middle lies on top, and where its stay leads."""
+
+    called: str
+    stay: str
+    seat: float
+    rope_size: float
+    sleeve_wall: float
+    flat: float
+    angle: float
+    load: float
+    turn: Optional[float]
+    wire_break: Optional[float]
+
+    @property
+    def thick(self) -> float:
+        """The rope in its sleeve."""
+        return self.rope_size + 2 * self.sleeve_wall
 
 
 @dataclass(frozen=True)
@@ -76,6 +109,18 @@ class Stub(TangsRow):
     boat_name: str = ""
     note: str = ""
     lacks: "frozenset[str]" = frozenset()
+
+    @property
+    def eyes(self) -> "tuple[Eye, ...]":
+        """The one in the middle of the top; or the inner and the outer one."""
+        of_first = (self.rope_size, self.sleeve_wall, self.eye, self.angle, self.load, self.turn, self.wire_break)
+        figures = (self.seat_out, self.rope_size_2, self.sleeve_wall_2, self.eye_2, self.angle_2, self.load_2)
+        of_outer = [value for value in figures if value is not None]
+        if self.seat_in is None or len(of_outer) < len(figures):
+            return (Eye("", self.stay, self.top / 2, *of_first),)
+        seat, rope_size, sleeve_wall, flat, angle, load = of_outer
+        of_second = (rope_size, sleeve_wall, flat, angle, load, self.turn_2, self.wire_break_2)
+        return Eye("inner", self.stay, self.seat_in, *of_first), Eye("outer", self.stay_2, seat, *of_second)
 
 
 HARDWARE = ("pad", "plate", "thin", "flat", "nuts")
@@ -93,8 +138,9 @@ def read(book: Any, name: str) -> Stub:
 
 
 def of_stays(book: Any) -> "dict[str, Union[Stub, Refusal]]":
-    """The stub of each stay that lies on one, by the stay's name; of a stub that cannot be drawn, why not."""
-    return {str(row.get("stay")): made for row, made in _stubs(book) if row.get("stay")}
+    """The stub of each stay whose eye lies on one, by the stay's name; of a stub that cannot be drawn, why not."""
+    stubs = _stubs(book)
+    return {str(row[key]): made for key in ("stay_2", "stay") for row, made in stubs if row.get(key)}
 
 
 def _stubs(book: Any) -> "list[tuple[Row, Union[Stub, Refusal]]]":

@@ -14,7 +14,7 @@ from loftsheet.degrees import cos, sin, tan
 from loftsheet.tang import rod_wrap
 
 from .canvas import CENTRE, CUT, HIDDEN, LIGHT, THIN, Pen, Point, Stroke
-from .stub import Stub
+from .stub import Eye, Stub
 
 TITLE_ROOM = 7.0
 CAPTION_ROOM = 11.0
@@ -28,6 +28,8 @@ NUT_HEIGHT, NUT_WIDTH = 1.2, 1.5  # in bolt diameters
 STAY_SHOWN = 45.0
 LABELS = 34.0
 LEFT_OF_MAST = 24.0
+EYE_TICK = 33.0  # on the template, longer than what the short side is called
+EYE_LINES = 9.0  # from one dimension to the next
 LEAST_TURN = 1.0  # degrees
 WALL_UNKNOWN = 3.0  # drawn until it is measured
 
@@ -90,8 +92,19 @@ def _template(stub: Stub, rows: "tuple[Point, ...]", joined: bool, pen: Pen) -> 
                 continue
             right = at > end - 1
             pen.text((at + (-1.5 if right else 1.5), -3), words, align="right" if right else "left")
+    for at in (0.0, once):
+        if start - 0.01 <= at <= end + 0.01:
+            _eyes_on_template(pen, stub, at, -1 if at > end - 1 else 1)
     measured = f"{mm(end - start)} of {mm(once)} round the rod" if joined else f"{mm(once)} round the rod"
     pen.dimension((end, 0), (start, 0), -7, measured)
+
+
+def _eyes_on_template(pen: Pen, stub: Stub, at: float, way: int) -> None:
+    """Where the middles of two eyes lie on top, from the line of the short side on."""
+    for eye in stub.eyes if stub.stay_2 else ():
+        y = eye.seat - stub.top
+        pen.line((at, y), (at + way * EYE_TICK, y), stroke=CENTRE)
+        pen.text((at + way * (EYE_TICK + 1), y), f"{eye.called} eye", align="right" if way < 0 else "left")
 
 
 def bevelled_face(stub: Stub) -> Part:
@@ -178,13 +191,16 @@ def tapered_washer(stub: Stub) -> Part:
     return Part("Tapered washer, thick edge UP", width, TITLE_ROOM + 5 + stub.washer + 7 + WASHER_CAPTION, draw)
 
 
-def from_the_side(stub: Stub) -> Part:
-    """The stub alone, with its dimensions."""
+def from_the_side(stub: Stub, with_eyes: bool = True) -> Part:
+    """The stub alone, with its dimensions, and where two eyes lie on it."""
     width = BESIDE * 2 + (stub.base + stub.rod_size * tan(stub.bevel)) * cos(stub.bevel) + BESIDE
     rises = stub.top * sin(stub.bevel)
+    two = stub.eyes if stub.stay_2 and with_eyes else ()
+    clear = max((eye.thick for eye in two), default=0.0)  # of the eyes, which lie on top
+    above = 10 + clear + EYE_LINES * len(two)
 
     def draw(pen: Pen) -> None:
-        pen = pen.at(2 * BESIDE, rises + 10)
+        pen = pen.at(2 * BESIDE, rises + above)
         shape = _Shape(stub)
         pen.polygon(shape.top_edge, shape.top_end, shape.low_end, shape.low_edge)
         half = stub.bolt_hole / 2
@@ -197,7 +213,13 @@ def from_the_side(stub: Stub) -> Part:
         pen.line(*_arc((0, 0), 0.85 * stub.rod_size, 90 - stub.bevel, 90), stroke=THIN)
         beside = _arc((0, 0), 0.85 * stub.rod_size, 90 - stub.bevel, 90)[0]
         pen.text((beside[0] + 1.5, beside[1]), f"{mm(stub.bevel)}°")
-        pen.dimension(shape.top_edge, shape.top_end, -6, f"short side {mm(stub.top)}")
+        pen.dimension(shape.top_edge, shape.top_end, -6 - clear, f"short side {mm(stub.top)}")
+        for at, eye in enumerate(two):
+            pen.circle(shape.along(shape.top_edge, eye.seat, eye.thick / 2), eye.thick, stroke=HIDDEN)
+            place = shape.along(shape.top_edge, eye.seat, 0)
+            pen.dimension(
+                shape.top_edge, place, -6 - clear - EYE_LINES * (at + 1), f"{eye.called} eye {mm(eye.seat)}"
+            )
         pen.dimension(shape.low_edge, shape.low_end, 6, f"long side {mm(stub.base)}")
         pen.dimension((0, 0), (0, stub.hole), 5, f"hole {mm(stub.hole)}")
         pen.dimension((0, 0), (0, stub.face), BESIDE + 3, f"face {mm(stub.face)}")
@@ -205,7 +227,7 @@ def from_the_side(stub: Stub) -> Part:
         pen.text((-8, stub.face + 6), "mast", bold=True, align="right")
         pen.text((shape.low_end[0] + 5, stub.face + 6), "outboard", bold=True)
 
-    height = TITLE_ROOM + 10 + rises + stub.face + 11
+    height = TITLE_ROOM + above + rises + stub.face + 11
     return Part(f"Stub from the side, bevel {mm(stub.bevel)}° from square", width, height, draw)
 
 
@@ -265,7 +287,8 @@ def _assembly(pen: Pen, stub: Stub) -> None:
     pen.polygon(shape.top_edge, shape.top_end, shape.low_end, shape.low_edge)
     plate = [shape.along(shape.top_end, out, stub.rise) for out in (0, stub.plate)]
     pen.polygon(*plate, shape.along(shape.low_end, stub.plate, 0), shape.low_end)
-    _eye(pen, stub, shape)
+    for eye in stub.eyes:
+        _eye(pen, stub, eye, shape)
     flat = stub.grip + stub.outside
     nut = flat + NUT_HEIGHT * stub.bolt_size
     edge, half = stub.washer / 2, NUT_WIDTH * stub.bolt_size / 2
@@ -294,18 +317,17 @@ def _assembly(pen: Pen, stub: Stub) -> None:
     pen.line((inside - 3, stub.hole), (nut + 6, stub.hole), stroke=CENTRE)
 
 
-def _eye(pen: Pen, stub: Stub, shape: _Shape) -> None:
+def _eye(pen: Pen, stub: Stub, eye: Eye, shape: _Shape) -> None:
     """The sleeved eye edge-on: round on top of the rod, its legs in the stay's direction."""
-    middle, legs = _legs(stub, shape)
-    thick = stub.rope_size + 2 * stub.sleeve_wall
-    pen.polygon(*_arc(middle, thick / 2, 180 - stub.angle, 360 - stub.angle), *legs, stroke=SHADED)
+    middle, legs = _legs(stub, eye, shape)
+    pen.polygon(*_arc(middle, eye.thick / 2, 180 - eye.angle, 360 - eye.angle), *legs, stroke=SHADED)
 
 
-def _legs(stub: Stub, shape: _Shape) -> "tuple[Point, list[Point]]":
+def _legs(stub: Stub, eye: Eye, shape: _Shape) -> "tuple[Point, list[Point]]":
     """The middle of the rope on top of the rod, and where the eye's drawing ends, the outboard side first."""
-    thick = stub.rope_size + 2 * stub.sleeve_wall
-    middle = shape.along(shape.top_edge, stub.top / 2, thick / 2)
-    across, down = (cos(stub.angle), -sin(stub.angle)), (sin(stub.angle), cos(stub.angle))
+    thick = eye.thick
+    middle = shape.along(shape.top_edge, eye.seat, thick / 2)
+    across, down = (cos(eye.angle), -sin(eye.angle)), (sin(eye.angle), cos(eye.angle))
     length = stub.face + thick / 2 + STAY_SHOWN * 0.3
     return middle, [
         (
@@ -317,17 +339,22 @@ def _legs(stub: Stub, shape: _Shape) -> "tuple[Point, list[Point]]":
 
 
 def _stay(pen: Pen, stub: Stub, bottom: float) -> None:
-    """The stay's direction, from the middle of the top down, and its angle from the mast face."""
+    """Each stay's direction, from below its eye's middle down, and its angle from the mast face."""
     shape = _Shape(stub)
-    start = shape.along(shape.top_edge, stub.top / 2, -stub.rod_size / 2)
-    length = (bottom - start[1]) / cos(stub.angle)
-    tip = (start[0] + length * sin(stub.angle), bottom)
-    pen.arrow(start, tip)
-    pen.line(start, (start[0], bottom), stroke=CENTRE)
-    radius = bottom - start[1] - 6
-    pen.line(*_arc(start, radius, 90 - stub.angle, 90), stroke=THIN)
-    pen.text((tip[0] + 3, bottom - 6), f"stay, {mm(stub.angle)}° from the mast face")
-    pen.text((tip[0] + 3, bottom - 20), "outboard", bold=True)
+    right = 0.0
+    for eye in stub.eyes:
+        start = shape.along(shape.top_edge, eye.seat, -stub.rod_size / 2)
+        length = (bottom - start[1]) / cos(eye.angle)
+        tip = (start[0] + length * sin(eye.angle), bottom)
+        pen.arrow(start, tip)
+        pen.line(start, (start[0], bottom), stroke=CENTRE)
+        radius = bottom - start[1] - 6
+        pen.line(*_arc(start, radius, 90 - eye.angle, 90), stroke=THIN)
+        right = max(right, tip[0])
+    lines = [f"{eye.called} stay, {mm(eye.angle)}° from the mast face".strip() for eye in stub.eyes]
+    for at, words in enumerate(lines):
+        pen.text((right + 3, bottom - 6 - 5 * at / pen.scale), words)
+    pen.text((right + 3, bottom - 20 - 5 * (len(lines) - 1) / pen.scale), "outboard", bold=True)
 
 
 def _labels(pen: Pen, stub: Stub, away: float) -> None:
@@ -336,16 +363,19 @@ def _labels(pen: Pen, stub: Stub, away: float) -> None:
     flat = stub.grip + stub.outside
     inner = flat - stub.flat
     edge, corner = stub.hole - stub.washer / 2, stub.hole - NUT_WIDTH * stub.bolt_size / 2
-    leg = _legs(stub, shape)[1][0]
-    beside_eye = (leg[0] - 4 * sin(stub.angle), leg[1] - 4 * cos(stub.angle))
+    outermost = stub.eyes[-1]
+    leg = _legs(stub, outermost, shape)[1][0]
+    beside_eye = (leg[0] - 4 * sin(outermost.angle), leg[1] - 4 * cos(outermost.angle))
+    crown = shape.along(shape.top_edge, stub.eyes[0].seat, 0.8 * stub.eyes[0].thick)
     washer = ((flat, edge + 1), "flat washer") if stub.flat else None
     rows = [
         (shape.along(shape.top_end, stub.plate, stub.rise - 1), f"end plate {mm(stub.plate)}"),
+        *([(crown, "inner eye")] if stub.stay_2 else []),
         ((inner - stub.wedge / 2, edge), "tapered washer"),
         *([washer] if washer else []),
         ((flat + NUT_HEIGHT * stub.bolt_size, corner + 4), nut_words(stub)),
         (shape.along(shape.low_end, -2.5, 4), f"rod {mm(stub.rod_size)}"),
-        (beside_eye, "eye in its sleeve"),
+        (beside_eye, f"{outermost.called} eye in its sleeve".strip()),
     ]
     first, step = -(stub.top * sin(stub.bevel) + stub.rise), (stub.face + stub.rise) / (len(rows) - 1)
     for row, (point, words) in enumerate(rows):
@@ -368,6 +398,11 @@ def pad_words(stub: Stub) -> str:
 
 def turning(stub: Stub) -> str:
     """What to do where the stay leads forward or aft at the mast."""
+    if stub.stay_2 and stub.turned is not None:
+        return (
+            f"Both stays leave the stub at rest when it is turned {abs(stub.turned):.1f}° round the bolt, its"
+            f" underside {'forward' if stub.turned > 0 else 'aft'}: turn it before the nut is tightened."
+        )
     if stub.turn is None or abs(stub.turn) < LEAST_TURN:
         return ""
     way = "forward" if stub.turn > 0 else "aft"

@@ -8,7 +8,14 @@ from ..workbook import reading
 from ..workbook.reading import Row, Value
 
 # What of an item somebody has to vouch for.
-FIGURES = {"rope": "breaking load", "bolt": "strength and proof stress", "ring": "working load"}
+FIGURES = {
+    "rope": "breaking load",
+    "rod": "crushing strength",
+    "bolt": "strength and proof stress",
+    "ring": "working load",
+}
+# What may be left blank, and then nobody has to vouch for it.
+MAY_BE_BLANK = {"rod": "crushing"}
 CERTIFIED = "certificate"
 # Words of the Library's source that take back what it says of a certificate: 0.1.0 has no status beside it.
 DOUBTS = ("invented", "memory", "assumed", "no source", "replace", "no certificate", "without")
@@ -33,7 +40,11 @@ def unproven(book: Any, ordered: "Sequence[Row]") -> "tuple[Unproven, ...]":
     wanted = {(row["kind"], row["name"]) for row in ordered if row["quantity"]}
     found: dict[tuple[str, str], list[str]] = {}
     for kind, figures in FIGURES.items():
-        for row in reading.rows(book, kind, ("source",), reading.columns_if_there(book, kind, ("status",))):
+        figure = MAY_BE_BLANK.get(kind)
+        later = ("status", figure) if figure else ("status",)
+        for row in reading.rows(book, kind, ("source",), reading.columns_if_there(book, kind, later)):
+            if figure and row.get(figure) is None:
+                continue
             if (kind, row.get("name")) in wanted and not is_certified(row.values):
                 found.setdefault((figures, _source(row)), []).append(str(row["name"]))
     return tuple(Unproven(figures, tuple(items), source) for (figures, source), items in found.items())

@@ -168,6 +168,7 @@ TANGS = Listing(
             "its stay, forward by the angle given; negative is aft.",
             (
                 *STUB,
+                Field("mast", "Mast", width=10, optional=True),
                 Field("rod", "Rod", width=18),
                 Field("rod_size", "Diameter", "mm", 1),
                 Field("bevel", "Bevel", "°", 1),

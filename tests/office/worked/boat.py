@@ -1,10 +1,12 @@
 """Log and Boat: ages and dates of a rope, and what the book reports of itself."""
 
+import math
 from datetime import date
 
 from loftsheet import mass, strength, stretch
 from loftsheet.errors import CellError
 
+from templates.sheets import boat
 from templates.sheets.boat import TABLES
 from tests.office.worked.row import DAY_ZERO, Row, Wrong, same_day, same_text
 
@@ -146,6 +148,20 @@ class Boat(Row):
     @property
     def weigh_boat(self):
         return self.on_boat("weigh")
+
+    @property
+    def loosened(self):
+        """Assumptions on the unsafe side of those of a new schedule."""
+        assumed = [item for group in boat.SHEET.groups for item in group.items]
+        sides = [(item, rule.when) for item in assumed for rule in item.rules if rule.id == "looser"]
+        loose = []
+        for item, side in sides:
+            typed = self.typed[item.key]
+            if not isinstance(typed, float) or math.isclose(typed, item.value):
+                continue
+            if (typed > item.value) == (">" in side):
+                loose.append(f"{item.title}: {typed:g} is looser than Loftsheet's {item.value:g}")
+        return "; ".join(loose) or "nothing"
 
     @property
     def unproven(self):

@@ -2,7 +2,7 @@
 
 from types import MappingProxyType
 
-from loftsheet import section, strength, stretch, survey
+from loftsheet import fastening, section, strength, stretch, survey
 from loftsheet.errors import CellError
 
 from tests.office.worked.row import Row, same_text
@@ -60,6 +60,17 @@ class Wire(MakersGood):
     @property
     def stiffness(self):
         return stretch.wire_ea(self.size, self.number("modulus"), self.number("fill"))
+
+
+class Rod(Row):
+    unproven = property(lambda rod: rod.unproven_by("certificate", "measured"))
+
+
+class Bolt(MakersGood):
+    @property
+    def figures(self):
+        given = self.measure("strength", "MPa"), self.measure("yield_stress", "MPa")
+        return fastening.bolt_figures(*given, *([self.number("class")] if self.has("class") else []))
 
 
 class Share(Row):

@@ -4,7 +4,7 @@ import math
 from functools import cached_property
 from types import MappingProxyType
 
-from loftsheet import eye, lashing, loads, mass, splice, statics, strength, stretch, survey
+from loftsheet import double, eye, lashing, loads, mass, splice, statics, strength, stretch, survey
 from loftsheet.errors import CellError
 
 from templates.sheets.stays import OF_ROPE, STAYS
@@ -569,7 +569,10 @@ class Stay(Row):
         """The stub that names this stay."""
         name = self.text("name")
         for stub in self.schedule.rows("tangs"):
-            if stub.has("stay") and not isinstance(stub.typed["stay"], CellError) and stub.says("stay", name):
+            if said_as(stub.typed.get("stay"), name):
+                return stub
+        for stub in self.schedule.rows("tangs"):
+            if said_as(stub.typed.get("stay_2"), name):
                 return stub
         raise Wrong(f"no stub names {name}")
 
@@ -591,7 +594,30 @@ class Stay(Row):
     def eye_holds(self, end):
         ratio = strength.bend_ratio(self.under(end), self.rope_size)
         bend = strength.bend_rope(ratio, self.rope_row.number("least"))
-        return eye.eye_capacity(self.break_load, bend, self.throat(end), self.boat.number("uneven"))
+        return eye.eye_capacity(self.break_load, bend, self.throat(end), self.uneven(end))
+
+    def uneven(self, end):
+        """Worse for one of two eyes on a stub, which is led round the rod when the stub turns to the other."""
+        usual = self.boat.number("uneven")
+        if end == "lower" or not (self.on_stub and self.stub.two):
+            return usual
+        friction = self.boat.number("sleeve_friction")
+        return min(usual, double.eye_uneven(self.stub.swing, self.throat(end), friction))
+
+    @property
+    def beside(self):
+        """The other stay on its stub."""
+        if not self.on_stub or not self.stub.two:
+            return ""
+        outer = self.stub.says("stay_2", self.text("name"))
+        return self.stub.text("stay") if outer else self.stub.text("stay_2")
+
+    @property
+    def eye_lies(self):
+        if self.beside == "":
+            return ""
+        inner = self.stub.says("stay", self.text("name"))
+        return "inside, next to the mast" if inner else "outside, next to the end plate"
 
     upper_ring = property(lambda stay: stay.ring("upper"))
     upper_under = property(lambda stay: stay.under("upper"))
@@ -647,6 +673,10 @@ class Stay(Row):
         return self.stub.wall_spare if self.on_stub else ""
 
     @property
+    def spare_rod(self):
+        return self.stub.rod_spare if self.on_stub else ""
+
+    @property
     def spare_lashing(self):
         hardest = loads.lashing_share(self.parts, self.boat.number("friction")) * self.load
         line = self.line_break * self.boat.number("ageing") * self.boat.number("line_bend")
@@ -668,6 +698,7 @@ class Stay(Row):
             "wire": self.spare_wire,
             "bolt": self.spare_bolt,
             "mast wall": self.spare_wall,
+            "rod": self.spare_rod,
             "lashing": self.spare_lashing,
             "chainplate": self.spare_chainplate,
         }

@@ -4,11 +4,11 @@ import math
 from functools import cached_property
 from types import MappingProxyType
 
-from loftsheet import bolt, eye, strength, stretch, tang
+from loftsheet import bolt, double, eye, fastening, strength, stretch, stub_need, tang
 from loftsheet.errors import BadInput, CellError, NoSolution, NotInTable
 
-from tests.office.worked.row import REFUSALS, Row, Wrong, down_to_step, listed, same_text, up_to_step
-from tests.office.worked.stay import Stay
+from tests.office.worked.row import REFUSALS, Row, Wrong, down_to_step, listed, up_to_step
+from tests.office.worked.stay import Stay, said_as
 
 
 def height(stub):
@@ -27,12 +27,133 @@ def mast_of(stub):
         return None
 
 
+def lead_of(out, fore):
+    """Both angles of a stay; one without points leads nobody knows where."""
+    if fore == "":
+        raise Wrong("its lead is not known")
+    return out, fore
+
+
+def of_outer(key):
+    """What the outer stay has under that key; blank on a stub that has only one."""
+    return property(lambda stub: getattr(stub.outer, key) if stub.two else "")
+
+
+def of_two(work_out):
+    """A figure of two eyes; blank where there is one."""
+    return property(lambda stub: work_out(stub) if stub.two else "")
+
+
 class Tang(Row):
     defaults = MappingProxyType({"number": lambda stub: stub.stay_row.number("number"), "sides": lambda stub: 2.0})
 
     @property
     def stay_row(self):
         return self.find("stays", self.text("stay"))
+
+    @property
+    def two(self):
+        return self.has("stay_2")
+
+    @property
+    def outer(self):
+        return self.find("stays", self.text("stay_2"))
+
+    angle_2, turn_2 = of_outer("angle"), of_outer("angle_fore")
+    rope_size_2, sleeve_wall_2 = of_outer("rope_size"), of_outer("sleeve_wall")
+    eye_2, load_2, wire_break_2 = of_outer("upper_eye"), of_outer("load"), of_outer("wire_break")
+
+    @of_two
+    def fit_2(self):
+        throat = self.boat.number("throat")
+        return eye.loop_fit(self.eye_2, self.rod_size, self.rope_size_2, self.sleeve_wall_2, self.girth, throat)
+
+    @property
+    def leads(self):
+        return lead_of(self.angle, self.turn), lead_of(self.angle_2, self.turn_2)
+
+    @of_two
+    def both(self):
+        inner, outer = self.leads
+        return double.double_fit(*inner, *outer, self.bevel, self.boat.number("sleeve_friction"))
+
+    @property
+    def ropes(self):
+        """Size and sleeve of each rope on it."""
+        first = [(self.rope_size, self.sleeve_wall)]
+        return [*first, (self.rope_size_2, self.sleeve_wall_2)] if self.two else first
+
+    rope_most = property(lambda stub: max(size for size, _ in stub.ropes))
+    sleeve_most = property(lambda stub: max(wall for _, wall in stub.ropes))
+    seat_out = of_two(lambda stub: stub.eye_out)
+
+    @of_two
+    def seat_in(self):
+        (inner, inner_sleeve), (outer, outer_sleeve) = self.ropes
+        return self.seat_out - double.double_apart(inner, outer, inner_sleeve, outer_sleeve)
+
+    overhang_in = of_two(lambda stub: double.overhang(*stub.sawn, stub.root, stub.seat_in))
+    overhang_out = of_two(lambda stub: double.overhang(*stub.sawn, stub.root, stub.seat_out))
+    upright_in = of_two(lambda stub: tang.upright(*stub.drilled, stub.seat_in))
+    upright_out = of_two(lambda stub: tang.upright(*stub.drilled, stub.seat_out))
+    play = of_two(lambda stub: stub.top - stub.shortest_top(0.0))
+
+    @property
+    def pulls(self):
+        inner, outer = self.leads
+        return (self.load, *inner), (self.load_2, *outer)
+
+    @property
+    def turned(self):
+        if not self.two:
+            return self.turn
+        inner, outer = self.pulls
+        levers = (self.upright_in, self.upright_out) if self.upright_out > 0 else ()
+        return double.double_turn(*inner, *outer, *levers)
+
+    @of_two
+    def swing(self):
+        inner, outer = self.leads
+        led = (double.swing(*inner, self.bevel, self.turn_2), double.swing(*outer, self.bevel, self.turn))
+        return max(map(abs, led))
+
+    cover = of_two(lambda stub: double.cover(stub.rod_size, stub.rise, stub.swing))
+
+    @of_two
+    def across(self):
+        inner, outer = self.pulls
+        return double.double_shear(*inner, *outer)
+
+    @of_two
+    def along_bolt(self):
+        inner, outer = self.pulls
+        return double.double_pull(*inner, *outer)
+
+    def both_bend(self, out=0.0, below=0.0):
+        """Their moment about a place so far out along the bolt, the eyes so much further below it."""
+        inner, outer = self.pulls
+        places = (
+            (self.overhang_in - out, self.upright_in + below),
+            (self.overhang_out - out, self.upright_out + below),
+        )
+        return double.double_moment(*inner, *places[0], *outer, *places[1], self.turned)
+
+    moment_middle = of_two(lambda stub: stub.both_bend(stub.root + stub.grip / 2))
+
+    @property
+    def off(self):
+        middle = self.root + self.grip / 2
+        if not self.two:
+            return abs(self.arm / math.cos(math.radians(self.angle)) - middle)
+        tilt = math.radians(self.bevel)
+        inward, down = self.play / 2 * math.cos(tilt), self.play / 2 * math.sin(tilt)
+        return self.both_bend(middle + inward, down) / self.across
+
+    on_bolt = property(lambda stub: math.hypot(stub.across, stub.along_bolt) if stub.two else stub.load)
+
+    @property
+    def bolt_angle(self):
+        return math.degrees(math.atan2(self.along_bolt, self.across)) if self.two else self.angle
 
     count = Stay.count
     mast = property(lambda stub: stub.stay_row.mast)
@@ -69,19 +190,28 @@ class Tang(Row):
     @property
     def rod_needed(self):
         least = self.boat.number("rod_least")
-        return tang.need_rod(self.rope_size, self.bolt_hole, self.bevel, least, self.ligament_least)
+        return tang.need_rod(self.rope_most, self.bolt_hole, self.bevel, least, self.ligament_least)
 
     @property
     def bevel(self):
-        return tang.bevel(self.angle, self.boat.number("extra"))
+        extra = self.boat.number("extra")
+        if not self.two:
+            return tang.bevel(self.angle, extra)
+        inner, outer = self.leads
+        return double.double_bevel(*inner, *outer, extra)
+
+    def shortest_top(self, clearance):
+        if not self.two:
+            return tang.top(self.rope_size, self.bevel, self.sleeve_wall, clearance)
+        (inner, inner_sleeve), (outer, outer_sleeve) = self.ropes
+        return double.double_top(inner, outer, self.bevel, inner_sleeve, outer_sleeve, clearance)
 
     @property
     def top(self):
         boat = self.boat
 
         def shortest():
-            needed = tang.top(self.rope_size, self.bevel, self.sleeve_wall, boat.number("clearance"))
-            return up_to_step(needed, boat.number("saw_step"))
+            return up_to_step(self.shortest_top(boat.number("clearance")), boat.number("saw_step"))
 
         return self.own_or("top_own", shortest, "mm")
 
@@ -100,12 +230,13 @@ class Tang(Row):
 
     @property
     def rise(self):
-        return tang.rise(self.rope_size, self.sleeve_wall, self.boat.number("plate_extra"))
+        return tang.rise(self.rope_most, self.sleeve_most, self.boat.number("plate_extra"))
 
     @property
     def eye_out(self):
         """From the mast's face to the middle of an eye that touches the end plate."""
-        return self.top - self.rope_size / 2 - self.sleeve_wall
+        size, wall = self.ropes[-1]
+        return self.top - size / 2 - wall
 
     @property
     def aside(self):
@@ -124,7 +255,7 @@ class Tang(Row):
             lowest = min(self.hole_worst - off, tang.hole(*self.sawn))
             if self.has("room"):
                 room = self.measure("room", "mm")
-                stop = (room, self.rope_size, self.sleeve_wall, self.boat.number("plate"), self.rise)
+                stop = (room, self.rope_most, self.sleeve_most, self.boat.number("plate"), self.rise)
                 lowest = min(lowest, tang.hole(*self.sawn, *stop) - off)
             return down_to_step(lowest, self.boat.number("drill_step"))
 
@@ -160,7 +291,7 @@ class Tang(Row):
 
     @property
     def upright(self):
-        return tang.upright(*self.drilled)
+        return self.upright_out if self.two else tang.upright(*self.drilled)
 
     @property
     def upright_worst(self):
@@ -181,7 +312,7 @@ class Tang(Row):
         if not self.has("room"):
             return ""
         room, plate = self.measure("room", "mm"), self.boat.number("plate")
-        return tang.gap(room, *self.drilled[1:], self.rope_size, self.sleeve_wall, plate, self.rise)
+        return tang.gap(room, *self.drilled[1:], self.rope_most, self.sleeve_most, plate, self.rise)
 
     @property
     def bolt(self):
@@ -248,6 +379,20 @@ class Tang(Row):
         return up_to_step(plain, self.boat.number("saw_step"))
 
     @property
+    def plain(self):
+        """Shank beyond the face of the mast, on each side that has a stub, and half the wall."""
+        if not self.has("shank_made"):
+            return ""
+        beyond = (self.measure("shank_made", "mm") - self.mast_width) / self.sides
+        return max(0.0, beyond + (0 if self.wall == "" else self.wall / 2))
+
+    @property
+    def stock(self):
+        """Whether the plain shank of ISO 4014 reaches from the head through both stubs."""
+        long_enough = fastening.bolt_plain(self.bolt_length, self.bolt_size) >= self.shank + self.outside
+        return "yes, with more thread cut on" if long_enough else "no, have it made"
+
+    @property
     def tube(self):
         return "" if self.wall == "" else self.mast_width - 2 * self.wall
 
@@ -297,13 +442,19 @@ class Tang(Row):
 
     @property
     def stubs(self):
-        """Stubs for its stay."""
+        """Stubs for its stay, or for one of its two."""
         if not self.has("stay"):
             return ""
-        stays = [stay for (stay,) in self.others("stay")]
-        if any(isinstance(stay, CellError) for stay in stays):
+        inner, outer = ([stay for (stay,) in self.others(key)] for key in ("stay", "stay_2"))
+        if any(isinstance(stay, CellError) for stay in inner):
             return ""
-        return float(sum(isinstance(stay, str) and same_text(stay, self.text("stay")) for stay in stays))
+        times = []
+        for own in [self.text(key) for key in ("stay", "stay_2") if self.has(key)]:
+            as_outer = sum(said_as(stay, own) for stay in outer)
+            if as_outer and any(isinstance(stay, CellError) for stay in outer):
+                return ""
+            times.append(sum(said_as(stay, own) for stay in inner) + as_outer)
+        return float(max(times))
 
     @property
     def stands_out(self):
@@ -320,11 +471,13 @@ class Tang(Row):
         """The end of the eye, or where the rope's near side has passed the bolt's end, whichever is lower."""
         if self.up == "":
             return ""
-        if self.angle < 1:
+        angle = min(self.angle, self.angle_2) if self.two else self.angle
+        if angle < 1:
             return 0.0
-        leaves_at = self.top / 2 - self.rope_size / 2 - self.sleeve_wall
-        passes = (self.stands_out - leaves_at) / math.tan(math.radians(self.angle))
-        return self.up - max(self.stay_row.upper_reach, passes)
+        leaves_at = (self.seat_in if self.two else self.top / 2) - self.rope_most / 2 - self.sleeve_most
+        passes = (self.stands_out - leaves_at) / math.tan(math.radians(angle))
+        reaches = [self.stay_row.upper_reach, *([self.outer.upper_reach] if self.two else [])]
+        return self.up - max(*reaches, passes)
 
     @property
     def bolts(self):
@@ -332,7 +485,13 @@ class Tang(Row):
 
     @property
     def thrust(self):
-        return tang.thrust(self.load, self.angle, self.bevel)
+        if not self.two:
+            return tang.thrust(self.load, self.angle, self.bevel)
+        leaning = [
+            (load, double.lean(*lead, self.bevel, self.turned))
+            for load, lead in zip((self.load, self.load_2), self.leads)
+        ]
+        return min(load * math.sin(math.radians(lean)) for load, lean in leaning)
 
     @property
     def root(self):
@@ -340,56 +499,83 @@ class Tang(Row):
 
     @property
     def arm(self):
-        return tang.arm(*self.drilled, self.angle, self.root)
+        return self.arm_worst if self.two else tang.arm(*self.drilled, self.angle, self.root)
 
     @property
     def arm_worst(self):
+        if self.two:
+            return self.both_bend() / self.on_bolt
         seat = self.top - (self.rope_size + 2 * self.sleeve_wall) / 2
         return tang.arm(*self.drilled, self.angle, self.root, seat)
 
     @property
     def moment(self):
-        return bolt.tang_moment(self.load, self.arm_worst)
+        return bolt.tang_moment(self.on_bolt, self.arm_worst)
+
+    @property
+    def of_bar(self):
+        return self.says("bolt_made", "turned from bar")
+
+    @property
+    def bolt_proof(self):
+        if self.of_bar:
+            return self.own_or("bar_proof", lambda: self.boat.number("bar_proof"), "MPa")
+        return self.bolt_row.measure("yield_stress", "MPa")
+
+    @property
+    def bolt_strength(self):
+        if self.of_bar:
+            return max(self.boat.number("bar_strength"), self.bolt_proof)
+        return self.bolt_row.measure("strength", "MPa")
+
+    def as_made(self, gamma, factor):
+        """The moment of shank and thread as they are; of the shank alone where nobody measured them."""
+        if self.plain == "":
+            return bolt.pin_bending(self.bolt_size, self.bolt_proof, gamma, factor)
+        arm = self.arm_worst / math.cos(math.radians(self.bolt_angle))
+        thread = (self.bolt_size, self.pitch, self.bolt_proof)
+        return fastening.bolt_bending(*thread, arm, self.plain, self.root, self.grip, gamma, factor)
 
     @property
     def straight(self):
         """EN 1993-1-8, a pin that can be replaced: a share of the moment at which its edge yields."""
-        yields = self.bolt_row.measure("yield_stress", "MPa") * math.pi * self.bolt_size**3 / 32 / 1000
-        return self.boat.number("bolt_straight") * yields
+        share = self.boat.number("bolt_straight")
+        if self.plain != "":
+            return self.as_made(1.0, share)
+        return share * self.bolt_proof * math.pi * self.bolt_size**3 / 32 / 1000
 
     @property
     def bolt_moment(self):
-        proof = self.bolt_row.measure("yield_stress", "MPa")
-        return bolt.pin_bending(self.bolt_size, proof, self.boat.number("gamma"), self.boat.number("bolt_bending"))
+        return self.as_made(self.boat.number("gamma"), self.boat.number("bolt_bending"))
 
     @property
     def bolt_shear(self):
         boat = self.boat
         area = bolt.bolt_area(self.bolt_size, self.pitch)
         factor = boat.number("bolt_shear")
-        return bolt.bolt_shear(area, self.bolt_row.measure("strength", "MPa"), 1.0, factor, boat.number("gamma"))
+        return bolt.bolt_shear(area, self.bolt_strength, 1.0, factor, boat.number("gamma"))
 
     @property
     def bolt_tension(self):
         area = bolt.bolt_area(self.bolt_size, self.pitch)
-        return bolt.bolt_tension(area, self.bolt_row.measure("strength", "MPa"), self.boat.number("gamma"))
+        return bolt.bolt_tension(area, self.bolt_strength, self.boat.number("gamma"))
 
     @property
     def bolt_capacity(self):
         capacities = (self.bolt_moment, self.bolt_shear, self.bolt_tension)
-        return bolt.bolt_capacity(self.arm_worst, self.angle, *capacities)
+        return bolt.bolt_capacity(self.arm_worst, self.bolt_angle, *capacities)
 
     @property
     def bolt_spare(self):
-        return self.bolt_capacity / self.load / self.boat.number("margin_metal") - 1
+        return self.bolt_capacity / self.on_bolt / self.boat.number("margin_metal") - 1
 
     @property
     def rests(self):
-        return listed([("bolt", self.bolt_row)])
+        return listed([("bolt", self.bolt_row), *([("rod", self.rod_row)] if self.rod_margin != "" else [])])
 
     @property
     def wall_load(self):
-        return bolt.mast_bearing(self.load, self.angle, self.arm_worst, self.between_walls)
+        return bolt.mast_bearing(self.on_bolt, self.bolt_angle, self.arm_worst, self.between_walls)
 
     @property
     def between_walls(self):
@@ -422,11 +608,101 @@ class Tang(Row):
 
     @property
     def pressure(self):
-        return bolt.rope_pressure(self.load, self.rope_size, self.rod_size)
+        eyes = [(self.load, self.rope_size), *([(self.load_2, self.rope_size_2)] if self.two else [])]
+        return max(bolt.rope_pressure(load, size, self.rod_size) for load, size in eyes)
 
     @property
     def bearing(self):
-        return bolt.rod_bearing(self.load, self.angle, self.bolt_size, self.grip, self.arm_worst, self.root)
+        arm = self.arm_worst
+        if self.two:
+            meets = self.moment_middle / self.across + self.root + self.grip / 2
+            arm = meets * math.cos(math.radians(self.bolt_angle))
+        return bolt.rod_bearing(self.on_bolt, self.bolt_angle, self.bolt_size, self.grip, arm, self.root)
+
+    @property
+    def rod_shear(self):
+        return fastening.rod_shear(self.on_bolt, self.bolt_angle, self.ligament, self.grip)
+
+    @property
+    def rod_margin(self):
+        if not self.rod_row.has("crushing"):
+            return ""
+        pressed = max(self.bearing, self.pressure), self.rod_row.measure("crushing", "MPa")
+        torn = (self.rod_shear, self.rod_row.measure("shear", "MPa")) if self.rod_row.has("shear") else ()
+        return fastening.rod_margin(*pressed, *torn)
+
+    @property
+    def rod_spare(self):
+        return "" if self.rod_margin == "" else self.rod_margin / self.boat.number("margin") - 1
+
+    @property
+    def serves(self):
+        """Whether bolt and rod do, as far as RIG.NEED.STUB looks at them."""
+        try:
+            return (
+                self.bolt_spare >= 0
+                and self.moment <= self.straight
+                and self.upright_worst >= self.boat.number("drill_off")
+                and self.ligament >= self.ligament_least
+                and self.hole >= self.hole_high + self.boat.number("drill_off")
+                and self.rod_size >= self.rod_needed
+            )
+        except REFUSALS:
+            return False
+
+    @property
+    def would_do(self):
+        if self.serves:
+            return ""
+        try:
+            due = (self.load, self.top, self.rise)
+        except REFUSALS:
+            return ""
+        assert due
+        try:
+            bolt_row, rod_row = (int(one) for one in self.needed[0])
+        except REFUSALS:
+            return "nothing in Library"
+        names = (self.schedule.cells.column(f"{table}_name") for table in ("bolt", "rod"))
+        bolt_name, rod_name = (held[row - 1] for held, row in zip(names, (bolt_row, rod_row)))
+        return f"{bolt_name} with {rod_name}"
+
+    @property
+    def needed(self):
+        boat = self.boat
+        keys = ("size", "pitch", "strength", "yield_stress")
+        bolts = [self.column_of("bolt", key) for key in keys]
+        of_boat = ("hole_play", "ligament", "ligament_hole", "rod_least", "drill_off", "drill_step")
+        low = self.measure("room", "mm") if self.has("room") else None
+        if low is not None:
+            eyes = (self.rope_most, self.sleeve_most, boat.number("plate"), self.rise)
+            low = tang.gap(low, self.bevel, self.top, 1.0, *eyes) + 1
+        outer = (self.rope_size_2, self.load_2, self.angle_2, self.turn, self.turn_2, self.sleeve_wall_2)
+        return stub_need.need_stub(
+            *bolts,
+            self.column_of("rod", "size"),
+            self.rope_size,
+            self.angle,
+            self.bevel,
+            self.top,
+            self.load,
+            boat.number("margin_metal"),
+            self.sleeve_wall,
+            self.root,
+            *(boat.number(key) for key in of_boat),
+            self.thickest if low is None else low,
+            *(boat.number(key) for key in ("gamma", "bolt_bending", "bolt_straight", "bolt_shear")),
+            *(outer if self.two else ()),
+        )
+
+    @property
+    def thickest(self):
+        """Of the rods whose size is a number, this one among them: no hole is as low."""
+        sizes = self.schedule.cells.column("rod_size")
+        return max(self.rod_size, *(held for held in sizes if isinstance(held, float)))
+
+    def column_of(self, table, key):
+        return tuple((held,) for held in self.schedule.cells.column(f"{table}_{key}"))
 
     @property
     def mass(self):
@@ -434,18 +710,31 @@ class Tang(Row):
 
     @property
     def drop(self):
-        return tang.drop(*self.drilled, self.eye, self.bolt_size, self.rope_size, self.sleeve_wall)
+        seat = self.seat_in if self.two else None
+        return tang.drop(*self.drilled, self.eye, self.bolt_size, self.rope_size, self.sleeve_wall, seat)
+
+    @of_two
+    def drop_2(self):
+        rope = (self.rope_size_2, self.sleeve_wall_2)
+        return tang.drop(*self.drilled, self.eye_2, self.bolt_size, *rope, self.seat_out)
+
+    @of_two
+    def tension_left_2(self):
+        stay = self.outer
+        return stretch.tension_after(stay.pretension, self.drop_2, stay.length, stay.stiffness)
 
     @property
     def tension_left(self):
         stay = self.stay_row
         return stretch.tension_after(stay.pretension, self.drop, stay.length, stay.stiffness)
 
-    @property
-    def bare_margin(self):
-        stay = self.stay_row
-        least = stay.rope_row.number("least")
-        bend = strength.bend_rope(self.bolt_size / self.rope_size, least)
-        angle = eye.eye_angle(self.eye, self.bolt_size, self.rope_size, self.sleeve_wall)
+    def on_the_bare_bolt(self, stay):
+        """How many times its load the eye of a stay holds round the bolt."""
+        size, wall = stay.rope_size, stay.sleeve_wall
+        bend = strength.bend_rope(self.bolt_size / size, stay.rope_row.number("least"))
+        angle = eye.eye_angle(stay.upper_eye, self.bolt_size, size, wall)
         holds = eye.eye_capacity(stay.break_load, bend, angle, self.boat.number("uneven"))
-        return holds * self.boat.number("ageing") / self.load
+        return holds * self.boat.number("ageing") / stay.load
+
+    bare_margin = property(lambda stub: stub.on_the_bare_bolt(stub.stay_row))
+    bare_margin_2 = of_two(lambda stub: stub.on_the_bare_bolt(stub.outer))
