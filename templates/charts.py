@@ -1,24 +1,77 @@
-"""The two charts: margin by stay, and the side view of a stub; lines are named where they run."""
+"""The charts: the boat, what its stays have to spare, and the side view of a stub; lines are named at the line"""
 
-from typing import Any
+from dataclasses import dataclass
+from typing import Any, Optional
 
-from com.sun.star.awt import Rectangle
+from com.sun.star.awt import Rectangle, Size
 from com.sun.star.chart.ChartAxisLabelPosition import OUTSIDE_START
-from com.sun.star.chart.ChartLegendPosition import BOTTOM
-from com.sun.star.chart2 import DataPointLabel
+from com.sun.star.chart2 import DataPointLabel, Symbol
+from com.sun.star.chart2.SymbolStyle import STANDARD
+from com.sun.star.drawing import LineDash
 from com.sun.star.drawing.FillStyle import SOLID
+from com.sun.star.drawing.LineStyle import DASH as DASHED
+from com.sun.star.drawing.LineStyle import NONE as UNLINED
 from com.sun.star.drawing.LineStyle import SOLID as LINED
 from com.sun.star.table import CellRangeAddress
 
 from templates import styles
-from templates.sheets import side_view
+from templates.sheets import rig, side_view
 
-SCATTER, BARS = "com.sun.star.chart.XYDiagram", "com.sun.star.chart.BarDiagram"
-# Three times as light or as dark as their ground, as WCAG 2 has it; the line as well over white as over a bar.
-ROPE, WEAKEST, REQUIRED, GRID = styles.NAVY, styles.WHITE, 0xC86414, 0x7C8B9A
-COLOURS = (0x6B7885, 0x1F3A52, 0x8A5A14, 0x55606B, 0x156E5E, 0xA23B2A, 0x156E5E, 0xA23B2A)
+SCATTER = "com.sun.star.chart.XYDiagram"
+ABOVE, LEFT, BELOW, RIGHT = 2, 4, 6, 8  # com.sun.star.chart.DataLabelPlacement
+LEAVE_GAP = 0  # com.sun.star.chart.MissingValueTreatment
+CIRCLE = 8  # of the office's own symbols
+# Three times as dark as their ground, as WCAG 2 has it.
+GREY, DARK, OCHRE, RED = 0x7C8B9A, 0x55606B, 0x8A5A14, 0xA23B2A
+COLOURS = (0x6B7885, 0x1F3A52, OCHRE, DARK, 0x156E5E, RED, 0x156E5E, RED)
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a line is drawn: its colour, its weight in 1/100 mm, and how it is broken."""
+
+    colour: int
+    width: int
+    dash: str = ""
+
+
+DASHES = {
+    "dotted": LineDash(Dots=1, DotLen=40, Distance=90),
+    "long dashes": LineDash(Dashes=1, DashLen=500, Distance=160),
+    "short dashes": LineDash(Dashes=1, DashLen=200, Distance=110),
+}
+# A stay by its state: told apart by weight and dashes, in a print without colours as well.
+STATES = {
+    "ok": Look(styles.NAVY, 50),
+    "waits": Look(0x6B7885, 50, "dotted"),
+    "weigh": Look(OCHRE, 80, "long dashes"),
+    "urgent": Look(RED, 125, "short dashes"),
+}
+MAST, SPREADER, DECK, LEADER, RULER = (
+    Look(GREY, 110),
+    Look(GREY, 90),
+    Look(DARK, 70),
+    Look(GREY, 10),
+    Look(DARK, 60),
+)
+ENOUGH, SHORT, REQUIRED = Look(styles.NAVY, 260), Look(RED, 260), Look(DARK, 40)
+UNSEEN = Look(DARK, 0)
+NAMED_TO = tuple(
+    LEFT if place in ("left", "starboard") else RIGHT for place, count in rig.SLOTS.items() for _ in range(count)
+)
+BOAT = "The boat, drawn to scale from Points, Masts and Stays"
+BOAT_IN_WORDS = (
+    "Side view with the bow to the right, and beside it at the same scale the view from ahead, port to the right. "
+    "Masts, spreaders, the line of the chainplates, and every stay with its name. A stay that is OK is a thin "
+    "line, one to weigh a heavier one in long dashes, one in danger or to fix the heaviest in short dashes, one "
+    "that waits is dotted. The list beside it says the same in words."
+)
+SPARE = "What the weakest link of each stay has to spare"
+SPARE_IN_WORDS = (
+    "A bar for each stay, the least first, from a line that is just what is required. The list of stays says the "
+    "same in numbers."
+)
 # Of each line of the side view that is named: the point at which its name stands, and on which side of it.
-ABOVE, BELOW, RIGHT = 2, 6, 8  # com.sun.star.chart.DataLabelPlacement
 NAMED_AT = ((0, RIGHT), (2, BELOW), (1, RIGHT), (1, RIGHT), (side_view.CIRCLE_POINTS // 4, ABOVE), (1, RIGHT))
 PLOT = 15000  # 1/100 mm, the side of the square
 EDGE = 1200
@@ -26,49 +79,124 @@ PLACEHOLDER = 1.0  # until the formulas come: the office makes no series over ce
 TOP = 9500  # below the items of the sheet
 
 
-def margins(book: Any, stays: Any, filled: int, target: Any) -> None:
-    """Bars of the margin by stay, of the rope and of the weakest link, and a line of what is required.
+def boat(office: Any, book: Any) -> None:
+    """The boat on Rig, from the side and from ahead: a line for each state of stays, and names beside them."""
+    pen = _drawn_in_mm(office, book, ("The boat", 0, rig.TALL), BOAT, BOAT_IN_WORDS)
+    deck = [pen.line(listing, "y", DECK) for listing in ("drawn_deck", "drawn_across")]
+    parts = [pen.line("drawn_axis", "y", MAST), pen.line("drawn_line", "spreader", SPREADER)]
+    names = [pen.name("drawn_name", 2 * at, side, LEADER) for at, side in enumerate(NAMED_TO)]
+    stays = [pen.line("drawn_line", state, STATES[state]) for state in rig.DRAWN]
+    key = [pen.name("drawn_word", 2 * at, RIGHT, STATES[state]) for at, state in enumerate(rig.DRAWN)]
+    ruler = pen.name("drawn_word", rig.RULER_AT, LEFT, RULER)
+    words = [pen.word("drawn_word", at, BELOW) for at in rig.WORDS_AT]
+    masts = [pen.word("drawn_mast", at, ABOVE, "x", "name") for at in range(rig.MASTS)]
+    pen.draw([*deck, *parts, *names, *stays, pen.dots("drawn_dot"), *key, ruler, *words, *masts])
 
-    The line's name stands behind the last of the rows that are filled, or else over the first.
-    """
-    letters = [column.key for column in stays.table.laid_out]
-    ranges = tuple(
-        CellRangeAddress(stays.sheet_at, letters.index(key), stays.header, letters.index(key), stays.last)
-        for key in ("name", "margin", "margin_weakest", "margin_limit")
+
+def spares(office: Any, book: Any) -> None:
+    """Bars of what each stay has to spare, the least first, each with its name and its figure."""
+    pen = _drawn_in_mm(office, book, ("Spare", 100 * rig.TALL + 300, rig.SPARES_TALL), SPARE, SPARE_IN_WORDS)
+    bars = [pen.line("drawn_bar", column, look) for column, look in (("enough", ENOUGH), ("short", SHORT))]
+    rows = range(rig.STAYS_LISTED)
+    names = [pen.word("drawn_spare", at, LEFT, "left", "name") for at in rows]
+    values = [pen.word("drawn_spare", at, RIGHT, "end", "value") for at in rows]
+    pen.draw(
+        [*bars, pen.name("drawn_enough", 0, BELOW, REQUIRED), pen.word("drawn_enough", 2, BELOW), *names, *values]
     )
-    table = book.Sheets.getByIndex(stays.sheet_at)
-    for cells in ranges[1:]:
-        for row in range(cells.StartRow + 1, cells.EndRow + 1):
-            table.getCellByPosition(cells.StartColumn, row).Value = PLACEHOLDER
-    target.Charts.addNewByName("Margin by stay", Rectangle(0, 0, 19000, 12000), ranges, True, True)
-    chart = target.Charts.getByName("Margin by stay").EmbeddedObject
-    chart.setDiagram(chart.createInstance(BARS))
+
+
+def _drawn_in_mm(office: Any, book: Any, place: "tuple[str, int, int]", title: str, words: str) -> "Pen":
+    """A chart on Rig, so far down in 1/100 mm and so many mm high, whose axes are mm and do not move."""
+    target = book.Sheets.getByName("Rig")
+    name, down, tall = place
+    begin = book.NamedRanges.getByName("drawn_word_nth").ReferredCells.RangeAddress  # any numbers
+    corner = target.getCellByPosition(0, rig.FIRST_ROW).Position
+    size = Rectangle(corner.X, corner.Y + down, 100 * rig.PLOT, 100 * tall)
+    target.Charts.addNewByName(name, size, (begin,), False, False)
+    chart = target.Charts.getByName(name).EmbeddedObject
+    chart.setDiagram(chart.createInstance(SCATTER))
+    chart.HasMainTitle, chart.HasLegend = False, False
+    chart.Area.LineStyle = UNLINED
     diagram = chart.Diagram
-    diagram.NumberOfLines = 1
-    chart.HasMainTitle = True
-    chart.Title.String = "Margin by stay: the rope; the weakest link, scaled; the line that is required"
-    diagram.HasYAxisTitle = True
-    diagram.YAxisTitle.String = "margin"
-    diagram.YAxis.Min = 0
-    chart.HasLegend = True
-    chart.Legend.Alignment = BOTTOM
-    _white(diagram)
-    diagram.XAxis.TextRotation = 9000
-    bars, lines = (kind.DataSeries for kind in chart.FirstDiagram.CoordinateSystems[0].ChartTypes)
-    for bar, colour in zip(bars, (ROPE, WEAKEST)):
-        bar.Color, bar.BorderColor, bar.BorderStyle, bar.BorderWidth = colour, ROPE, LINED, 35
-    (required,) = lines
-    required.Color, required.LineWidth = REQUIRED, 80
-    _name(required, max(filled - 1, 0), RIGHT if filled else ABOVE)
+    for axis, most in ((diagram.XAxis, rig.PLOT), (diagram.YAxis, tall)):
+        axis.AutoMin = axis.AutoMax = axis.AutoStepMain = False
+        axis.Min, axis.Max, axis.StepMain = 0, most, 10
+    diagram.MissingValueTreatment = LEAVE_GAP
+    diagram.HasXAxis = diagram.HasYAxis = False
+    diagram.HasXAxisGrid = diagram.HasYAxisGrid = False
+    diagram.Wall.FillStyle, diagram.Wall.FillColor, diagram.Wall.LineStyle = SOLID, styles.WHITE, UNLINED
+    diagram.setDiagramPositionExcludingAxes(Rectangle(0, 0, 100 * rig.PLOT, 100 * tall))
+    page = target.DrawPage
+    (shape,) = (one for one in map(page.getByIndex, range(page.Count)) if one.PersistName == name)
+    shape.Title, shape.Description = title, words
+    return Pen(office, book, chart)
 
 
-def place(target: Any) -> None:
-    """Put the chart of margins below what stands on the sheet, once the rows have their heights."""
-    cursor = target.createCursor()
-    cursor.gotoEndOfUsedArea(False)
-    row = cursor.RangeAddress.EndRow + 2
-    target.Rows.getByIndex(row).IsStartOfNewPage = True  # or the end of a page would tear it
-    target.DrawPage.getByIndex(0).Position = target.getCellByPosition(0, row).Position
+class Pen:
+    """Makes the lines of a chart from the cells of listings, by the names of their columns."""
+
+    def __init__(self, office: Any, book: Any, chart: Any) -> None:
+        self.office, self.book = office, book
+        self.type = chart.FirstDiagram.CoordinateSystems[0].ChartTypes[0]
+        self.provider = chart.getDataProvider()
+        dashes = chart.createInstance("com.sun.star.drawing.DashTable")
+        for name, dash in DASHES.items():
+            dashes.insertByName(name, dash)
+
+    def draw(self, lines: "list[Any]") -> None:
+        self.type.setDataSeries(tuple(lines))
+
+    def line(self, listing: str, column: str, look: Look) -> Any:
+        """All points of a listing; a point without a number is a gap."""
+        return self._series(self._cells(f"{listing}_x"), self._cells(f"{listing}_{column}"), None, look)
+
+    def name(self, listing: str, first: int, side: int, look: Look) -> Any:
+        """A line of two points, with its name at the second."""
+        return self._named(listing, ("x", "text"), (first, first + 1), side, look)
+
+    def word(self, listing: str, at: int, side: int, x: str = "x", text: str = "text") -> Any:
+        """A name at one point."""
+        return self._named(listing, (x, text), (at, at), side, UNSEEN)
+
+    def dots(self, listing: str) -> Any:
+        series = self.line(listing, "y", UNSEEN)
+        symbol = Symbol()
+        symbol.Style, symbol.StandardSymbol, symbol.Size = STANDARD, CIRCLE, Size(110, 110)
+        symbol.BorderColor = symbol.FillColor = DARK
+        series.Symbol = symbol
+        return series
+
+    def _named(self, listing: str, keys: "tuple[str, str]", rows: "tuple[int, int]", side: int, look: Look) -> Any:
+        x, text = keys
+        label = self._cells(f"{listing}_{text}", (rows[0], rows[0]))
+        series = self._series(self._cells(f"{listing}_{x}", rows), self._cells(f"{listing}_y", rows), label, look)
+        _name(series, rows[1] - rows[0], side)
+        return series
+
+    def _series(self, across: Any, up: Any, label: Any, look: Look) -> Any:
+        series = self.office.create("com.sun.star.chart2.DataSeries")
+        series.setData((self._part(across, "values-x"), self._part(up, "values-y", label)))
+        series.Color, series.LineWidth = look.colour, look.width
+        series.LineStyle = (DASHED if look.dash else LINED) if look.width else UNLINED
+        if look.dash:
+            series.LineDashName = look.dash
+        series.Symbol = Symbol()  # none
+        return series
+
+    def _part(self, cells: Any, role: str, label: Any = None) -> Any:
+        part = self.office.create("com.sun.star.chart2.data.LabeledDataSequence")
+        cells.Role = role
+        part.setValues(cells)
+        if label is not None:
+            label.Role = "label"
+            part.setLabel(label)
+        return part
+
+    def _cells(self, name: str, rows: "Optional[tuple[int, int]]" = None) -> Any:
+        cells = self.book.NamedRanges.getByName(name).ReferredCells
+        if rows:
+            cells = cells.getCellRangeByPosition(0, rows[0], 0, rows[1])
+        return self.provider.createDataSequenceByRangeRepresentation(cells.AbsoluteName)
 
 
 def view(target: Any, at: int, first_row: int, last_row: int) -> None:
@@ -109,4 +237,4 @@ def _name(series: Any, at: int, side: int) -> None:
 
 def _white(diagram: Any) -> None:
     diagram.Wall.FillStyle, diagram.Wall.FillColor = SOLID, styles.WHITE
-    diagram.YMainGrid.LineColor = diagram.XAxis.LineColor = diagram.YAxis.LineColor = GRID
+    diagram.XAxis.LineColor = diagram.YAxis.LineColor = GREY

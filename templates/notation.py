@@ -15,13 +15,13 @@ What comes out has `[key]` left only for the cells of the row; the writer puts t
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import chain
 from typing import Optional
 
 from loftsheet import CALCS
 
-from templates.schedule import AS_TYPED, BESIDE, MADE, USED, Choices, Column, Page, Rule, Sheet, Table
+from templates.schedule import AS_TYPED, BESIDE, MADE, USED, Choices, Column, Listing, Page, Rule, Sheet, Table
 
 TOKEN = re.compile(
     r'(?P<text>"(?:[^"]|"")*")|\[(?P<cell>[^\]]*)\]|(?P<name>(?<![\w.])[a-z][a-z0-9]*(?:_[a-z0-9]+)+(?![\w(]))|(?P<space>\s+)'
@@ -45,9 +45,11 @@ class Names:
             f"boat_{item.key}": item for sheet in sheets for group in sheet.groups for item in group.items
         }
         self.pages = {sheet.page.key: sheet.page for sheet in sheets if sheet.page}
-        columns = (f"{table.key}_{column.key}" for table in self.tables.values() for column in table.named)
+        columns = [f"{table.key}_{column.key}" for table in self.tables.values() for column in table.named]
+        self.listings = [one for sheet in sheets if sheet.board for one in sheet.board.listings]
+        columns += [f"{listing.key}_{column.key}" for listing in self.listings for column in listing.laid_out]
         around = (f"{table}_{part}" for table in self.tables for part in ("header", "below"))
-        on_boat = (f"boat_{part}" for part in ("check", *BESIDE))
+        on_boat = (f"boat_{part}" for part in ("title", "check", *BESIDE))
         on_pages = (f"{page.key}_{item.key}" for page in self.pages.values() for item in (page.pick, *page.items))
         grids = (page.grid.name for page in self.pages.values() if page.grid and page.grid.name)
         self.known = {*self.items, *columns, *around, *on_boat, *on_pages, *grids}
@@ -66,6 +68,10 @@ class Names:
             self.formula(item.formula, None, name)
             for rule in item.rules:
                 self.rule(rule, None)
+        for listing in self.listings:
+            for column in listing.columns:
+                for put in listing.each or ({},):
+                    self.formula(filled(column.formula, put), listing, column.key)
         for page in self.pages.values():
             cells = page.grid.rows if page.grid else ()
             formulas = (one[1:] for row in cells for one in row if one.startswith("="))
@@ -80,7 +86,7 @@ class Names:
         if where and rule.about and rule.about not in self.items:
             self.formula(f"[{rule.about}]", where, whose)
 
-    def formula(self, written: str, where: "Table | Page | None", of: str = "") -> str:
+    def formula(self, written: str, where: "Table | Listing | Page | None", of: str = "") -> str:
         """A formula in Calc's own words, but for `[key]` as a cell of the row; `of` says whose it is."""
         try:
             return self._formula(written, where)
@@ -94,7 +100,7 @@ class Names:
         except WrongName as wrong:
             raise WrongName(f"{where.key if where else 'boat'}, {of}: {wrong}") from None
 
-    def _formula(self, written: str, where: "Table | Page | None") -> str:
+    def _formula(self, written: str, where: "Table | Listing | Page | None") -> str:
         done, at = [], 0
         for found in TOKEN.finditer(written):
             done.append(written[at : found.start()])
@@ -110,7 +116,7 @@ class Names:
                 done.append(found["text"] or "")
         return "".join([*done, written[at:]])
 
-    def _cell(self, keys: "list[str]", where: "Table | Page | None", read: bool) -> str:
+    def _cell(self, keys: "list[str]", where: "Table | Listing | Page | None", read: bool) -> str:
         """One cell: of this row, or at the end of a chain of rows that name each other."""
         written = f"[{'.'.join(keys)}]"
         if where is None:
@@ -118,7 +124,7 @@ class Names:
         typed = not read or keys[-1] == AS_TYPED
         first, *further = keys[:-1] if keys[-1] == AS_TYPED else keys
         column = in_use(where, first, typed and not further)
-        cell = f"[{column.key if column else first}]" if isinstance(where, Table) else f"{where.key}_{first}"
+        cell = f"{where.key}_{first}" if isinstance(where, Page) else f"[{column.key if column else first}]"
         names: tuple[Choices, ...] = (column.choices,) if column else ()
         if column is None and further and isinstance(where, Table):
             cell, names = "[name]", where.named_by.get(first, (f"{first}_name",))
@@ -159,7 +165,7 @@ class Names:
         return self._formula(f"[{written}]" if is_cell else written, where)
 
 
-def in_use(where: "Table | Page", key: str, typed: bool) -> Optional[Column]:
+def in_use(where: "Table | Listing | Page", key: str, typed: bool) -> Optional[Column]:
     """The column of that key; of one with a default that of what is used, unless what was typed is asked for."""
     column = where.column(key)
     return where.column(key + USED) if column and column.default and not typed else column
@@ -169,6 +175,13 @@ def matched(cell: str, names: "Sequence[object]") -> str:
     """Formula: the row that holds the name of a cell, in the first of these columns or else in the next."""
     *others, last = (f"MATCH({cell};{one};0)" for one in names)
     return "".join(f"IFERROR({one};" for one in others) + last + ")" * len(others)
+
+
+def filled(formula: str, put: "Mapping[str, str]") -> str:
+    """A formula of a listing with what differs from row to row put in."""
+    for word, what in put.items():
+        formula = formula.replace(word, what)
+    return formula
 
 
 def reading(column: Column, cell: str) -> str:

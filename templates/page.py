@@ -43,6 +43,29 @@ def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
         target.setTitleColumns(CellRangeAddress(at, 0, 0, 0, 0))
 
 
+def board_areas(book: Any, sheets: "tuple[Sheet, ...]") -> None:
+    """Print of a page of results the first part, on one page, and each further one that has something to list."""
+    for sheet in sheets:
+        if not sheet.board:
+            continue
+        target = book.Sheets.getByName(sheet.title)
+        at, right = target.RangeAddress.Sheet, len(sheet.widths) - 1
+        parts = [target.getCellRangeByPosition(0, top, right, bottom) for top, bottom in sheet.board.pages]
+        used = [part.RangeAddress for part in parts if part is parts[0] or _says(part)]
+        target.setPrintAreas(tuple(CellRangeAddress(at, 0, one.StartRow, right, one.EndRow) for one in used))
+        style = book.StyleFamilies.getByName("PageStyles").getByName(target.PageStyle)
+        room = SHORT - 2 * MARGIN - FOOTER
+        style.PageScale = min(style.PageScale, int(100 * room / parts[0].Size.Height))
+        if style.PageScale * FONT_POINTS / 100 < LEAST_POINTS:
+            raise ValueError(f"{sheet.title}: one page would be printed under {LEAST_POINTS} pt; list less")
+
+
+def _says(part: Any) -> bool:
+    """Whether anything is listed: the rows are numbered in the second column."""
+    numbers = part.getCellRangeByPosition(1, 0, 1, part.Rows.Count - 1).DataArray
+    return any(isinstance(number, float) for (number,) in numbers)
+
+
 def set_widths(target: Any, sheet: Sheet) -> None:
     for column, width in enumerate(widths(sheet)):
         target.Columns.getByIndex(column).Width = width * 100

@@ -324,6 +324,44 @@ class Page:
 
 
 @dataclass(frozen=True)
+class Listing:
+    """Rows that are worked out from other tables, each known by its number, `[nth]`, and not by a name.
+
+    Its named ranges are `<key>_<column>`; `[key]` is the cell of the row, as in a table. It stands with its upper
+    left corner in that column and row of the sheet. What only other cells need is `hidden`. Rows that differ are
+    told apart by what is put in the place of words in their formulas: one mapping `each`.
+    """
+
+    key: str
+    columns: "tuple[Column, ...]"
+    rows: int
+    left: int
+    top: int
+    hidden: bool = False
+    each: "tuple[Mapping[str, str], ...]" = ()
+    start: int = 1  # the number of its first row
+    count: str = ""  # of how many: the numbers end there, and what follows from them is blank
+
+    @property
+    def laid_out(self) -> "tuple[Column, ...]":
+        number = f"ROW()-ROW(INDEX({self.key}_nth;1))+{self.start}"
+        counted = f'IF({number}<={self.count};{number};"")' if self.count else ""
+        return (Column("nth", "", formula=counted, format="0"), *self.columns)
+
+    def column(self, key: str) -> Optional[Column]:
+        return next((column for column in self.laid_out if column.key == key), None)
+
+
+@dataclass(frozen=True)
+class Board:
+    """A page of results: listings, and cells with a formula or words, by their column and row."""
+
+    listings: "tuple[Listing, ...]"
+    cells: "tuple[tuple[int, int, str, str], ...]"
+    pages: "tuple[tuple[int, int], ...]" = ()  # first and last row of each page
+
+
+@dataclass(frozen=True)
 class Sheet:
     """One sheet: its tables from top to bottom, or groups of items, or a page for one row, or lines to read.
 
@@ -336,6 +374,7 @@ class Sheet:
     tables: "tuple[Table, ...]" = ()
     groups: "tuple[Group, ...]" = ()
     page: Optional[Page] = None
+    board: Optional[Board] = None
     lines: "tuple[tuple[str, str], ...]" = ()
     landscape: bool = True
     cautions: "tuple[str, ...]" = ()

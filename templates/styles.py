@@ -4,7 +4,7 @@ from typing import Any
 
 from com.sun.star.lang import Locale
 from com.sun.star.table import BorderLine2
-from com.sun.star.table.CellHoriJustify import CENTER, LEFT
+from com.sun.star.table.CellHoriJustify import CENTER, LEFT, RIGHT
 from com.sun.star.table.CellVertJustify2 import CENTER as MIDDLE
 from com.sun.star.table.CellVertJustify2 import TOP
 
@@ -13,6 +13,8 @@ BLOCK, HEADER, LABEL = "Loftsheet block", "Loftsheet header", "Loftsheet label"
 INPUT, INPUT_TEXT, CALCULATED = "Loftsheet input", "Loftsheet input text", "Loftsheet calculated"
 CHECK, ATTENTION, URGENT = "Loftsheet check", "Loftsheet attention", "Loftsheet urgent"
 QUIET, CODE = "Loftsheet quiet", "Loftsheet code"
+NEXT, LINE, NUMBER = "Loftsheet next", "Loftsheet line", "Loftsheet number"
+LISTED, LISTED_NUMBER = "Loftsheet listed", "Loftsheet listed number"
 
 FONT = "Liberation Sans"
 BLACK, WHITE, PALE, NAVY, SAND, ROSE = 0x000000, 0xFFFFFF, 0xECEEF1, 0x22384F, 0xFFE3A0, 0xFFC4BC
@@ -45,6 +47,11 @@ def define(book: Any) -> None:
     for name in (CALCULATED, CHECK):
         _add(book, name, CharColor=BLACK, CellBackColor=PALE, BottomBorder2=_line(HAIRLINE, 2), **_cell())
     _add(book, QUIET, **{**_cell(), "CharColor": GREY, "CellBackColor": PALE})
+    _add(book, NEXT, CharColor=NAVY, CharWeight=BOLD, CharHeight=11.0)
+    _add(book, LISTED, CharColor=BLACK, CellBackColor=WHITE, ParaLeftMargin=90, ParaRightMargin=90)
+    _add(book, LISTED_NUMBER, parent=LISTED, HoriJustify=RIGHT)
+    _add(book, LINE, BottomBorder2=_line(HAIRLINE, 2))
+    _add(book, NUMBER, CharColor=GREY, CellBackColor=WHITE, ParaRightMargin=90)
     _add(book, CODE, CharColor=GREY, CellBackColor=PALE, VertJustify=TOP)
     for name, background in ((ATTENTION, SAND), (URGENT, ROSE)):
         _add(book, name, CharColor=BLACK, CellBackColor=background, CharWeight=BOLD, **_cell())

@@ -15,7 +15,7 @@ from com.sun.star.table import CellAddress
 
 from templates import charts, checks, page, styles
 from templates.boats import stock
-from templates.notation import in_row, quoted, stored
+from templates.notation import filled, in_row, quoted, stored
 from templates.schedule import (
     BESIDE,
     DANGER,
@@ -27,9 +27,11 @@ from templates.schedule import (
     STATE,
     WAITS,
     WEIGH,
+    Board,
     Column,
     Grid,
     Item,
+    Listing,
     Page,
     Sheet,
     Table,
@@ -46,6 +48,8 @@ FROZEN_COLUMNS = 2
 ON_BOAT = {"name": "A", "check": "E", FOUND: "F", STATE: "G"}  # columns of an assumption
 BELOW = 300
 GAP = 3
+BOARD = {"next": styles.NEXT, "block": styles.BLOCK, "note": styles.NOTE}
+STATE_MARKS = (((FIX, DANGER), styles.URGENT), (("to weigh",), styles.ATTENTION), ((WAITS,), styles.QUIET))
 
 
 def write(office: Any, path: Path, boat: Any = None) -> None:
@@ -86,7 +90,9 @@ def build(office: Any, boat: Any = None) -> Any:
     office.recalculate(book)
     page.fit_heights(book, writer.placed)
     page.keep_together(book, ALL, writer.placed)
-    charts.place(book.Sheets.getByName("Boat"))
+    page.board_areas(book, ALL)
+    charts.boat(office, book)
+    charts.spares(office, book)
     page.freeze(book, ALL, writer.placed, FROZEN_COLUMNS)
     return book
 
@@ -154,6 +160,8 @@ class Writer:
             self.groups(target, sheet)
         if sheet.page:
             self.page(target, at, sheet.page)
+        if sheet.board:
+            self.board(target, sheet.board)
 
     def table(self, target: Any, at: int, table: Table, row: int) -> int:
         """Write one table from its title down; return the row where the next one may start."""
@@ -246,6 +254,11 @@ class Writer:
             (f'OR({state}="{WEIGH}";{state}="{NOTE}")', styles.ATTENTION),
             (f'{state}="{WAITS}"', styles.QUIET),
         )
+        self.mark(cells, marks)
+
+    @staticmethod
+    def mark(cells: Any, marks: "Iterable[tuple[str, str]]") -> None:
+        """Conditions, read as standing in the first cell, and the style of each."""
         conditions = cells.ConditionalFormat
         for condition, style in marks:
             conditions.addNew(
@@ -271,6 +284,7 @@ class Writer:
                 self.item(target, row, item, "boat")
                 self.check_item(target, row, item)
             row += 2
+        self.name("boat_title", target, 0, FIRST_TABLE_ROW, 0, row - 2)
         for key in ("check", *BESIDE):
             column = target.getCellRangeByName(f"{ON_BOAT[key]}1").CellAddress.Column
             self.name(f"boat_{key}", target, column, FIRST_TABLE_ROW, column, row - 2)
@@ -312,6 +326,55 @@ class Writer:
             self.item(target, row, item, page.key, page)
         if page.grid:
             self.grid(target, at, page, page.grid, FIRST_TABLE_ROW + len(page.items) + 2)
+
+    def board(self, target: Any, board: Board) -> None:
+        for listing in board.listings:
+            self.listing(target, listing)
+        for column, row, written, style in board.cells:
+            if written.startswith("="):
+                self.formula(target, column, row, NAMES.formula(written[1:], None, "board"), BOARD[style])
+            else:
+                self.cell(target, column, row, written, BOARD[style])
+
+    def listing(self, target: Any, listing: Listing) -> None:
+        """Rows that are worked out from other tables; the number of a row is typed, or counted."""
+        letters = {column.key: letter(listing.left + at) for at, column in enumerate(listing.laid_out)}
+        first, last = listing.top + 1, listing.top + listing.rows
+        for at, column in enumerate(listing.laid_out, listing.left):
+            cells = target.getCellRangeByPosition(at, first, at, last)
+            self.name(f"{listing.key}_{column.key}", target, at, first, at, last)
+            if listing.hidden:
+                base = styles.CODE
+                self.hidden.add((target.Name, at))
+            else:
+                base = styles.NUMBER
+                if column.title:
+                    base = styles.LISTED_NUMBER if column.format else styles.LISTED
+                self.mark(cells, self.row_marks(cells, column, f"${letters['nth']}{first + 1}"))
+            cells.CellStyle = self.style(base, column.format)
+            if column.title:
+                self.cell(target, at, listing.top, column.header, base if listing.hidden else styles.HEADER)
+            if not column.formula:
+                cells.setDataArray(tuple((float(listing.start + row),) for row in range(listing.rows)))
+            self.rows(cells, listing, column, letters)
+
+    def rows(self, cells: Any, listing: Listing, column: Column, letters: "dict[str, str]") -> None:
+        """The formulas of a column: one that is filled down, or one for each row."""
+        top = listing.top + 1
+        each = [(cells.getCellByPosition(0, row), put) for row, put in enumerate(listing.each)]
+        for row, (where, put) in enumerate(each or [(cells, {})], top + 1):
+            formula = NAMES.formula(filled(column.formula, put), listing, column.key)
+            if formula:
+                self.pending.append((where, in_row(f"={stored(formula)}", letters, row)))
+
+    @staticmethod
+    def row_marks(cells: Any, column: Column, number: str) -> "list[tuple[str, str]]":
+        """A line below a row that lists something; the word for its state is marked as a check is."""
+        address = cells.RangeAddress
+        word = f"{letter(address.StartColumn)}{address.StartRow + 1}"
+        states = STATE_MARKS if column.key == "state" else ()
+        urgent = [(f"OR({';'.join(f'{word}={quoted(one)}' for one in words)})", style) for words, style in states]
+        return [*urgent, *([(f'{number}<>""', styles.LINE)] if column.title else [])]
 
     def grid(self, target: Any, at: int, page: Page, grid: Grid, row: int) -> None:
         first = max(row, grid.top)
@@ -368,8 +431,6 @@ class Writer:
 
     def charts(self) -> None:
         """Before the formulas, for a chart needs numbers to begin with."""
-        stays = next(where for where in self.placed if where.table.key == "stays")
-        charts.margins(self.book, stays, len(self.data.get("stays", ())), self.book.Sheets.getByName("Boat"))
         charts.view(*self.charted["view"])
 
     def formulas(self) -> None:

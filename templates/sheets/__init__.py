@@ -11,6 +11,7 @@ from templates.sheets import (
     order,
     points,
     read_first,
+    rig,
     side_view,
     stays,
     tangs,
@@ -18,6 +19,7 @@ from templates.sheets import (
 
 ALL = (
     read_first.SHEET,
+    rig.SHEET,
     boat.SHEET,
     masts.SHEET,
     points.SHEET,

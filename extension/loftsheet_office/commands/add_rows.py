@@ -17,6 +17,7 @@ from ..dialogs.cursor import active_cell
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
+from ..workbook import rig_sheet
 from ..workbook.named_tables import Table, Tables
 from .entries import TITLES
 
@@ -42,6 +43,7 @@ def run(desk: Desk) -> None:
     filtered = any(table.sheet.Rows.getByIndex(row).IsFiltered for row in table.rows)
     with OneUndo(desk.document, TITLE):
         add(table, number)
+        rig_sheet.print_all(desk.document)
     if filtered:
         desk.say(TITLE, FILTERED)
 

@@ -10,7 +10,7 @@ from ..common.safe_files import InWords, local
 from ..dialogs import choose_file
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
-from ..supplier import content, order_file
+from ..supplier import content, order_file, rig_page
 from ..supplier.content import Content
 from ..supplier.lists import IMPERIAL, LISTS, METRIC
 from ..workbook.page_size import at_first
@@ -20,6 +20,7 @@ from .entries import TITLES
 TITLE = TITLES["export"]
 UNITS = (METRIC, IMPERIAL)
 LONGEST = 200  # letters
+WITH_RIG = "With the page of the ~rig, a PDF of its own"
 LABELS = {
     "Order": "~Order",
     "Make-up list": "~Make-up list of the stays",
@@ -33,24 +34,25 @@ def run(desk: Desk) -> None:
     chosen = choose(desk, content.read(book))
     if chosen is None:
         return
-    wanted, units, paper = chosen
+    wanted, units, paper, with_rig = chosen
     name = file_name("order", wanted.head.name, wanted.head.revision)
     path = choose_file.place_to_write(desk, TITLE, f"{name}.xlsx")
     if path is None:
         return
     refuse_own_file(book, path)
-    pdf = path.with_suffix(".pdf")
-    if not desk.may_replace(TITLE, pdf):
+    pdf, rig = path.with_suffix(".pdf"), rig_page.place(path)
+    if not all(desk.may_replace(TITLE, one) for one in ([pdf, rig] if with_rig else [pdf])):
         return
     with InWords(f"Writing {path.name}", path):
-        order_file.write(wanted, path, units, desk.create("com.sun.star.frame.Desktop"), paper)
-    desk.say(
-        TITLE, f"Written: {path}\nand, to print, {pdf.name} beside it.\n\nLook through both before you send them."
-    )
+        desktop = desk.create("com.sun.star.frame.Desktop")
+        order_file.write(wanted, path, units, desktop, paper, book if with_rig else None)
+    beside, all_of = (f"{pdf.name} and {rig.name}", "all") if with_rig else (pdf.name, "both")
+    written = f"Written: {path}\nand, to print, {beside} beside it."
+    desk.say(TITLE, f"{written}\n\nLook through {all_of} before you send them.")
 
 
-def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str, str]]":
-    """Ask what to put in, the units and the paper; None when the user thinks better of it."""
+def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str, str, bool]]":
+    """Ask what to put in, the units, the paper, and for the page of the rig; None where the user thinks better."""
     form = Form(desk, TITLE, width=260)
     form.paragraph(
         "The file holds values only: no formulas and nothing else of this document. "
@@ -67,6 +69,7 @@ def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str, str
     paper = form.choice("~Paper", tuple(PAPERS), at_first(desk.document))
     form.paragraph("Lists to put in:")
     lists = {title: form.tick(LABELS[title], on=True) for title in LISTS}
+    rig = form.tick(WITH_RIG, on=False) if rig_page.is_there(desk.document) else None
     own = everything.own
     if own:
         form.paragraph("Columns of your own. Tick one only if the supplier may see it:")
@@ -77,7 +80,8 @@ def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str, str
     if not wanted:
         raise Refusal("No list was ticked, so there is nothing to write.")
     seen = tuple(column for column, tick in zip(own, ticks) if tick.State)
-    return everything.only(wanted, seen), UNITS[units.SelectedItems[0]], tuple(PAPERS)[paper.SelectedItems[0]]
+    on_paper = tuple(PAPERS)[paper.SelectedItems[0]]
+    return everything.only(wanted, seen), UNITS[units.SelectedItems[0]], on_paper, bool(rig and rig.State)
 
 
 def refuse_own_file(book: Any, path: Path) -> None:

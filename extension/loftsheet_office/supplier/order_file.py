@@ -6,23 +6,38 @@ from typing import Any
 
 from ..common.safe_files import put_in_place, refuse_kept
 from ..common.values import property_values
+from . import rig_page
 from .content import Content
 from .lists import METRIC
 from .xlsx import workbook
 
 
-def write(content: Content, path: Path, units: str = METRIC, desktop: Any = None, paper: str = "A4") -> None:
-    """Write the .xlsx, with the office's desktop a PDF too: beside their places, renamed when both are there."""
-    for ending in (path.suffix, ".pdf") if desktop else (path.suffix,):
-        refuse_kept(path.with_suffix(ending))
+def write(
+    content: Content,
+    path: Path,
+    units: str = METRIC,
+    desktop: Any = None,
+    paper: str = "A4",
+    schedule: Any = None,
+) -> None:
+    """Write the .xlsx, with the office's desktop a PDF too, and the page of the rig of a schedule that is given.
+
+    All are written beside their places and renamed when all are there.
+    """
+    pdf, rig = path.with_suffix(".pdf"), rig_page.place(path)
+    for one in (path, *([pdf] if desktop else []), *([rig] if schedule else [])):
+        refuse_kept(one)
     file = workbook(content, units, paper)
     with TemporaryDirectory(dir=path.parent, prefix=".loftsheet-") as folder:
         unfinished = Path(folder) / path.name
         file.save(unfinished)
-        files = [unfinished]
+        files = [(unfinished, path)]
         if desktop:
-            files.append(_as_pdf(desktop, unfinished))
-        put_in_place([(written, path.with_suffix(written.suffix)) for written in files])
+            files.append((_as_pdf(desktop, unfinished), pdf))
+        if schedule:
+            rig_page.write(schedule, Path(folder) / rig.name)
+            files.append((Path(folder) / rig.name, rig))
+        put_in_place(files)
 
 
 def _as_pdf(desktop: Any, workbook: Path) -> Path:

@@ -69,6 +69,18 @@ def test_the_new_rows_are_ready_and_empty(screen, shown_demo):
         assert [held for (held,) in cells(shown_demo, name).DataArray[-6:]] == [""] * 6
 
 
+def test_rig_prints_what_its_first_page_does_not_list(screen, shown_demo):
+    rig = shown_demo.Sheets.getByName("Rig")
+    assert len(rig.getPrintAreas()) == 1
+    for _ in range(2):
+        select(shown_demo, named(shown_demo, "stays_upper", 2))
+        add(screen, shown_demo, 5)
+        screen.finish()
+        first, second = rig.getPrintAreas()
+        assert second.EndRow == cells(shown_demo, "rig_further_name").RangeAddress.EndRow
+        assert first.EndRow < second.StartRow == cells(shown_demo, "rig_more_name").RangeAddress.StartRow - 2
+
+
 def test_three_hundred_rows_are_ready_like_one(screen, shown_demo):
     from extension.loftsheet_office.workbook.faults import relative
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.office import paper
 from tests.office.menu.cells import everything, frame_of, named, row_of
 from tests.office.menu.conftest import documents
 
@@ -50,6 +51,15 @@ def rows(path, title):
     headings = [cell.value for cell in sheet[HEADER]]
     below = sheet.iter_rows(min_row=HEADER + 1, values_only=True)
     return [dict(zip(headings, values)) for values in takewhile(lambda row: row[0] is not None, below)]
+
+
+def test_the_page_of_the_rig_goes_with_it_if_asked_for(screen, shown_demo, tmp_path):
+    path = tmp_path / "order.xlsx"
+    said = export(screen, shown_demo, path, {"With the page of the rig, a PDF of its own": True})
+    assert "order.pdf and order-rig.pdf beside it" in said
+    assert sorted(file.name for file in tmp_path.iterdir()) == ["order-rig.pdf", "order.pdf", "order.xlsx"]
+    (page,) = paper.pages(tmp_path / "order-rig.pdf")
+    assert "backstay, upper part" in page.text and "Next: " in page.text
 
 
 def test_everything_is_written_beside_each_other_and_nothing_is_changed(screen, shown_demo, tmp_path):
