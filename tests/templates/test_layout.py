@@ -58,9 +58,8 @@ def test_a_folded_block_says_before_it_what_it_holds(table):
             assert table.laid_out[columns[0]].title.partition(",")[0] in before.header
 
 
-@pytest.mark.parametrize("key", ["stays", "tangs"])
-def test_the_first_screen_holds_name_to_last_result(key):
-    table = NAMES.tables[key]
+@pytest.mark.parametrize("table", [one for one in LAID_OUT if one.results], ids=lambda table: table.key)
+def test_the_first_screen_holds_name_to_last_result(table):
     upto = blocks(table)[RESULTS][-1] + 1
     assert sum(column.width for column in table.laid_out[:upto] if not column.hidden) <= SEEN
 
