@@ -123,7 +123,7 @@ def test_both_eyes_stand_on_the_mark_out_sheet(drawn):
     for due in (
         "inner eye 10.0",
         "outer eye 20.0",
-        "middle of the inner eye",
+        "Middle of the inner eye",
         f"{INNER} (inner eye)",
         "Turned round",
     ):

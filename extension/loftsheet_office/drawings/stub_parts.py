@@ -368,12 +368,14 @@ def _labels(pen: Pen, stub: Stub, away: float) -> None:
     beside_eye = (leg[0] - 4 * sin(outermost.angle), leg[1] - 4 * cos(outermost.angle))
     crown = shape.along(shape.top_edge, stub.eyes[0].seat, 0.8 * stub.eyes[0].thick)
     washer = ((flat, edge + 1), "flat washer") if stub.flat else None
+    # One more label puts that of the nut lower down.
+    on_nut = stub.hole + NUT_WIDTH * stub.bolt_size / 2 - 4 if stub.stay_2 else corner + 4
     rows = [
         (shape.along(shape.top_end, stub.plate, stub.rise - 1), f"end plate {mm(stub.plate)}"),
         *([(crown, "inner eye")] if stub.stay_2 else []),
         ((inner - stub.wedge / 2, edge), "tapered washer"),
         *([washer] if washer else []),
-        ((flat + NUT_HEIGHT * stub.bolt_size, corner + 4), nut_words(stub)),
+        ((flat + NUT_HEIGHT * stub.bolt_size, on_nut), nut_words(stub)),
         (shape.along(shape.low_end, -2.5, 4), f"rod {mm(stub.rod_size)}"),
         (beside_eye, f"{outermost.called} eye in its sleeve".strip()),
     ]
