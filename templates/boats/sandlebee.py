@@ -175,7 +175,8 @@ TANGS = [
 
 EIGHT = "HMPE 12-strand 8 mm"
 CHAINPLATES = [
-    *(loop(f"main {which} chainplate, {side}", EIGHT, 4, 22, 160, holds_own=35) for which in ("cap", "fore lower", "aft lower") for side in SIDES),
+    *(plate(f"main cap chainplate, {side}", 40) for side in SIDES),
+    *(loop(f"main {end} lower chainplate, {side}", EIGHT, 4, 22, 160, holds_own=35) for end in ("fore", "aft") for side in SIDES),
     *(plate(f"runner chainplate, {side}", 30) for side in SIDES),
     plate("stem head", 40),
     plate("inner forestay on deck", 30),
