@@ -262,6 +262,28 @@ def test_a_shroud_over_two_spreaders(demo_book, demo_cells):
             assert demo_cells("chainplates", key, "cap chainplate, port") == pytest.approx(pull)
 
 
+def test_the_note_of_wire_that_stays(demo_book, demo_cells):
+    """Log: 12 m of 1x19 of 8 mm that swing six times a second; a string's law, T = 4·m·L²·f²."""
+    typed = (
+        ("stays", "made_of", "forestay", "stays wire"),
+        *(
+            ("log", key, "A1", held)
+            for key, held in (
+                ("stay", "forestay"),
+                ("tension_own", None),
+                ("note_hz", 6.0),
+                ("free_length", 12000.0),
+            )
+        ),
+    )
+    with ExitStack() as edits:
+        for table, column, row, held in typed:
+            edits.enter_context(Restored(named.cell(demo_book, table, column, row), held))
+        demo_book.calculateAll()
+        per_metre = 8 * 0.76 * math.pi / 4 * 8**2 / 1000  # kg, of steel
+        assert demo_cells("log", "tension", "A1") == pytest.approx(4 * per_metre * 12**2 * 6**2 / 1000, rel=1e-3)
+
+
 @pytest.fixture(scope="module")
 def yawl(second_demo_file, running_office):
     book = running_office.load(second_demo_file)
