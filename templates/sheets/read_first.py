@@ -54,6 +54,7 @@ UNCHECKED = (
     "A length that comes from points alone. Measure the wire that comes down as well, pulled straight, before any rope is cut; what "
     "both agree on is typed under Length, own.",
     "How the lashing's end is made fast, and what joins the stays where a backstay splits.",
+    "Age and condition of wire that stays, and its terminals: it is looked at and renewed by its own rules.",
     "Fatigue and crevice corrosion of a bolt that stands out from the mast: it is renewed with the rope.",
     "One leg of a split backstay alone, a stub that is lost in a gust: the blow of the fall is in no margin.",
     "The strength of the rod while its crushing strength is blank in Library, how it is built, and the end plate.",

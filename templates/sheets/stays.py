@@ -198,7 +198,7 @@ SPARES = ";".join(f"[spare_{link}]" for link in ("splice", "wire", *MORE_LINKS))
 SIZE = block(
     "Size",
     number("margin_own", "Margin, own", "", 2, 20, "if not the boat's", format="0.00"),
-    calculated("margin_required", "Required", "margin", f'IF([margin_own]<>"";[margin_own];IF({IS_WIRE};boat_wire_margin;boat_margin))', "of the rope, or of the wire that stays", format="0.00"),
+    calculated("margin_required", "Required", "margin", f'IF([margin_own]<>"";[margin_own];IF({IS_WIRE};boat_margin_wire;boat_margin))', "of the rope, or of the wire that stays", format="0.00"),
     calculated("need_strength", "For strength", "kN", "RIG.NEED.STRENGTH([load];[margin_required];[splice];boat_ageing)", "break load needed for the margin", format="0.0"),
     calculated("need_hold", "For held load", "kN", "RIG.NEED.HOLD([pretension];boat_hold_hot)", "break load needed against creep", format="0.0"),
     calculated(

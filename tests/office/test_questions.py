@@ -224,7 +224,7 @@ QUESTIONS = {
     "a loop nobody tried": ("chainplates", LOOP, "trial", [("rope", SEVEN, "trial", "assumed")]),
     "wire that stays of no size": ("stays", FORESTAY, "wire.stays", [WIRE_STAYS, ("stays", FORESTAY, "wire", None), ("stays", FORESTAY, "basis", "typed"), ("stays", FORESTAY, "load_own", 15.0)]),
     "a stub for wire that stays": ("tangs", CAP_STUB, "stay.wire", [("stays", CAP, "made_of", "stays wire")]),
-    "wire that is too weak to stay": ("stays", FORESTAY, "margin", [WIRE_STAYS, ("stays", FORESTAY, "basis", "typed"), ("stays", FORESTAY, "load_own", 20.0)]),
+    "wire that is too weak to stay": ("stays", FORESTAY, "margin", [WIRE_STAYS, ("stays", FORESTAY, "basis", "typed"), ("stays", FORESTAY, "load_own", 25.0)]),
     "two tips swapped": ("stays", CAP, "via_2.order", [*LOWER_TIP, ("stays", CAP, "via", "lower tip"), ("stays", CAP, "via_2", "spreader tip, port")]),
     "a lower tip alone": ("stays", CAP, "via_2.alone", [("stays", CAP, "via", None), ("stays", CAP, "via_2", "spreader tip, port")]),
     "a lower tip to be fixed": ("stays", CAP, "via_2.row", [*OVER_TWO, ("points", "", "out", None)]),
@@ -329,6 +329,9 @@ ASSUMPTIONS = {
     "friction": (0.0, "looser", "looser than Loftsheet's 0.15"),
     "hold": (0.5, "looser", "looser than Loftsheet's 0.15"),
     "margin": (2.0, "looser", "looser than Loftsheet's 3"),
+    "margin_wire": (2.0, "looser", "looser than Loftsheet's 2.5"),
+    "plate_gamma": (1.0, "looser", "looser than Loftsheet's 1.1"),
+    "turns_uneven": (0.9, "looser", "looser than Loftsheet's 0.75"),
     "margin_metal": (1.0, "looser", "looser than Loftsheet's 1.5"),
 }
 

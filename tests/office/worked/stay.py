@@ -389,7 +389,7 @@ class Stay(Row):
     def margin_required(self):
         if self.has("margin_own"):
             return self.number("margin_own")
-        return self.boat.number("wire_margin" if self.is_wire else "margin")
+        return self.boat.number("margin_wire" if self.is_wire else "margin")
 
     @property
     def margin_weakest(self):
