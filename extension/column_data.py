@@ -51,9 +51,11 @@ def _column(one: Any, help: str, place: str, table: str = "") -> "dict[str, Any]
         "unit": one.unit,
         "help": help,
         "kind": _kind(one),
+        "listed_in": one.choices if isinstance(one.choices, str) and not one.formula else "",
         "measure": getattr(one, "measure", ""),
         "least": one.least,
         "most": one.most,
+        "required": one.required,
     }
 
 

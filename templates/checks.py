@@ -49,6 +49,14 @@ SHOWN = {
 OK, OK_BUT = "OK", "OK, but "
 OPENING, CLOSING = "⟦", "⟧"
 CODE = f"{OPENING}[^{CLOSING}]*{CLOSING}"
+MOST_SHOWN = 40  # letters of what was typed
+LIBRARY = "Library"
+PLACES = {
+    "masts": "Masts",
+    "points": "Points",
+    "stays": "Stays",
+    "tangs": "Tangs",
+}  # of lists; the rest is Library's
 FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
 
 NAMELESS = Rule("row.nameless", FIX, "", "this row: it has no name but holds something, name it or empty it")
@@ -57,6 +65,8 @@ TYPED_OVER = Rule(
 )
 MOVED = Rule("row.moved", FIX, "", "this row: a cell was cut, dragged or deleted, undo that")
 BROKEN = Rule("row.broken", FIX, "", "this row: its formulas are broken, copy a sound row and insert it")
+TOGETHER = 25  # columns of which only the first error is asked for its reason
+ENDS = "¦"  # between the first errors of each lot
 # An error that follows from what was found before is not said again.
 BEGINS = "begins"
 FOLLOWING = rf"; {OPENING}{FIX} [^ ]*\.{BEGINS} [^{OPENING}]*?(?=; {OPENING}|$)"
@@ -168,7 +178,10 @@ def said(rule: Rule, table: Table, names: Names) -> str:
     """Formula: what a rule says, with its code, when its condition holds."""
     where = _where(rule, table, names)
     whose = f"rule {rule.id}"
-    words = names.message(code(table.key, rule) + line(rule, where), table, whose)
+    words = names.message(code(table.key, rule) + line(replace(rule, remedy=""), where), table, whose)
+    if rule.remedy:
+        remedy = names.message(f": {rule.remedy}", table, whose)
+        words += f'&IFERROR({remedy};"")' if "{" in rule.remedy else f"&{remedy}"
     return f'IFERROR(IF({names.formula(rule.when, table, whose)};{words};"");"")'
 
 
@@ -210,10 +223,44 @@ def _input_rule(table: str, column: Column, cell: str) -> str:
     blank = wrong("blank", "it is blank") if column.required else '""'
     held = '""'
     if column.choices:
-        held = f'IF({in_list(cell, column.choices)};"";{wrong("list", "it is not in its list")})'
+        held = f'IF({in_list(cell, column.choices)};"";{_not_in_list(table, column, cell)})'
     elif column.is_date or column.least is not None:
-        held = f'IF(IFERROR({allowed(column, cell)};FALSE());"";{wrong("range", f"{limits(column)} is due")})'
+        out_of_range = f"{wrong('range', 'got ')}&{_got(cell)}&{quoted(f'; must be {limits(column)}')}"
+        held = f'IF(IFERROR({allowed(column, cell)};FALSE());"";{out_of_range})'
     return f"IF(ISERROR({cell});{wrong('error', 'it is an error')};IF(ISBLANK({cell});{blank};{held}))"
+
+
+def _got(cell: str) -> str:
+    """Formula: what was typed, cut where it is long, without the sign with which a code begins."""
+    return f'SUBSTITUTE(LEFT({cell};{MOST_SHOWN});"{OPENING}";"")'
+
+
+def _not_in_list(table: str, column: Column, cell: str) -> str:
+    """Formula: what is said of a name that is not in its list.
+
+    Where other rows have lost the same one, the first of them says so and the others wait for it: one row that was
+    deleted or renamed elsewhere is one fault.
+    """
+
+    def words(severity: str, id: str, before: str, after: str, where: str) -> str:
+        rule = Rule(f"{column.key}.{id}", severity, "", before, column.key)
+        return f"{leaf(table, rule, where)}&{_got(cell)}&{quoted(after)}"
+
+    if not isinstance(column.choices, str):
+        return words(FIX, "list", "got ", "; pick one of its list", column.title)
+    place = PLACES.get(column.choices.partition("_")[0], LIBRARY)
+    says = words(
+        FIX,
+        "list",
+        "there is no ",
+        f" {'in' if place == LIBRARY else 'on'} {place}; pick another, or give it a row there",
+        column.title,
+    )
+    if table == "boat":
+        return says
+    same = f"{table}_{column.key}"
+    first = f"IFERROR(ROW(INDEX({same};MATCH({cell};{same};0)))<ROW({cell});FALSE())"
+    return f"IF({first};{words(WAITS, 'lost', f'{place}: ', '', '')};{says})"
 
 
 def in_list(cell: str, choices: Choices) -> str:
@@ -242,9 +289,9 @@ def limits(column: Column) -> str:
     """What a column takes, in words."""
     if column.is_date:
         return "a date such as 2026-05-01"
-    kind = "a whole number" if column.whole else "a number"
+    kind = "a whole number, " if column.whole else ""
     least, most = _range(column)
-    return f"{kind} of {digits(least)} to {digits(most)} {column.unit}".rstrip()
+    return f"{kind}{digits(least)} to {digits(most)} {column.unit}".rstrip()
 
 
 def _range(column: Column) -> "tuple[float, float]":
@@ -292,17 +339,30 @@ def _row_rules(table: Table) -> "list[str]":
 
 
 def _errors(table: Table) -> "list[str]":
-    """What is said of calculated cells that are errors: the first, a cause before what is calculated from it."""
-    calculated = [column for column in table.columns[2:] if column.calculated]
-    if not calculated:
+    """What is said of calculated cells that are errors: why the first is, a cause before what follows from it.
+
+    It takes long to find, so it is not looked for where something else is known to be wrong with the row.
+    """
+    columns = _causes_first([column for column in table.columns[2:] if column.calculated])
+    if not columns:
         return []
-    errors = []
-    for column in _causes_first(calculated):
-        rule = Rule(f"{column.key}.{BEGINS}", FIX, "", f"errors from here on: {column.title}", column.key)
-        errors.append(f'IF(ISERROR([{column.key}]);{leaf(table, rule)};"")')
-    first = f'REGEX(TEXTJOIN("|";TRUE();{";".join(errors)});"[|].*";"")'
-    cells = ";".join(f"[{column.key}]" for column in calculated)
-    return [f'IF(ISERROR(SUM({cells}));{first};"")']
+    parts = [columns[at : at + TOGETHER] for at in range(0, len(columns), TOGETHER)]
+    first = (
+        f'REGEX(TEXTJOIN("{ENDS}";TRUE();{";".join(_first_error(table, part) for part in parts)});"{ENDS}.*";"")'
+    )
+    cells = ";".join(f"[{column.key}]" for column in columns)
+    said = f'IF(ISERROR(SUM({cells}));{first};"")'
+    return [f'IF([{PART_FIX}]&[{PART_RULE}]="";{said};"")' if table.in_parts else said]
+
+
+def _first_error(table: Table, columns: "Sequence[Column]") -> str:
+    """Formula: the refusal of the first of some columns that is an error."""
+    formula = '""'
+    for column in reversed(columns):
+        cell = f"[{column.key}]"
+        rule = Rule(f"{column.key}.{BEGINS}", FIX, "", "", column.key)
+        formula = f"IF(ISERROR({cell});{leaf(table, rule, column.title)}&RIG.REFUSAL({cell});{formula})"
+    return formula
 
 
 def _causes_first(columns: Sequence[Column]) -> "list[Column]":

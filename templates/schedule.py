@@ -114,6 +114,11 @@ def stopped(pick: str) -> str:
     return f'OR([{pick}.state]="";ISNUMBER(FIND([{pick}.state];"{FIX} {WAITS}")))'
 
 
+def to_fix_on_boat(item: str) -> str:
+    """Formula: whether that assumption has to be fixed."""
+    return f'INDEX(boat_{STATE};ROW(boat_{item})-ROW(INDEX(boat_{STATE};1))+1)="{FIX}"'
+
+
 MADE = "made by templates.checks"
 FOUND, STATE = BESIDE = ("found", "state")
 # What the office takes in one cell is limited, so a long check is found out in parts, which `found` puts together.

@@ -1,4 +1,4 @@
-"""Which branches of a formula Calc took: conditions are worked out as far as that can be done without the office.
+"""Which branches of a formula Calc took, and what its parts come to, as far as the office is not needed for it.
 
 Where a condition cannot be worked out, all its branches are kept.
 """
@@ -6,7 +6,7 @@ Where a condition cannot be worked out, all its branches are kept.
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from math import isclose
+from math import ceil, cos, floor, isclose, radians
 from typing import Any
 
 from loftsheet.errors import CellError
@@ -17,6 +17,7 @@ NOT_TAKEN = Node("missing", "")
 SAME = 2.0**-48  # two numbers so near are equal to Calc
 CATCHING = frozenset(("IFERROR", "IFNA", "ISERROR", "ISERR", "ISNA", "ISNUMBER", "ISTEXT", "ERROR.TYPE"))
 COMPARISONS = ("=", "<>", "<", ">", "<=", ">=")
+ORDER = (COMPARISONS, ("&",), ("+", "-"), ("*", "/"))  # of operators, the last of them bind most
 PATTERN = re.compile(r"[*?~\\[({^$|+]")
 
 Valued = Callable[[Node], Any]  # what a reference or a call of ours comes to
@@ -49,24 +50,59 @@ def worth(node: Node, valued: Valued) -> Any:
         return _of_calc(node, valued)
     if len(node.parts) == 1:  # in brackets
         return worth(node.parts[0], valued)
-    return _compared(node, valued)
+    return _operated(_marks_joined(node.parts), valued)
 
 
 def _plain(value: Any) -> Any:
     return UNKNOWN if isinstance(value, (tuple, list)) else value
 
 
-def _compared(node: Node, valued: Valued) -> Any:
-    """A comparison of two plain values; all other operators are left to the office."""
-    marks = [part.written if part.kind == "other" and not part.parts else "" for part in node.parts]
-    mark = "".join(marks)
-    if mark not in COMPARISONS or marks[0] or marks[-1] or len(node.parts) - len(mark) != 2:
-        return UNKNOWN
-    left, right = worth(node.parts[0], valued), worth(node.parts[-1], valued)
-    for side in (left, right):
-        if side is UNKNOWN or isinstance(side, CellError):
-            return side
-    return _holds(left, mark, right)
+def _marks_joined(parts: "Sequence[Node]") -> "list[Node]":
+    """Operands and operators in turn: a mark of two signs, such as <=, is one operator."""
+    joined: list[Node] = []
+    for part in parts:
+        if joined and _is_mark(part) and _is_mark(joined[-1]) and joined[-1].written + part.written in COMPARISONS:
+            joined[-1] = replace(part, written=joined[-1].written + part.written)
+        else:
+            joined.append(part)
+    return joined
+
+
+def _is_mark(part: Node) -> bool:
+    return part.kind == "other" and not part.parts and not part.function
+
+
+def _operated(parts: "Sequence[Node]", valued: Valued) -> Any:
+    """What operands come to with the operators between them; powers and signs are left to the office."""
+    if len(parts) == 1:
+        return UNKNOWN if _is_mark(parts[0]) else worth(parts[0], valued)
+    for level in ORDER:
+        at = next((at for at in range(len(parts) - 2, 0, -1) if parts[at].written in level), 0)
+        if at and _is_mark(parts[at]):
+            left, right = _operated(parts[:at], valued), _operated(parts[at + 1 :], valued)
+            wrong = next((side for side in (left, right) if side is UNKNOWN or isinstance(side, CellError)), None)
+            return _of_two(left, parts[at].written, right) if wrong is None else wrong
+    return UNKNOWN
+
+
+def _of_two(left: Any, mark: str, right: Any) -> Any:
+    if mark in COMPARISONS:
+        return _holds(left, mark, right)
+    if mark == "&":
+        return (
+            UNKNOWN
+            if isinstance(left, (bool, float)) or isinstance(right, (bool, float))
+            else (left or "") + (right or "")
+        )
+    if isinstance(left, str) or isinstance(right, str):
+        return UNKNOWN  # what a text counts for, the document's settings say
+    one, other = float(left or 0.0), float(right or 0.0)
+    if mark in "+-":
+        other = other if mark == "+" else -other
+        return 0.0 if isclose(one, -other, rel_tol=SAME) else one + other
+    if mark == "*":
+        return one * other
+    return one / other if other else CellError(532, "#DIV/0!")
 
 
 def _holds(left: Any, mark: str, right: Any) -> Any:
@@ -115,9 +151,15 @@ def _simple(function: str, values: Sequence[Any]) -> Any:
         return TESTS[function](values[0])
     if function == "IFERROR" and len(values) == 2:
         return values[1] if isinstance(values[0], CellError) else values[0]
+    wrong = [value for value in values if isinstance(value, CellError)]
+    if function in NUMBERS and all(
+        isinstance(value, float) for value in values if not isinstance(value, CellError)
+    ):
+        takes, counted = NUMBERS[function]
+        known = not wrong and len(values) in takes
+        return counted(*values) if known else wrong[0] if wrong else UNKNOWN
     if function not in ("AND", "OR", "NOT") or not values:
         return UNKNOWN
-    wrong = [value for value in values if isinstance(value, CellError)]
     if wrong:
         return wrong[0]
     if any(value is None or isinstance(value, str) for value in values):
@@ -133,6 +175,31 @@ TESTS: "dict[str, Callable[[Any], bool]]" = {
     "ISNA": lambda value: isinstance(value, CellError) and value.code == 32767,
     "ISNUMBER": lambda value: isinstance(value, float),
     "ISTEXT": lambda value: isinstance(value, str),
+}
+
+
+def _to_step(whole: "Callable[[float], int]") -> "Callable[[float, float], Any]":
+    """A positive number up or down to whole steps; one that is so already, but for its last digits, stays."""
+
+    def stepped(number: float, step: float) -> Any:
+        if number < 0 or step <= 0:
+            return UNKNOWN
+        steps = number / step
+        return step * (round(steps) if isclose(steps, round(steps), rel_tol=SAME) else whole(steps))
+
+    return stepped
+
+
+ANY = range(1, 1000)
+# How many numbers each takes, and what it makes of them.
+NUMBERS: "dict[str, tuple[Sequence[int], Callable[..., Any]]]" = {
+    "MAX": (ANY, lambda *values: max(values)),
+    "MIN": (ANY, lambda *values: min(values)),
+    "ABS": ((1,), abs),
+    "RADIANS": ((1,), radians),
+    "COS": ((1,), cos),
+    "CEILING": ((2,), _to_step(ceil)),
+    "FLOOR": ((2,), _to_step(floor)),
 }
 
 

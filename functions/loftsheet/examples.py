@@ -5,8 +5,9 @@ M16 bolt through a mast 110 mm wide.
 """
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Optional
 
+from loftsheet.errors import REFUSED, CellError
 from loftsheet.measure import digits
 
 
@@ -16,8 +17,8 @@ class TypedCell:
 
     address: str
     formula: str
-    value: float
-    error: None = None
+    value: Optional[float]
+    error: Optional[CellError] = None
 
     def resolve(self, name: str) -> None:
         return None
@@ -270,6 +271,7 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     "RIG.SHOW": (9.525, "in", 16.0),
     "RIG.CHECK": ("rope", 8.0, 9.0, 14.0, "mm"),
     "RIG.WORKING": (TypedCell("A1", "=ORG.LOFTSHEET.RIG.BURY(10)", 720.0),),
+    "RIG.REFUSAL": (TypedCell("A1", "=ORG.LOFTSHEET.RIG.BURY(10;20)", None, REFUSED),),
     "RIG.VERSION": (),
 }
 

@@ -10,6 +10,7 @@ from loftsheet.quantities import Ratio, Words, count, ratio
 from loftsheet.registry import Quantity, calc
 from loftsheet.version import __version__
 from loftsheet.working import CellView, explain
+from loftsheet.working import refusal as refusal_words
 
 GROUP = "Words and units"
 VAST = 1e12
@@ -89,6 +90,22 @@ def working(cell: Explained) -> Words:
     if not isinstance(cell, CellView):
         raise BadInput(f'"{cell}" was given where a cell is due; give one reference, such as B4')
     words = explain(cell)  # text
+    return words
+
+
+@calc("RIG.REFUSAL", group=GROUP)
+def refusal(cell: Explained) -> Words:
+    """Why a cell is an error: what the function says that refused, in the cell or in one that it is made from.
+
+    Formula: words = "" for a cell that is no error, else the refusal with which its error began
+    Limits: literals, references, names, these functions and what conditions and lookups are made of are followed;
+    where that does not lead to a refusal, the words are the cell in which the error begins and what it shows.
+    Errors: Err:502 for what is no cell.
+    Source: none needed.
+    """
+    if not isinstance(cell, CellView):
+        raise BadInput(f'"{cell}" was given where a cell is due; give one reference, such as B4')
+    words = refusal_words(cell)  # text
     return words
 
 

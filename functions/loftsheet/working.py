@@ -6,13 +6,13 @@ from itertools import zip_longest
 from math import isclose
 from typing import Any, Optional, Protocol, Union, runtime_checkable
 
-from loftsheet.branches import CATCHING, taken
+from loftsheet.branches import CATCHING, taken, worth
 from loftsheet.errors import BadInput, CellError, as_cell_error
 from loftsheet.formula import Node, for_people, parse
 from loftsheet.registry import Argument
 from loftsheet.trace import UNKNOWN, run, shown_value, what_stops, working
 
-__all__ = ["CellView", "explain", "origin", "worked_out", "working"]
+__all__ = ["CellView", "explain", "origin", "refusal", "worked_out", "working"]
 
 LONGEST_PATH = 100
 ITSELF = "RIG.WORKING"
@@ -68,6 +68,16 @@ def explain(cell: CellView) -> str:
     else:
         lines.append("The error begins here.")
     return "\n".join([*lines, *_cell_lines(origin)])
+
+
+def refusal(cell: CellView) -> str:
+    """Why a cell is an error, in the words of the function that refused; "" for a cell that is none."""
+    if cell.error is None:
+        return ""
+    begins = origin(cell)
+    shown = begins.error or cell.error
+    said = (_refused(node, begins) for node in worked_out(begins).inside() if node.calc)
+    return next(filter(None, said), f"{begins.address} shows {shown.words()}")
 
 
 def origin(cell: CellView) -> CellView:
@@ -177,10 +187,23 @@ def _agrees(result: Any, cell: CellView) -> bool:
     return bool(result == (cell.error or cell.value))
 
 
-def _called(node: Node, cell: CellView) -> Called:
+def _refused(node: Node, cell: CellView) -> str:
+    """What one of our functions says where it refuses, "" where it does not or cannot be computed here."""
+    assert node.calc
+    given = _given(node, cell)
+    outcome = None if what_stops(node.calc, given) else run(node.calc, given)
+    return str(outcome.refused) if outcome and outcome.refused else ""
+
+
+def _given(node: Node, cell: CellView) -> "tuple[Any, ...]":
     assert node.calc
     known = node.calc.arguments[: len(node.parts)]
-    given = tuple(_value(part, argument, cell) for part, argument in zip_longest(node.parts, known))
+    return tuple(_value(part, argument, cell) for part, argument in zip_longest(node.parts, known))
+
+
+def _called(node: Node, cell: CellView) -> Called:
+    assert node.calc
+    given = _given(node, cell)
     written = tuple(_written(part, cell) for part in node.parts)
     if what_stops(node.calc, given):
         wrong = [value for value in given if isinstance(value, CellError)]
@@ -193,8 +216,11 @@ def _value(node: Node, argument: Optional[Argument], cell: CellView) -> Any:
     """What an argument is worth, as far as that can be known without the office."""
     if node.kind == "call":
         return _called(node, cell).result
+    if node.kind == "other":
+        value = worth(node, lambda part: _of_condition(part, cell))
+        return 0.0 if value is None else float(value) if isinstance(value, bool) else value
     if node.kind != "reference":
-        return UNKNOWN if node.kind == "other" else node.value
+        return node.value
     found = cell.resolve(node.written)
     if found is None:
         return UNKNOWN

@@ -78,7 +78,7 @@ def lost_controls() -> "list[str]":
 FIRST_ROW = f'SUMPRODUCT(MIN(IF(IFERROR(boat_state="{FIX}";TRUE());ROW(boat_state);1000*ROW(boat_state))))'
 FIRST_TO_FIX = (
     'IF(boat_wrong_boat=0;"nothing";'
-    f'IFERROR(SUBSTITUTE(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"{SHOWN[FIX]}";"");"a check is an error"))'
+    f'IFERROR(REGEX(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"^{SHOWN[FIX]}|: .*";"";"g");"a check is an error"))'
 )
 
 THE_BOAT = Group(

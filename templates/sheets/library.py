@@ -68,7 +68,7 @@ def above_class(column: str, which: int) -> str:
 def on_order(kind: str) -> Rule:
     """Rule: every item that could be needed has its row on Order."""
     row = f'SUMPRODUCT((order_name=[name])*(order_kind="{kind}"))'
-    return Rule("order", WEIGH, f"{row}=0", "it is not on Order", "name", f"type its name there, of the kind {kind}")
+    return Rule("order", WEIGH, f"{row}=0", "it is not on Order", "name", f"Check the Schedule adds it, or type its name there, kind {kind}")
 
 
 ROPES = Table(
@@ -96,13 +96,13 @@ ROPES = Table(
     ),
     rules=(
         Rule("creep_temp.none", FIX, 'AND([creep]<>"";[creep_temp]="")', "type at what temperature, too", "creep"),
-        Rule("trial_date.none", WEIGH, 'AND([trial]="measured";[trial_date]="")', "measured, but no date", "trial_date"),
-        Rule("set.large", WEIGH, "[lasting_set]>boat_set_most", "the set is large", "lasting_set", "measure it on a trial splice"),
-        Rule("set.small", WEIGH, "[lasting_set]<boat_set_least", "the set is small: of a new rope of HMPE it is about 1 %", "lasting_set"),
-        Rule("take_up.large", WEIGH, "[take_up]>boat_take_up_most", "the take-up is large", "take_up", "is it of one splice, over one bury?"),
-        Rule("break_load", WEIGH, f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", "break load and size hardly belong together", "break_load"),
-        Rule("mass", WEIGH, f"OR({MASS_PER_AREA}<boat_rope_light;{MASS_PER_AREA}>boat_rope_heavy)", "mass and size hardly belong together", "mass"),
-        Rule("thicker", WEIGH, f"{THICKER}>0", "a thicker rope of its family holds no more", "break_load", "is it the break load of another size?"),
+        Rule("trial_date.none", WEIGH, 'AND([trial]="measured";[trial_date]="")', "take-up and set are measured, but no date is given", "trial_date", "type it under Measured on"),
+        Rule("set.large", WEIGH, "[lasting_set]>boat_set_most", "a set of {lasting_set:3} is large, up to {boat_set_most} is usual", "lasting_set", "measure it on a trial splice"),
+        Rule("set.small", WEIGH, "[lasting_set]<boat_set_least", "a set of {lasting_set:4} is small: of new HMPE rope it is about 0.01", "lasting_set", "measure it on a trial splice"),
+        Rule("take_up.large", WEIGH, "[take_up]>boat_take_up_most", "a take-up of {take_up:3} is large, up to {boat_take_up_most} is usual", "take_up", "is it of one splice, over one bury?"),
+        Rule("break_load", WEIGH, f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", f"{{[break_load]:1}} kN at {{[size]:1}} mm; {{boat_rope_weak*{AREA}:0}} to {{boat_rope_strong*{AREA}:0}} kN is usual", "break_load", "probably a typing error"),
+        Rule("mass", WEIGH, f"OR({MASS_PER_AREA}<boat_rope_light;{MASS_PER_AREA}>boat_rope_heavy)", f"{{[mass]:1}} g/m at {{[size]:1}} mm; {{boat_rope_light*{AREA}:0}} to {{boat_rope_heavy*{AREA}:0}} g/m is usual", "mass", "probably a typing error"),
+        Rule("thicker", WEIGH, f"{THICKER}>0", "{[break_load]:1} kN, yet a thicker rope of its family has no more", "break_load", "is it the breaking load of another size?"),
         on_order("rope"),
     ),
 )
@@ -158,11 +158,11 @@ BOLTS = Table(
         proven_by(*BY_THE_MAKER),
     ),
     rules=(
-        Rule("yield_stress.high", FIX, "[yield_stress]>[strength]", "it is above the strength", "yield_stress"),
-        Rule("washer.small", FIX, "[washer]<=[size]", "it is not wider than the bolt", "washer"),
+        Rule("yield_stress.high", FIX, "[yield_stress]>[strength]", "got {[yield_stress]:0}; must be below the strength, {[strength]:0} MPa", "yield_stress"),
+        Rule("washer.small", FIX, "[washer]<=[size]", "got {[washer]:1}; must be wider than the bolt, {[size]:1} mm", "washer"),
         Rule("class.unknown", FIX, 'IF([class]="";FALSE();ISNA([figures]))', "no such class is known: 50, 70, 80, 100 of stainless bolts, 4.6 to 10.9 of others", "class"),
         Rule("figures", WEIGH, f'AND([figures]<>"plausible";NOT({CERTIFIED_BAR}))', "{figures}", "class"),
-        Rule("class", WEIGH, f"OR({above_class('strength', 0)};{above_class('yield_stress', 1)})", "strength or proof stress is above the class in its name", "strength"),
+        Rule("class", WEIGH, f"OR({above_class('strength', 0)};{above_class('yield_stress', 1)})", "strength of {[strength]:0} or proof stress of {[yield_stress]:0} MPa is above the class in its name", "strength", "type what ISO 3506-1 has for the class, or what its certificate says under another name"),
         on_order("bolt"),
     ),
 )
@@ -191,8 +191,8 @@ RINGS = Table(
         proven_by(*BY_THE_MAKER),
     ),
     rules=(
-        Rule("hole.large", FIX, "[hole]>=[groove]", "it is not smaller than the groove", "hole"),
-        Rule("load", WEIGH, "[load]>boat_ring_strong*[groove]*[groove]", "working load and size hardly belong together", "load"),
+        Rule("hole.large", FIX, "[hole]>=[groove]", "got {[hole]:1}; must be smaller than the groove, {[groove]:1} mm", "hole"),
+        Rule("load", WEIGH, "[load]>boat_ring_strong*[groove]*[groove]", "{[load]:1} kN on a groove of {[groove]:0} mm; up to {boat_ring_strong*[groove]*[groove]:0} kN is usual", "load", "probably a typing error"),
         on_order("ring"),
     ),
 )
@@ -208,7 +208,7 @@ SHARES = Table(
         calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share=[name])*1;IF(ISNUMBER(stays_count);stays_count;0));0)", "how many shrouds on Stays have this share", format="0", width=14),
     ),
     rules=(
-        Rule("share.small", WEIGH, "[share]<boat_share_least", "the share is small: it is of all shrouds of one side", "share"),
+        Rule("share.small", WEIGH, "[share]<boat_share_least", "a share of {[share]:%} is small, it is of all shrouds of one side; {boat_share_least:%} and more is usual", "share", "probably a typing error"),
     ),
 )
 

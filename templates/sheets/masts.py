@@ -2,7 +2,7 @@
 
 from templates.schedule import (
     FIX,
-    WAITS_FOR_BOAT,
+    WAITS,
     WEIGH,
     Rule,
     Sheet,
@@ -12,6 +12,7 @@ from templates.schedule import (
     name_and_check,
     number,
     text,
+    to_fix_on_boat,
 )
 
 # The one mast of a boat that has no other; nothing on a boat of several.
@@ -49,13 +50,16 @@ MASTS = Table(
     "Masts",
     (*name_and_check("Mast", "such as mast, or main and mizzen"), *MEASURED, *STIFFNESS),
     rules=(
-        WAITS_FOR_BOAT,
-        Rule("wall.thick", FIX, 'IF([wall]="";FALSE();2*[wall]>=MIN([width];[section]))', "two walls of {wall:1} mm fill the mast", "wall"),
-        Rule("partners.high", FIX, 'IF([partners]="";FALSE();[partners]>=[head])', "they are above the masthead", "partners"),
-        Rule("foot.twice", FIX, "SUMPRODUCT((masts_foot_fore_used=[foot_fore])*(1-ISBLANK(masts_name)))>1", "another mast stands there", "foot_fore"),
-        Rule("rake.forward", WEIGH, "[rake]<0", "the mast leans forward", "rake", "aft is positive"),
-        Rule("swapped", WEIGH, "[section]<[width]", "the mast is wider than it is deep", "section", "are width and section swapped?"),
-        Rule("inertia.swapped", WEIGH, 'IF([inertia_fore]="";FALSE();([inertia_fore]-[inertia_out])*([section]-[width])<0)', "the second moments and the section do not agree on which way the mast is stiffer", "inertia_fore"),
+        *(
+            Rule(f"{key}.boat", WAITS, f'AND([{key}_own]="";{to_fix_on_boat(f"mast_{key}")})', f"Boat: {title}", f"boat_mast_{key}")
+            for key, title in (("rate", "Mast grows by"), ("modulus", "Mast's modulus"))
+        ),
+        Rule("wall.thick", FIX, 'IF([wall]="";FALSE();2*[wall]>=MIN([width];[section]))', "got {[wall]:1}; must be less than {MIN([width];[section])/2:1} mm, half the mast", "wall"),
+        Rule("partners.high", FIX, 'IF([partners]="";FALSE();[partners]>=[head])', "got {[partners]:0}; must be below the masthead, which is at {[head]:0} mm", "partners"),
+        Rule("foot.twice", FIX, "SUMPRODUCT((masts_foot_fore_used=[foot_fore])*(1-ISBLANK(masts_name)))>1", "another mast stands at {[foot_fore]:0} mm too", "foot_fore"),
+        Rule("rake.forward", WEIGH, "[rake]<0", "the mast leans {-[rake]:1}° forward", "rake", "aft is positive"),
+        Rule("swapped", WEIGH, "[section]<[width]", "the mast is {[width]:0} mm wide and only {[section]:0} mm fore and aft", "section", "are width and section swapped?"),
+        Rule("inertia.swapped", WEIGH, 'IF([inertia_fore]="";FALSE();([inertia_fore]-[inertia_out])*([section]-[width])<0)', "second moments of {inertia_fore:0} fore and aft and {inertia_out:0} cm⁴ athwartships do not go with {[section]:0} mm fore and aft and {[width]:0} mm athwartships", "inertia_fore_own", "are the two swapped?"),
     ),
     spare=2,
     ready=4,

@@ -74,6 +74,9 @@ OF_KIND = (
     "".join(f'IF([kind]="{kind}";MATCH([name];{kind}_name;0);' for kind in KINDS) + "0" + ")" * len(KINDS)
 )
 
+# A row that uses an item which is lost says so itself.
+IN_USE = "COUNT(" + ";".join(f"MATCH([name];{used};0)" for used in ("stays_rope", "stays_line", "stays_sleeve", "stays_upper_ring", "stays_lower_ring", "tangs_rod", "tangs_bolt")) + ")>0"
+
 ORDER = Table(
     "order",
     "Order",
@@ -101,7 +104,9 @@ ORDER = Table(
     ),
     rules=(
         Rule("boat", WAITS, "AND([needed]<>0;boat_wrong_boat>0)", "Boat: {boat_first}"),
-        Rule("item", FIX, f"ISNA({OF_KIND})", "it is not in the Library under this kind", "name"),
+        Rule("needed", WAITS, "ISERROR([needed])+ISERROR([longest])+ISERROR([exactly])+ISERROR([quantity])*ISERROR(SUM(tangs_bevel;tangs_top))>0", "rows of Stays and Tangs", "needed"),
+        Rule("item.lost", WAITS, f"OR(AND(boat_wrong_boat>0;ISNA({OF_KIND}));AND(ISNA({OF_KIND});{IN_USE}))", "Library: {name}", "name"),
+        Rule("item", FIX, f"IF(boat_wrong_boat>0;FALSE();AND(ISNA({OF_KIND});NOT({IN_USE})))", "Library has no {kind} of this name: give it a row there, or take this one out", "name"),
         *(Rule(f"{kind}.row", WAITS, f'IF([kind]="{kind}";{stopped(kind)};FALSE())', "Library: {name}", "name") for kind in KINDS),
     ),
     spare=2,
@@ -155,6 +160,7 @@ CONTROL = Table(
             "Order has {ROUND([ordered];3)}, the rows need {ROUND([rows];3)}",
             remedy="an item is missing from Order or is there twice",
         ),
+        Rule("needed", WAITS, "ISERROR([ordered])+ISERROR([rows])+ISERROR([price])>0", "rows of Stays and Tangs", "ordered"),
         Rule("rows", WAITS, f'AND([name]="{EVERY_ROW}";boat_mend>0)', "rows to fix: {boat_mend}"),
         Rule("danger", WAITS, f'AND([name]="{EVERY_ROW}";boat_danger>0)', "rows in danger: {boat_danger}"),
     ),

@@ -2,7 +2,6 @@
 
 from templates.schedule import (
     FIX,
-    WAITS_FOR_BOAT,
     Rule,
     Sheet,
     Table,
@@ -46,12 +45,11 @@ POINTS = Table(
         text("note", "Note", "where the point was measured", width=60),
     ),
     rules=(
-        WAITS_FOR_BOAT,
         Rule("place.none", FIX, 'AND([along]="";OR([fore_own]="";[up_own]=""))', "this row: type fore and up, or the distance along the mast"),
         Rule("place.both", FIX, 'AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "this row: type fore and up or along the mast, not both"),
         Rule("mast.missing", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)=0)', "there is none yet, give it a row on Masts", "mast"),
         Rule("mast.none", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)>1)', "pick the mast that the point is on", "mast"),
-        Rule("along.high", FIX, 'IF([along]="";FALSE();[along]>[on_mast.head])', "{along:0} mm is above the head of {on_mast}, which is at {on_mast.head:0} mm", "along"),
+        Rule("along.high", FIX, 'IF([along]="";FALSE();[along]>[on_mast.head])', "got {along:0}; must be {on_mast.head:0} mm or less, where {on_mast} ends", "along"),
         waits_for("on_mast", "Masts"),
     ),
     spare=6,

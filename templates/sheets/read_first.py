@@ -7,7 +7,7 @@ from templates.schedule import Sheet
 
 START = (
     "Library: put in the rope, rod and bolts that you can buy, from their certificates, and pick under Status on what the figures rest; "
-    "what rests on no certificate is named by the check of every stay and stub. Give each new item a row on Order, too.",
+    "what rests on no certificate is named by the check of every stay and stub. Check the Schedule puts new items on Order.",
     "Boat: pick rope, rod and bolt, look at line, sleeve and ring, and type the righting moment. "
     "Until then the checks say what they wait for on Boat. Then go down the sheet and question every value.",
     "Masts: one row per mast: where its foot stands, rake, height, width and section. Rake and section of a mizzen are its own.",

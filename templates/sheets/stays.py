@@ -22,7 +22,7 @@ from templates.schedule import (
     text,
     waits_for,
 )
-from templates.sheets import kinds, masts
+from templates.sheets import kinds, masts, remedies
 from templates.sheets.library import unproven
 
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
@@ -455,6 +455,40 @@ PLACES = block(
     calculated("as_long", "As long", "", AS_LONG, "other stays of the same share and upper point that are as long: one will do", format="0", width=14),
 )
 
+# A stay whose own figures are there is not at fault where those of the stay it pulls against are errors.
+OTHER_TO_BLAME = "AND(ISNUMBER([load_alone]);ISNUMBER([pull_fore]);ISERROR([partner.load_alone])+ISERROR([partner.pull_fore])+ISERROR([partner.pretension])>0)"
+
+# What would make up for a link that is too weak: which end's eye, and what an eye would have to lie over.
+ROPE_NEEDED = "RIG.NEED.STRENGTH([load];[margin_required];[splice];boat_ageing)"
+EYE_NEEDS = "[load]*[margin_required]/boat_ageing"
+
+
+def wider(end: str) -> str:
+    """Formula: what the eye of an end would have to lie over; or a stronger rope, where that would not do either."""
+    whole = f"RIG.EYE.CAPACITY([break_load];1;[{end}_throat];boat_uneven)"
+    size = "[rope.least]*[rope_size]"
+    over = f'IF([{end}_over]="{RING}";{remedies.ring("[load]", groove=size)};"a diameter of "&FIXED({size};0;TRUE())&" mm or more would do")'
+    return f'"for its {end} eye "&IF({whole}>={EYE_NEEDS};{over};{remedies.rope(f"[break_load]*{EYE_NEEDS}/{whole}")})'
+
+
+WIDER = f'IF([upper_capacity]<[lower_capacity];{wider("upper")};{wider("lower")})'
+STRONGER = f"IF([spare_splice]<0;{remedies.rope(ROPE_NEEDED)};{WIDER})"
+PLATE_NEEDS = 'IF([plate]="";boat_margin_metal*[plate_load];IF([plate.spare]=[plate.spare_rope];boat_margin;boat_margin_metal)*[plate.pull])'
+OF_METAL = f'IF([weakest]="chainplate";{PLATE_NEEDS};boat_margin_metal*[load])'
+JUDGED_AS_ROPE = ";".join(f'[weakest]="{link}"' for link in ("splice", "wire", "eye", "rod", "lashing"))
+LINK_NEEDS = f"IF(OR({JUDGED_AS_ROPE});[margin_required]*[load];{OF_METAL})"
+LINK_REMEDY = remedies.of_link(
+    "[weakest]",
+    ("splice", remedies.rope(ROPE_NEEDED)),
+    ("wire", '"take a thicker wire"'),
+    ("eye", WIDER),
+    ("bolt", '"see what its stub on Tangs says"'),
+    ("mast wall", '"see what its stub on Tangs says"'),
+    ("rod", '"see what its stub on Tangs says"'),
+    ("lashing", f'"its line would have to break at "&{remedies.kilonewtons("[line_break]/(1+[spare])")}&" or more"'),
+    ("chainplate", 'IF([plate]="";"ask a surveyor for a stronger one";"see its row on Chainplates")'),
+)
+
 LEAD_FORWARD = tuple(kind for kind in kinds.KINDS if kind.leads == kinds.FORWARD)
 LEAD_AFT = tuple(kind for kind in kinds.KINDS if kind.leads == kinds.AFT)
 FORE_AND_AFT = (kinds.FORESTAY, kinds.INNER_FORESTAY, kinds.BACKSTAY, kinds.RUNNER)
@@ -487,85 +521,86 @@ STAYS = Table(
     columns=(*name_and_check("Stay", "one row for equal stays, or one for each", 43, 27), *map(but_for_wire, (*SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES))),
     rules=tuple(map(not_of_wire, (
         WAITS_FOR_BOAT,
-        Rule("points", FIX, 'AND([length_own]="";OR([upper]="";[lower]=""))', "pick it and the lower point, or type length and angle", "upper"),
+        Rule("points", FIX, 'AND([length_own]="";OR([upper]="";[lower]=""))', "pick it and the lower point, or type length and angle as measured", "upper"),
         Rule("upper_over.none", FIX, 'AND([upper_over]="";ISNA([upper_over_used]))', "pick what it lies over, or give it a stub on Tangs", "upper_over"),
         Rule("runs.none", FIX, 'AND([runs]="";ISNA([runs_used]))', "pick what runs on it, or its kind", "runs"),
         Rule("basis.none", FIX, 'AND([basis]="";ISNA([basis_used]))', "pick it, or the kind of the stay, or the wire replaced", "basis"),
         Rule("mast.missing", FIX, "COUNTA(masts_name)=0", "there is no mast yet, give it a row on Masts"),
-        Rule("mast.none", FIX, 'IF([upper]="";COUNTA(masts_name)>1;AND([upper.on_mast]="";COUNTA(masts_name)>1))', "which mast it holds is not known: pick an upper point that names its mast on Points", "upper"),
-        Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="")', "pick one for the righting moment", "share"),
-        Rule("boat.rm30", FIX, f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "type it, and the chainplates below it", "boat_rm30"),
-        Rule("wire.none", FIX, f'AND([basis]="{WIRE}";[wire]="")', "pick it, or another basis for the load", "wire"),
-        Rule("load.none", FIX, f'AND([basis]="{TYPED}";[load_own]="")', "it is blank", "load_own"),
-        Rule("pretension.none", FIX, f'AND([basis]<>"{RM}";[pretension_own]="")', "type it, only a righting moment gives one", "pretension_own"),
-        Rule("lead.forward", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_FORWARD)};[pull_fore]<=0))', "a {kind} leads forward at the mast, by its points this one leads aft", "kind", "look at Fore of its points"),
-        Rule("lead.aft", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};[pull_fore]>=0))', "a {kind} leads aft at the mast, by its points this one leads forward", "kind", "look at Fore of its points"),
-        Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";IF(ISNA(MATCH([name];tangs_stay;0));ISNA(MATCH([name];tangs_stay_2;0));FALSE()))', "no stub on Tangs names this stay", "upper_over"),
+        Rule("mast.none", FIX, 'IF([upper]="";COUNTA(masts_name)>1;AND([upper.on_mast]="";COUNTA(masts_name)>1))', "pick one whose row on Points names its mast: which of the masts this stay holds is not known", "upper"),
+        Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="")', "pick one: Load from says righting moment", "share"),
+        Rule("boat.rm30", FIX, f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "type it, and Mast's centre to chainplate below it", "boat_rm30"),
+        Rule("wire.none", FIX, f'AND([basis]="{WIRE}";[wire]="")', "pick it, or take the load from something else under Load from", "wire"),
+        Rule("load.none", FIX, f'AND([basis]="{TYPED}";[load_own]="")', "it is blank: Load from says typed", "load_own"),
+        Rule("pretension.none", FIX, f'AND([basis]<>"{RM}";[pretension_own]="")', "type it: only a load from the righting moment gives one by itself", "pretension_own"),
+        Rule("lead.forward", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_FORWARD)};[pull_fore]<=0))', "a {kind} leads forward, this one leads aft: from fore {upper_fore:0} mm on the mast to fore {next_fore:0} mm", "kind", "look at Fore of both points"),
+        Rule("lead.aft", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};[pull_fore]>=0))', "a {kind} leads aft, this one leads forward: from fore {upper_fore:0} mm on the mast to fore {next_fore:0} mm", "kind", "look at Fore of both points"),
+        Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";IF(ISNA(MATCH([name];tangs_stay;0));ISNA(MATCH([name];tangs_stay_2;0));FALSE()))', "no stub on Tangs names this stay: give it one, or pick another fitting", "upper_over"),
         Rule("stub", WAITS, f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', "Tangs: the stub of this stay", "upper_over"),
         Rule("stub.row", WAITS, f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', "Tangs: the stub of this stay", "upper_over"),
         Rule("runs", FIX, 'OR([runs]="furler";[runs]="metal hanks")', "this stay must stay wire: say so under Made of", "runs"),
         Rule("wire.stays", FIX, f'AND({IS_WIRE};[wire]="";[basis]<>"{WIRE}")', "pick the wire that stays", "wire"),
-        Rule("stub.middle", FIX, f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "a stub sits on the side of the mast, so the point has an out", "upper"),
-        Rule("stub.own", FIX, f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "the stub on Tangs gives it, empty this", "upper_over_own"),
-        Rule("via.order", FIX, 'AND([via]<>"";OR([upper_up]<=[via_up];[via_up]<=[lower_up]))', "it is not between the upper and the lower point", "via"),
+        Rule("stub.middle", FIX, f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "its out is {upper_out:0} mm, but a stub sits on the side of the mast: type half the mast's width on Points", "upper"),
+        Rule("stub.own", FIX, f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "the stub on Tangs gives it: empty this cell", "upper_over_own"),
+        Rule("via.order", FIX, 'AND([via]<>"";OR([upper_up]<=[via_up];[via_up]<=[lower_up]))', "it is {via_up:0} mm up, but must be between the lower point at {lower_up:0} mm and the upper at {upper_up:0} mm", "via"),
         Rule("via_2.alone", FIX, 'AND([via_2]<>"";[via]="")', "the upper tip is missing: pick it under Via, or move this one there", "via_2"),
         Rule("via_2.order", FIX, 'IF(OR([via]="";[via_2]="");FALSE();OR([via_up]<=[via_2_up];[via_2_up]<=[lower_up]))', "it is not between the tip above and the lower point", "via_2", "are the two tips swapped?"),
         *(Rule(f"{tip}.side", FIX, f'IF([{tip}]="";FALSE();[{tip}_out]<=0)', f"it is {{{tip}_out:0}} mm out: a tip stands to the stay's own side of the mast", tip) for tip, _ in TIPS),
         *(Rule(f"{tip}.behind", FIX, f'IF([{tip}]="";FALSE();AND([{tip}_out]>0;ABS([{tip}_off])>[{tip}_out]))', f'it stands {{ABS([{tip}_off]):0}} mm {{IF([{tip}_off]<0;"behind";"before")}} the mast and only {{{tip}_out:0}} mm to its side', tip, "look at Fore and Out of the tip") for tip, _ in TIPS),
-        *(Rule(f"{end}_over_own.pin", FIX, f'AND([{end}_over]="{PIN}";[{end}_over_own]="")', "type it for the pin", f"{end}_over_own") for end, _ in ENDS),
-        *(Rule(f"{end}_over_own.ring", FIX, f'AND([{end}_over]="{RING}";[{end}_over_own]<>"")', "the ring gives it, empty this", f"{end}_over_own") for end, _ in ENDS),
+        *(Rule(f"{end}_over_own.pin", FIX, f'AND([{end}_over]="{PIN}";[{end}_over_own]="")', "type the pin's diameter", f"{end}_over_own") for end, _ in ENDS),
+        *(Rule(f"{end}_over_own.ring", FIX, f'AND([{end}_over]="{RING}";[{end}_over_own]<>"")', "the ring gives it: empty this cell", f"{end}_over_own") for end, _ in ENDS),
         *(waits_for(point, "Points") for point in ("upper", "via", "via_2", "lower")),
+        Rule("partner.row", WAITS, f"IF([partner]=\"\";FALSE();IF(ISERROR([load_pair])+ISERROR([balance])=0;FALSE();{OTHER_TO_BLAME}))", "Stays: {partner}", "partner"),
         waits_for("mast", "Masts"),
         Rule("plate.row", WAITS, PLATE_AT_FAULT, "Chainplates: {plate}", "plate"),
         Rule("plate.others", WAITS, "AND(ISERROR([plate_load]);ISNUMBER([load]))", "Stays: what else hangs on {lower}", "plate_load"),
         Rule("plate.twice", FIX, 'AND([plate]<>"";OR([chainplate]<>"";[chainplate_hole]<>""))', "Chainplates has a row for {lower}, type it there and empty it here", "chainplate"),
         *(waits_for(pick, "Library") for pick in FROM_LIBRARY),
-        Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "the fid has to go in beyond bury and take-up", "boat_growth"),
-        Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2} is below {margin_required:2}", "margin"),
+        Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "got {boat_growth:3}; must be above {1+[rope.take_up]:3}, 1 and the rope's take-up", "boat_growth"),
+        Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2}; must be {margin_required:2}", "rope_own", f"{{{STRONGER}}}"),
         Rule("margin_own.less", WEIGH, 'IF([margin_own]="";FALSE();[margin_required]<boat_margin)', "its own margin of {margin_required:2} is looser than Boat's {boat_margin:2}", "margin_own"),
-        Rule("spare", DANGER, "[spare]<0", "{weakest} is short by {-[spare]:%}", "weakest"),
-        *(Rule(f"{end}_ring.load", DANGER, f"[load]>[{end}_ring.load]", f"{end} ring: the load is above its working load", f"{end}_ring") for end, _ in ENDS),
-        Rule("need", WEIGH, "[need]>[break_load]", "rope of {break_load:1} kN is below the {need:1} kN needed for {governs}", "rope"),
-        *(Rule(f"{end}_throat", WEIGH, f"ROUND([{end}_throat];1)>boat_throat", f"{end} throat {{{end}_throat:1}}° is wider than {{boat_throat}}°", f"{end}_eye") for end, _ in ENDS),
-        Rule("slack", WEIGH, "[tighten_tension]>=[pretension]", "slack when it is {boat_warmer} K colder than when it was tuned", "pretension_own", "type more than {tighten_tension:1} kN under Pretension, own, or question the load"),
-        Rule("pretension.hard", WEIGH, '[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', 'set up to {[pretension]/[load]:%} of its load{IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s break")}', "pretension"),
-        Rule("hold", WEIGH, "[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", "as much warmer, it is held tighter than creep allows", "pretension"),
-        Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "the stays from its lower point down are loaded less than it is", "pull_below"),
-        Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension and that of the stays from its lower point down do not agree", "pull_held_below"),
-        Rule("kind.none", WEIGH, 'OR([kind]="";[side]="")', "kind or side is not picked, so nobody looks for what balances it", "kind"),
-        Rule("balance.none", WEIGH, f'AND({kinds.is_one_of(FORE_AND_AFT)};[partner]="";NOT(AND([lead]=1;{HELD_BY_SHROUDS})))', "no stay here balances this {kind}", "partner", "give it a row; wire that stays has one, too"),
-        Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="")', "there is no other lower of this side to balance it", "partner", "give it a row, or call this one a single lower"),
-        Rule("balance", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};ABS([pretension]-[balance])>boat_tension_off*[balance]))', "{partner} at {partner.pretension:1} kN needs {balance:1} kN here, set up to are {pretension:1} kN, so the mast bends", "pretension", "set one of them up to the other"),
+        Rule("spare", DANGER, "[spare]<0", f"{{weakest}} is short by {{-[spare]:%}}: it holds {{{LINK_NEEDS}*(1+[spare]):1}} kN, must hold {{{LINK_NEEDS}:1}} kN", "weakest", f"{{{LINK_REMEDY}}}"),
+        *(Rule(f"{end}_ring.load", DANGER, f"[load]>[{end}_ring.load]", f"{end} ring: the load is {{load:1}} kN, its working load {{{end}_ring.load:1}} kN", f"{end}_ring_own", f"{{{remedies.ring('[load]', groove=f'[{end}_under]')}}}") for end, _ in ENDS),
+        Rule("need", WEIGH, f'AND([need]>[break_load];[margin]>=[margin_required];[smallest]<>"{NONE}")', "rope of {break_load:1} kN; {need:1} kN is needed for {governs}", "rope_own", f"{{{remedies.rope('[need]')}}}"),
+        *(Rule(f"{end}_throat", WEIGH, f"ROUND([{end}_throat];1)>boat_throat", f"{end} throat is {{{end}_throat:1}}°, maximum {{boat_throat}}°", f"{end}_eye_own", f"an eye of {{CEILING({shortest_eye(end)};boat_eye_step):0}} mm would do") for end, _ in ENDS),
+        Rule("slack", WEIGH, "[tighten_tension]>=[pretension]", "slack when it is {boat_warmer} K colder than when it was tuned: it is set up to {pretension:1} kN and loses {tighten_tension:1} kN", "pretension_own", "set it up to more, or question the load"),
+        Rule("pretension.hard", WEIGH, '[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', 'set up to {[pretension]/[load]:%} of its load{IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s breaking load")}', "pretension_own", '{MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break])):1} kN is the most that goes unquestioned'),
+        Rule("hold", WEIGH, "[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", "{boat_warmer} K warmer it is held at {[pretension]+[tighten_tension]:1} kN, for creep the maximum is {boat_hold_hot*[break_load]:1} kN", "pretension_own", f"set it up to less, or {{{remedies.rope('[pretension]/(boat_hold_hot-[tighten_tension]/[break_load])')}}}"),
+        Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "it is loaded with {pull:1} kN along the mast, the stays from its lower point down with {pull_below:1} kN", "load_own", "give them the same"),
+        Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension is {pull_held:1} kN along the mast, that of the stays from its lower point down {pull_held_below:1} kN", "pretension_own", "set {leg} up to {[leg.pretension]*[pull_held]/[pull_held_below]:1} kN"),
+        Rule("kind.none", WEIGH, 'OR([kind]="";[side]="")', "kind or side is not picked, so nothing is looked for that balances it", "kind", "pick both"),
+        Rule("balance.none", WEIGH, f'AND({kinds.is_one_of(FORE_AND_AFT)};[partner]="";NOT(AND([lead]=1;{HELD_BY_SHROUDS})))', "no stay here balances this {kind}", "kind", "give it a row; wire that stays has one, too"),
+        Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="")', "there is no other lower of this side to balance it", "kind", "give it a row, or call this one a single lower"),
+        Rule("balance", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};ABS([pretension]-[balance])>boat_tension_off*[balance]))', "{partner} at {partner.pretension:1} kN needs {balance:1} kN here, it is set up to {pretension:1} kN, so the mast bends", "pretension_own", "set this one up to {balance:1} kN, or the other to match"),
         Rule("split", WEIGH, 'IF([split_angle]="";FALSE();[split_angle]>boat_split_most)', "its legs pull {split_angle:1}° out of its line", "lower", "by the other points the split stands at fore {RIG.SPLIT.FORE([upper_fore];[upper_up];[leg.lower_fore];[leg.lower_up];[lower_up]):0} mm; measure again"),
-        Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE}&", "&[mast];stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side"),
+        Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE}&", "&[mast];stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side", "give it a row, or pick both here"),
         Rule("lower.none", WEIGH, f'AND([via]<>"";[side]<>"";{NO_LOWER})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; wire that stays has one, too"),
         Rule("plate.unlike", WEIGH, 'IF(OR([plate]<>"";[chainplate]="";[plate_load]=[load]);FALSE();SUMPRODUCT((stays_lower=[lower])*(stays_chainplate<>"")*(stays_chainplate<>[chainplate]))>0)', "other stays of this chainplate say that it holds something else", "chainplate"),
         *(Rule(f"{tip}.inside", WEIGH, f'IF([{tip}]="";FALSE();[{tip}_out]<=[{tip}_line])', f"the stay does not bear on it: by the points it is {{[{tip}_line]-[{tip}_out]:0}} mm inside the straight line past it", tip, "look at Out of the points") for tip, _ in TIPS),
-        Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "load typed", "note", "say under Note where it comes from"),
-        Rule("span", WEIGH, "[span]<2*boat_growth*[bury]", "the span is short: the marks of the two splices overlap", "span"),
-        Rule("out", WEIGH, "OR([upper_out]<0;[lower_out]<0)", "a point has a negative out: out counts on the stay's own side", "upper"),
-        Rule("angle.own", WEIGH, f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', "own angle and points differ by more than the survey's tolerance", "angle_own"),
-        Rule("length.own", WEIGH, f'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];{CAN_CLOSE}/2))', f"own length and points differ by {{ABS([length]-[length_points]):0}} mm, the lashing can close {{{CAN_CLOSE}:0}} mm", "length_own", "measure again"),
-        Rule("chainplate.out", WEIGH, f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', "the lower point is not as far out as Boat says of the chainplates", "lower"),
-        Rule("angle", WEIGH, f'AND([basis]="{RM}";[angle]<boat_angle_least)', "the angle at the mast is small for a shroud", "via", "look at its points, and whether it goes over a spreader under Via"),
-        Rule("fore", WEIGH, f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', "leads fore or aft by {ABS([angle_fore]):0}° at the mast", "lower", "look at its points"),
-        Rule("measured", WEIGH, 'AND([upper]="";[length_own]<>"";[note]="")', "length and angle are compared with no points", "note", "measure both twice and say so under Note"),
-        Rule("alone", WEIGH, 'IF([as_long]="";FALSE();[as_long]=0)', "no other stay from its upper point is as long", "as_long", "measure both sides again"),
-        Rule("share.count", WEIGH, f'IF([basis]="{RM}";[share.here]<>[share.of];FALSE())', "the share is for {share.of} such shrouds, here are {share.here}", "share"),
-        Rule("smallest", WEIGH, f'[smallest]="{NONE}"', "no rope of Boat's family is strong enough", "smallest"),
-        Rule("fittings", WEIGH, 'IF([fittings]="";FALSE();[fittings]>boat_fittings_most*[length])', "the other fittings are long for this stay", "fittings"),
-        *(Rule(f"{end}_eye", WEIGH, f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f"{end} eye is more than {{boat_eye_most}} times the shortest", f"{end}_eye_own") for end, _ in ENDS),
-        Rule("creep", WEIGH, 'AND([creep]<>"";[haul]<>"";[creep]>[closes])', "creep until it is retired is more than the lashing can take up", "creep"),
-        Rule("creep.unknown", WEIGH, '[creep]=""', "the creep of the rope is not known, so it is not checked", "rope"),
-        Rule("chainplate.wire", WEIGH, 'IF(OR([chainplate]="";[wire]="");FALSE();[chainplate]*boat_gamma<[wire_break])', "the chainplate is weaker than the wire that hung here, which it used to outlast", "chainplate", "ask who gave the figure"),
-        Rule("hole", WEIGH, "[hole_needed]>[hole_least]", "{parts} parts of the lashing need a hole of {hole_needed:0} mm, here it is {hole_least:0} mm", "hole_least", "take a thinner line or a larger ring"),
-        Rule("chainplate.unknown", WEIGH, 'AND([plate]="";[chainplate]="")', "the chainplate is not known, so it is not checked", "chainplate", "give its lower point a row on Chainplates"),
-        Rule("chainplate.strong", WEIGH, 'IF(OR([plate]<>"";[spare_chainplate]="");FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', "the chainplate is very strong for the load", "chainplate", "is it in kN?"),
-        Rule("wire.unnamed", WEIGH, f'AND([wire]="";[basis]<>"{WIRE}")', "no wire replaced is named, so load and stretch are compared with nothing", "wire"),
-        Rule("load.large", WEIGH, 'AND([wire]<>"";[load]>boat_load_most*[wire_break])', "the load is large for the wire that hung here", "wire", "is it the right wire?"),
-        Rule("load.small", WEIGH, 'AND([wire]<>"";[load]<boat_load_least*[wire_break])', "the load is small for the wire that hung here", "load", "question where it comes from"),
-        *(Rule(f"{end}_under", WEIGH, f"[{end}_under]<boat_rod_least*[rope_size]", f"{end} diameter is thin for the rope", f"{end}_under") for end, _ in ENDS),
-        Rule("trial", WEIGH, '[rope.trial]="assumed"', "take-up and set of the rope are assumed", "rope", "pull a trial splice"),
+        Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "nothing says where the load of {load_own} kN comes from", "note", "say it under Note"),
+        Rule("span", WEIGH, "[span]<2*boat_growth*[bury]", "{span:0} mm from throat to throat, the marks of two splices take {2*boat_growth*[bury]:0} mm", "rope_own", "rope of {[rope_size]*[span]/(2*boat_growth*[bury]):1} mm or less would do"),
+        Rule("out", WEIGH, "OR([upper_out]<0;[lower_out]<0)", "a point is {MIN([upper_out];[lower_out]):0} mm out, but out counts on the stay's own side", "upper", "type it without the minus on Points"),
+        Rule("angle.own", WEIGH, f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', f"measured angle {{angle:1}}°, by its points {{{part('OUT', 'upper', 'next')}:1}}°, maximum {{boat_extra}}° apart", "angle_own", "measure again"),
+        Rule("length.own", WEIGH, f'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];{CAN_CLOSE}/2))', f"measured length and points differ by {{ABS([length]-[length_points]):0}} mm, the lashing can close {{{CAN_CLOSE}:0}} mm", "length_own", "measure again"),
+        Rule("chainplate.out", WEIGH, f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', "its lower point is {lower_out:0} mm out, Boat has the chainplates at {boat_chainplate_out:0} mm", "lower", "measure again"),
+        Rule("angle", WEIGH, f'AND([basis]="{RM}";[angle]<boat_angle_least)', "{angle:1}° at the mast is small for a shroud, {boat_angle_least}° and more is usual", "via", "look at its points, and whether it goes over a spreader under Via"),
+        Rule("fore", WEIGH, f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', "leads fore or aft by {ABS([angle_fore]):0}° at the mast, up to {boat_fore_most}° is usual for a shroud", "lower", "look at its points"),
+        Rule("measured", WEIGH, 'AND([upper]="";[length_own]<>"";[note]="")', "length and angle rest on the tape alone, no points stand beside them", "note", "measure both twice and say so under Note"),
+        Rule("alone", WEIGH, 'IF([as_long]="";FALSE();[as_long]=0)', "no other stay from its upper point is {length:0} mm long, within {boat_length_off/2:%}", "lower", "measure both sides again"),
+        Rule("share.count", WEIGH, f'IF([basis]="{RM}";[share.here]<>[share.of];FALSE())', "the share is for {share.of} such shrouds, here are {share.here}", "share", "pick another share, or give the missing shrouds their rows"),
+        Rule("smallest", WEIGH, f'[smallest]="{NONE}"', "{need:1} kN is needed, the strongest rope of Boat's family breaks at {MAX(rope_family_break):1} kN", "rope_own", "give a stronger one a row in Library, or share the load"),
+        Rule("fittings", WEIGH, 'IF([fittings]="";FALSE();[fittings]>boat_fittings_most*[length])', "the other fittings take {[fittings]:0} of {length:0} mm", "fittings", "probably a typing error"),
+        *(Rule(f"{end}_eye", WEIGH, f'IF([{end}_eye_own]="";FALSE();[{end}_eye]>boat_eye_most*{shortest_eye(end)})', f"{end} eye of {{{end}_eye:0}} mm is more than {{boat_eye_most}} times the shortest, {{{shortest_eye(end)}:0}} mm", f"{end}_eye_own", "probably a typing error") for end, _ in ENDS),
+        Rule("creep", WEIGH, 'AND([creep]<>"";[haul]<>"";[creep]>[closes])', "it creeps {creep:0} mm until it is retired, the lashing can close {MAX(0;[closes]):0} mm", "rope_own", "that is used up after {boat_retire_years*MAX(0;[closes])/[creep]:1} years: retire it then, or leave a larger gap"),
+        Rule("creep.unknown", WEIGH, '[creep]=""', "the creep of its rope is not known, so it is not checked", "rope_own", "ask its maker and type it in Library"),
+        Rule("chainplate.wire", WEIGH, 'IF(OR([chainplate]="";[wire]="");FALSE();[chainplate]*boat_gamma<[wire_break])', "the chainplate holds {[chainplate]:1} kN, the wire that hung here broke at {wire_break:1} kN, and chainplates used to outlast their wire", "chainplate", "ask who gave the figure"),
+        Rule("hole", WEIGH, "[hole_needed]>[hole_least]", "{parts} parts of the lashing need a hole of {hole_needed:0} mm, here it is {hole_least:0} mm", "line_own", f'{{IF([lower_over]="{RING}";IF([lower_ring.hole]<[hole_needed];{remedies.ring("[load]", hole="[hole_needed]")};"take a thinner line");"take a thinner line")}}'),
+        Rule("chainplate.unknown", WEIGH, 'AND([plate]="";[chainplate]="")', "what the chainplate holds is not known, so it is not checked; it must hold {[plate_load]*boat_margin_metal:1} kN", "chainplate", "give its lower point a row on Chainplates"),
+        Rule("chainplate.strong", WEIGH, 'IF(OR([plate]<>"";[spare_chainplate]="");FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', "the chainplate holds {[chainplate]:1} kN, {([spare_chainplate]+1)*boat_margin_metal:0} times the load", "chainplate", "is it in kN?"),
+        Rule("wire.unnamed", WEIGH, f'AND([wire]="";[basis]<>"{WIRE}")', "no wire is named, so load and stretch are compared with nothing", "wire", "pick the one that hung here"),
+        Rule("load.large", WEIGH, 'AND([wire]<>"";[load]>boat_load_most*[wire_break])', "the load of {load:1} kN is {[load]/[wire_break]:%} of what the wire that hung here broke at, up to {boat_load_most:%} is usual", "wire", "is it the right wire?"),
+        Rule("load.small", WEIGH, 'AND([wire]<>"";[load]<boat_load_least*[wire_break])', "the load of {load:1} kN is {[load]/[wire_break]:%} of what the wire that hung here broke at, {boat_load_least:%} and more is usual", "wire", "question where it comes from"),
+        *(Rule(f"{end}_under", WEIGH, f"[{end}_under]<boat_rod_least*[rope_size]", f"{end} diameter of {{{end}_under:1}} mm is thin for rope of {{rope_size:1}} mm, minimum {{boat_rod_least*[rope_size]:1}} mm", f"{end}_over", f'{{IF([{end}_over]="{RING}";{remedies.ring("[load]", groove="boat_rod_least*[rope_size]")};"take a thicker one")}}') for end, _ in ENDS),
+        Rule("trial", WEIGH, '[rope.trial]="assumed"', "take-up and set of its rope are assumed", "rope_own", "pull a trial splice and type them in Library"),
         Rule("unused", NOTE, f"IF({IS_WIRE};OR({';'.join(f'[{key}]<>' + chr(34) * 2 for key in TYPED_OF_ROPE)});FALSE())", "what is typed of rope, eyes and lashing does not count while it stays wire", "made_of"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ))),

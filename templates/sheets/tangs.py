@@ -25,6 +25,7 @@ from templates.schedule import (
     text,
     waits_for,
 )
+from templates.sheets import remedies
 from templates.sheets.library import unproven
 from templates.sheets.stays import STAYS_WIRE
 
@@ -238,7 +239,7 @@ SERVES = (
     "IF(ISNUMBER([bolt_spare]);AND([bolt_spare]>=0;[moment]<=[straight];[upright_worst]>=boat_drill_off;[ligament]>=[ligament_least];"
     "[hole]>=[hole_high]+boat_drill_off;[rod_size]>=[rod_needed]);FALSE())"
 )
-PAIR = f'IFERROR(INDEX(bolt_name;INDEX({NEEDED};1;1))&" with "&INDEX(rod_name;INDEX({NEEDED};1;2));"nothing in Library")'
+PAIR = f'IFERROR(INDEX(bolt_name;INDEX({NEEDED};1;1))&" on "&INDEX(rod_name;INDEX({NEEDED};1;2));"nothing in Library")'
 WOULD_DO = f'IF({SERVES};"";IF(ISERROR([load]+[top]+[rise]);"";{PAIR}))'
 
 HOLDS = block(
@@ -318,6 +319,13 @@ LOST = block(
     text("note", "Note", "anything to remember", width=30),
 )
 
+# What would do instead, besides another bolt and rod: a hole further down, a thicker rod, more room.
+LOWER_HOLE = 'IF([hole_high]+boat_drill_off<=[hole_worst]-boat_drill_off;"drill it "&FIXED([hole_high]+boat_drill_off;1;TRUE())&" mm down";[would_do]&" would do")'
+THICKER_ROD = remedies.take(
+    remedies.first_of("rod", "ISNUMBER(rod_size)*(rod_size>=[rod_needed])"), 'FIXED([rod_needed];0;TRUE())&" mm or more"'
+)
+ROOM_NEEDED = "[room]-RIG.TANG.GAP([room];[bevel];[top];[hole_worst]-boat_drill_off;[rope_most];[sleeve_most];boat_plate;[rise])"
+
 TANGS = Table(
     "tangs",
     "Tangs",
@@ -329,58 +337,58 @@ TANGS = Table(
     columns=(*name_and_check("Stub", "one row for equal stubs, or one for each", 41, 28), *OF_THE_STAY, *OF_THE_OUTER, *TWO_EYES, *SAW, *DRILL, *ASSEMBLE, *THROUGH, *ROOM, *HOLDS, *WALL_AND_ROD, *LOST),
     rules=(
         WAITS_FOR_BOAT,
-        Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it, or the outer one, is on another stub too", "stay"),
+        Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it, or the outer one, is on {stubs} stubs: leave it one row, with Number for how many are made", "stay"),
         Rule("stay_2.same", FIX, 'IF([stay_2]="";FALSE();[stay_2]=[stay])', "it is the first one once more", "stay_2"),
         Rule("stay_2.mast", FIX, 'IF([stay_2]="";FALSE();[stay_2.mast]<>[mast])', "it is on another mast than the first", "stay_2"),
         Rule("stay_2.side", FIX, 'IF([stay_2]="";FALSE();AND([stay.side]<>"";[stay_2.side]<>"";[stay.side]<>[stay_2.side]))', "it is to {stay_2.side}, the first to {stay.side}", "stay_2"),
         Rule("stay_2.points", FIX, 'IF([stay_2]="";FALSE();OR([turn]="";[turn_2]=""))', "how far the two lead fore and aft is not known: on Stays pick points for both", "stay_2"),
         Rule("stay_2.apart", FIX, 'IF([stay_2]="";FALSE();IF(ISNUMBER([angle]+[turn]+[angle_2]+[turn_2]+[rod_size]+[rise]);ISERROR([bevel]+[cover]);FALSE()))', "the two lead {ABS([turn]-[turn_2]):1}° apart fore and aft and up to {MAX([angle];[angle_2]):1}° out, too far for one stub", "stay_2", "give each a stub of its own"),
-        Rule("top.short", FIX, f'IF([top_own]="";FALSE();[top]<{shortest_top("0")})', "the eye does not fit on so short a stub", "top_own"),
+        Rule("top.short", FIX, f'IF([top_own]="";FALSE();[top]<{shortest_top("0")})', f"got {{top:1}}; must be {{{shortest_top('0')}:1}} mm or more for what lies on it", "top_own"),
         Rule("bar_proof.marked", FIX, f'AND([bar_proof]<>"";[bolt_made]<>"{TURNED}")', "say under Bolt made that it is turned from bar, or empty this", "bar_proof"),
-        Rule("room", FIX, 'AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', "no hole keeps the rope below the stop, the stub has to go lower", "room"),
+        Rule("room", FIX, 'AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', f"got {{[room]:0}}; no hole keeps the rope below the stop, must be {{{ROOM_NEEDED}:0}} mm", "room", "set the stub lower"),
         waits_for("mast", "Masts"),
         waits_for("rod", "Library"),
         waits_for("bolt", "Library"),
         Rule("stay.wire", FIX, f'[stay.made_of]="{STAYS_WIRE}"', "it stays wire, and a stub takes rope only", "stay", "take this row out, or make the stay of rope"),
         Rule("stay_2.wire", FIX, f'IF([stay_2]="";FALSE();[stay_2.made_of]="{STAYS_WIRE}")', "it stays wire, and a stub takes rope only", "stay_2"),
-        Rule("number", FIX, "[number]<>[stay.number]", "the stay has another number on Stays", "number"),
+        Rule("number", FIX, "[number]<>[stay.number]", "got {number}; must be {stay.number}, the stay's number on Stays", "number"),
         Rule("number_2", FIX, 'IF([stay_2]="";FALSE();[number]<>[stay_2.number])', "the outer stay has another number on Stays", "number"),
         Rule("stay.row", WAITS, f'AND({stopped("stay")};ISERROR(FIND(" stays.stub";[stay.found])))', "Stays: {stay}", "stay"),
         Rule("stay_2.row", WAITS, f'IF([stay_2]="";FALSE();AND({stopped("stay_2")};ISERROR(FIND(" stays.stub";[stay_2.found]))))', "Stays: {stay_2}", "stay_2"),
-        Rule("off", DANGER, "[thrust]<0", "the pull is off the end of the stub", "thrust"),
-        Rule("flip", DANGER, "[upright_worst]<boat_drill_off", "may flip over under load", "hole", "drill the hole {boat_drill_off-[upright_worst]:1} mm higher or more"),
+        Rule("off", DANGER, "[thrust]<0", "{-[thrust]:2} kN pull the eye off the end of the stub", "stay", "the bevel of {bevel:1}° must be more than the angle of {angle:1}°: raise Bevel beyond the stay on Boat"),
+        Rule("flip", DANGER, "[upright_worst]<boat_drill_off", "may flip over under load: the load is {upright_worst:1} mm below the bolt, must be {boat_drill_off} mm", "hole_own", "drill the hole {boat_drill_off-[upright_worst]:1} mm higher or more"),
         Rule("both", DANGER, 'IF([stay_2]="";FALSE();[both]<>"fits")', "the two eyes: {both}", "stay_2"),
-        Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt for good", "bolt", DO_THIS),
-        Rule("ligament", DANGER, "[ligament]<[ligament_least]", "only {ligament:1} mm of rod above the bolt", "ligament", DO_THIS),
-        Rule("bolt.spare", DANGER, "[bolt_spare]<0", "bolt holds {bolt_capacity:1} kN, short by {-[bolt_spare]:%}", "bolt", DO_THIS),
+        Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt permanently: {moment:0} N·m, it stays straight up to {straight:0} N·m", "bolt_own", DO_THIS),
+        Rule("ligament", DANGER, "[ligament]<[ligament_least]", "only {ligament:1} mm of rod above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{LOWER_HOLE}}}"),
+        Rule("bolt.spare", DANGER, "[bolt_spare]<0", "the bolt holds {bolt_capacity:1} kN, must hold {boat_margin_metal*[on_bolt]:1} kN: short by {-[bolt_spare]:%}", "bolt_own", DO_THIS),
         Rule("rod.spare", DANGER, 'AND([rod_spare]<>"";[rod_spare]<0)', "the rod is short by {-[rod_spare]:%}: pressed with {MAX([bearing];[pressure]):1} MPa, sheared with {rod_shear:1} MPa", "rod", "take a thicker one or a thicker bolt"),
-        Rule("wall.spare", DANGER, 'AND([wall_spare]<>"";[wall_spare]<0)', "mast wall is short by {-[wall_spare]:%}", "wall"),
+        Rule("wall.spare", DANGER, 'AND([wall_spare]<>"";[wall_spare]<0)', "the mast wall holds {wall_capacity:1} kN, must hold {boat_margin_metal*[wall_load]:1} kN: short by {-[wall_spare]:%}", "wall_own", "a wall or doubler of {[wall]/(1+[wall_spare]):1} mm, or a bolt of {[bolt_size]/(1+[wall_spare]):0} mm would do"),
         Rule("shank.short", WEIGH, '[shank_made]<[shank]-1', "thread begins in the stub: {shank_made:0} mm of plain shank were made, {shank:0} mm are wanted; if the rod is lost it cuts the rope", "shank_made"),
         Rule("shank.long", WEIGH, '[shank_made]>[shank]+[sides]*[outside]', "the plain shank of {shank_made:0} mm ends outside the washers, so that the nuts do not reach them", "shank_made"),
         Rule("bar_proof.none", WEIGH, f'AND([bolt_made]="{TURNED}";[bar_proof]="")', "the bolt is turned from bar without a certificate, so it is taken as annealed, {boat_bar_proof:0} MPa", "bar_proof"),
         Rule("stay_2.up", WEIGH, 'IF([stay_2]="";FALSE();IF(ISNUMBER([stay_2.upper_up]);ABS([stay_2.upper_up]-[up])>[bolt_size]/2;FALSE()))', "its upper point is {ABS([stay_2.upper_up]-[up]):0} mm from that of the first; one bolt has one height", "stay_2", "pick the same point on Stays"),
         Rule("cover", WEIGH, 'IF([stay_2]="";FALSE();[cover]<[rope_most]+2*[sleeve_most])', "led round the rod a slack eye can come over the end plate, which stands {cover:1} mm above it there", "cover"),
-        Rule("stay.over", WEIGH, '[stay.upper_over]<>"stub"', "on Stays the upper end of this stay does not lie on a stub", "stay"),
+        Rule("stay.over", WEIGH, '[stay.upper_over]<>"stub"', "on Stays the upper end of this stay lies on something else: {stay.upper_over}", "stay", "pick stub there, or take this row out"),
         Rule("stay_2.over", WEIGH, 'IF([stay_2]="";FALSE();[stay_2.upper_over]<>"stub")', "on Stays the upper end of the outer stay does not lie on a stub", "stay_2"),
-        Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm is below the {rod_needed:1} mm needed", "rod", DO_THIS),
-        Rule("hole.high", WEIGH, "[hole]<[hole_high]+boat_drill_off", "drilled {boat_drill_off} mm too high it would have too little rod above the bolt", "hole"),
-        Rule("steep", WEIGH, "[bevel]>boat_bevel_free", "bevel above {boat_bevel_free}°", "bevel", "look at it with your rigger"),
-        Rule("construction", WEIGH, 'OR([rod.construction]="sheet turned round";[rod.construction]="unknown")', "the fibres of the rod may not run along it", "rod", "ask the maker how it is built"),
-        Rule("fit", WEIGH, 'LEFT([fit];LEN("fits"))<>"fits"', "the eye: {fit}", "fit"),
+        Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm; minimum {rod_needed:1} mm", "rod_own", f"{{{THICKER_ROD}}}"),
+        Rule("hole.high", WEIGH, "[hole]<[hole_high]+boat_drill_off", "drilled {boat_drill_off} mm too high, {[ligament]-boat_drill_off:1} mm of rod would be left above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{LOWER_HOLE}}}"),
+        Rule("steep", WEIGH, "[bevel]>boat_bevel_free", "bevel of {bevel:1}°, up to {boat_bevel_free}° goes unquestioned", "stay", "look at it with your rigger"),
+        Rule("construction", WEIGH, 'OR([rod.construction]="sheet turned round";[rod.construction]="unknown")', "the fibres of the rod may not run along it ({rod.construction})", "rod_own", "ask its maker how it is built"),
+        Rule("fit", WEIGH, 'LEFT([fit];LEN("fits"))<>"fits"', "the eye: {fit}", "girth_own"),
         Rule("fit_2", WEIGH, 'IF([stay_2]="";FALSE();LEFT([fit_2];LEN("fits"))<>"fits")', "the outer eye: {fit_2}", "fit_2"),
-        Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();[number]*[beside]>2)', "more than one stub on a side of the mast at this height", "beside", "give each a bolt of its own"),
-        Rule("beside.unlike", WEIGH, 'IF([alike]="";FALSE();[alike]<[beside])', "another stub at this height has another bolt, another number of stubs on it, or another width of the mast", "alike"),
+        Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();[number]*[beside]>2)', "{[number]*[beside]:0} stubs at this height, one on each side of the mast is the maximum", "stay", "give each pair a bolt and a height of its own"),
+        Rule("beside.unlike", WEIGH, 'IF([alike]="";FALSE();[alike]<[beside])', "another stub at this height has another bolt, another number of stubs on it, or another width of the mast", "bolt_own", "make both rows alike"),
         Rule("sides.one", WEIGH, 'AND([sides]=1;[number]*IF([beside]="";1;[beside])>1)', "another stub stands on the other side at this height: two bolts for one hole", "sides", "set Stubs on one bolt to 2 on both"),
-        Rule("sides.two", WEIGH, "AND([beside]=1;[number]=1;[sides]=2)", "half a bolt is left over: no stub is on its other side", "sides"),
-        Rule("crowded", WEIGH, "[crowded]>0", "a stub below stands higher than the {FLOOR([clear_up];1)} mm down to which eye and rope need room", "crowded"),
-        Rule("off_middle", WEIGH, "[off]>boat_off_middle*[grip]", "the pull is so far off the middle of the bolt in the stub that one end lifts off", "arm"),
-        Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "does not fit under the stop by {-[room_left]:1} mm", "room"),
-        Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "fit the eye before the plate", "room_left"),
-        Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width"),
-        Rule("wall.unknown", WEIGH, '[wall]=""', "the mast wall is not measured, so it is not checked", "wall"),
+        Rule("sides.two", WEIGH, "AND([beside]=1;[number]=1;[sides]=2)", "half a bolt is left over: no stub is on its other side", "sides", "set Stubs on one bolt to 1, or give the other side a row"),
+        Rule("crowded", WEIGH, "[crowded]>0", "eye and rope need room down to {FLOOR([clear_up];1):0} mm up, and a stub below stands higher", "stay", "move one of them up or down the mast"),
+        Rule("off_middle", WEIGH, "[off]>boat_off_middle*[grip]", "the pull is {off:1} mm off the middle of the bolt in the stub, maximum {boat_off_middle*[grip]:1} mm, so one end lifts off", "hole_own", "take a thinner rod, or move the hole"),
+        Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "{[room]:0} mm under the stop, {[room]-[room_left]:0} mm is needed", "room", "set the stub {-[room_left]:1} mm lower"),
+        Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "the eye does not pass over the plate under the stop: {room_left:1} mm left, {rise:1} mm needed", "room", "fit the eye before the plate"),
+        Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width_own", "measure both again"),
+        Rule("wall.unknown", WEIGH, '[wall]=""', "the mast wall is not measured, so it is not checked", "wall_own", "measure it through a hole and type it on Masts"),
         Rule("proof.unknown", WEIGH, 'AND([wall]<>"";[proof]="")', "the proof stress of the mast is not known, so its wall is not checked", "proof", "ask its maker, and type it on Masts"),
         Rule("rod.unknown", WEIGH, '[rod_margin]=""', "the crushing strength of the rod is not known, so it is not checked", "rod", "ask its maker, and type it in Library"),
-        Rule("bare", WEIGH, "MIN([bare_margin];[bare_margin_2])<1", "on the bare bolt the eye holds less than the load", "bare_margin"),
+        Rule("bare", WEIGH, "MIN([bare_margin];[bare_margin_2])<1", "on the bare bolt an eye holds {MIN([bare_margin];[bare_margin_2]):2} times its load", "bolt_own", "take a thicker bolt, or a rope that may lie over a thinner one"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ),
 )

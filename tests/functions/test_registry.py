@@ -210,6 +210,7 @@ CONTRACT = [
     "RIG.SHOW(value; unit; [denominator])",
     "RIG.CHECK(label; cell; [least]; [most]; [unit])",
     "RIG.WORKING(cell)",
+    "RIG.REFUSAL(cell)",
     "RIG.VERSION()",
 ]
 NAMES = [usage.split("(")[0] for usage in CONTRACT]
@@ -235,7 +236,7 @@ def test_each_function_has_an_example():
     assert set(EXAMPLES) == set(NAMES)
 
 
-@pytest.mark.parametrize("name", [name for name in CALCS if name != "RIG.WORKING"])
+@pytest.mark.parametrize("name", [name for name in CALCS if name not in ("RIG.REFUSAL", "RIG.WORKING")])
 def test_an_example_stands_in_the_docstring_and_reads_as_what_is_called(name):
     wrapped = getattr(inspect.getmodule(CALCS[name].function), CALCS[name].function.__name__)
     assert f"Example: {example(name)}" in wrapped.__doc__

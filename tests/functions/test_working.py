@@ -287,12 +287,35 @@ def test_nested_calls_have_their_workings_in_order():
 
 
 def test_another_expression_stays_as_written_and_nothing_is_made_up():
-    text = explain(bury(sheet(), "=RIG.BURY(B4*2;C4)", 1296.0))
-    assert line(text, "rope = ").startswith("rope = B4*2, as written (")
-    assert "shows 1296" in text
+    text = explain(bury(sheet(), "=RIG.BURY(B4^2;C4)", 5832.0))
+    assert line(text, "rope = ").startswith("rope = B4^2, as written (")
+    assert "shows 5832" in text
     assert "Result" not in text
     assert line(text, "Not computed here: ")
     assert line(text, "Limits: ")
+
+
+def test_a_sum_is_worked_out():
+    text = explain(bury(sheet(), "=RIG.BURY(B4*2;C4)", 1296.0))
+    assert line(text, "rope = ").startswith("rope = B4*2 = 18 mm (")
+    assert line(text, "Result: ") == "Result: 1296 mm"
+
+
+def test_a_refusal_is_said_in_the_words_of_the_function_in_which_the_error_begins():
+    made = sheet()
+    bury(made, '=RIG.BURY(B4*2;IF(A4="";C4;C4/4))', error=WRONG, address="E9")
+    made.put("F9", formula="=MAX(E9;1)+1", error=WRONG)
+    for place in ("E9", "F9"):
+        words = CALCS["RIG.REFUSAL"].call(made.at(place))
+        assert words.startswith("diameters (tail buried, in rope diameters): ")
+        assert " 18 " in words
+        assert "45 to 150" in words
+    assert CALCS["RIG.REFUSAL"].call(made.at("B4")) == ""
+    divided = CellError(532, "#DIV/0!")
+    made.put("G9", formula="=B4/0", error=divided)
+    assert CALCS["RIG.REFUSAL"].call(made.put("H9", formula="=RIG.BURY(G9)", error=divided)) == (
+        "G9 shows #DIV/0! (division by zero)"
+    )
 
 
 def test_a_name_that_leads_nowhere_stays_as_written():

@@ -19,7 +19,7 @@ ROWS_AT_ONCE = 500
 WIDTH = 3  # cells that each argument has in a row
 FORMULA_ERRORS = 4  # com.sun.star.sheet.FormulaResult.ERROR
 # It needs a cell that holds a formula, and has tests of its own.
-ORDINARY = [calc for calc in CALCS.values() if calc.name != "RIG.WORKING"]
+ORDINARY = [calc for calc in CALCS.values() if calc.name not in ("RIG.REFUSAL", "RIG.WORKING")]
 # The office hands a cell of a document to no function that it calls without one.
 WITHOUT_CELLS = [calc for calc in ORDINARY if calc.name != "RIG.CHECK"]
 

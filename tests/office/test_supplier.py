@@ -368,10 +368,14 @@ def test_one_input_changes_schedule_and_order(office, demo, export, tmp_path):
 
 WRONG = {
     "a stay's number is blank": (("stays", "number", "forestay"), "", "forestay: fix Number: it is blank"),
-    "a rope is misspelt": (("stays", "rope_own", "forestay"), "HMPE", "forestay: fix Rope, own: it is not in"),
-    "a stub's hole is outside": (("tangs", "hole_own", "runner stub, port"), "299", "runner stub, port: fix err"),
+    "a rope is misspelt": (
+        ("stays", "rope_own", "forestay"),
+        "HMPE",
+        "forestay: fix Rope, own: there is no HMPE in Library",
+    ),
+    "a stub's hole is outside": (("tangs", "hole_own", "runner stub, port"), "299", "runner stub, port: fix "),
     "a rod's length is no number": (("rod", "stock", "FR-4 rod 52 mm"), "long", "FR-4 rod 52 mm: fix Stock len"),
-    "an item has another name": (("order", "name", "FR-4 rod 52 mm"), "rod", "rod: fix the name: it is not in"),
+    "an item has another name": (("order", "name", "FR-4 rod 52 mm"), "rod", "rod: fix the name: Library has no"),
     "an item is gone": (("order", "name", "FR-4 rod 52 mm"), "", "an item is missing from Order"),
     "a price is an error": (("order", "price", "FR-4 rod 52 mm"), "=1/0", "fix Price: it is an error"),
 }
@@ -397,7 +401,7 @@ def test_refused_with_the_cells_that_are_errors(office, demo, export, refusal, t
     with pytest.raises(refusal) as refused:
         export(demo, tmp_path / "order.xlsx")
     order = named.cells(demo, "order_quantity").AbsoluteName.split(".")[0].strip("$'")
-    assert "stem head: fix Out: a number of -40000 to 40000 mm is due" in str(refused.value)
+    assert "stem head: fix Out: got somewhere; must be -40000 to 40000 mm" in str(refused.value)
     assert re.search(rf"{order}\.[A-Z]+\d+ is an error", str(refused.value))
 
 

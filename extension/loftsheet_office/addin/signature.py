@@ -3,7 +3,7 @@
 from loftsheet.registry import Calc
 
 # These look beyond their arguments, into the document that holds the calling cell; Calc hands it over unseen.
-WITH_DOCUMENT = ("RIG.WORKING",)
+WITH_DOCUMENT = ("RIG.REFUSAL", "RIG.WORKING")
 
 
 def takes_document(calc: Calc) -> bool:

@@ -8,6 +8,7 @@ from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..workbook import faults
 from ..workbook.named_tables import Tables
+from . import put_right
 from .entries import TITLES
 
 TITLE = TITLES["check"]
@@ -36,6 +37,7 @@ class List:
         self.form.stay(
             go=("~Go to the Cell", self.go),
             again=("~Look Again", self.again),
+            put=("~Put Right…", self.put_right),
             copy=("~Copy the List", lambda: clipboard.copy(self.desk, "\n".join(self.shown()))),
         )
 
@@ -61,6 +63,10 @@ class List:
         if fault and fault.cell:
             self.desk.frame.ComponentWindow.setFocus()  # what is typed next goes into the cell
             lead_to(self.desk, fault.cell)
+
+    def put_right(self) -> None:
+        if put_right.run(self.desk):
+            self.again()
 
     def again(self) -> None:
         """Look for faults anew, in the schedule as it is now."""

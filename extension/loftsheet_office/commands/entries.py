@@ -12,7 +12,11 @@ Entry = collections.namedtuple("Entry", "command label module where")
 
 # Between two groups the menu has a line.
 GROUPS = (
-    (Entry("new", "~New Rig Schedule", "new_schedule", ANYWHERE),),
+    (
+        Entry("new", "~New Rig Schedule", "new_schedule", ANYWHERE),
+        Entry("takeover", "Take ~Over into a New Schedule…", "take_over", SCHEDULE),
+        Entry("library", "~Library of the Yard…", "yard_library", SCHEDULE),
+    ),
     (
         Entry("addstay", "A~dd a Stay…", "add_stay", SCHEDULE_TO_CHANGE),
         Entry("addrows", "Add ~Rows…", "add_rows", SCHEDULE_TO_CHANGE),

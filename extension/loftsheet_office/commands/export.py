@@ -61,6 +61,9 @@ def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str, str
     if everything.not_ok:
         wrong = f"{everything.not_ok:g}"
         form.paragraph(f"Rows of the schedule that are not OK: {wrong}. Check the Schedule lists them.")
+    if everything.copies:
+        copies = " and ".join(everything.copies)
+        form.paragraph(f"Nothing on {copies} is ordered: a copy of a sheet is not part of the schedule.")
     if everything.head.missing:
         form.paragraph(f"A supplier will ask: Boat does not say {' nor '.join(everything.head.missing)}.")
     for unproven in everything.unproven:

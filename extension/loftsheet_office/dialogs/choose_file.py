@@ -10,6 +10,7 @@ from ..common.safe_files import local
 from .desk import Desk
 
 XLSX = ("Spreadsheet (.xlsx)", "*.xlsx")
+SCHEDULES = ("Rig schedule (.ods)", "*.ods")
 
 
 def place_to_write(desk: Desk, title: str, name: str) -> Optional[Path]:
@@ -25,9 +26,9 @@ def place_to_write(desk: Desk, title: str, name: str) -> Optional[Path]:
     return path if desk.may_replace(title, path) else None
 
 
-def file_to_read(desk: Desk, title: str) -> Optional[Path]:
-    """Ask for an .xlsx file; None when the user thinks better of it."""
-    return _picked(_picker(desk, FILEOPEN_SIMPLE, title))
+def file_to_read(desk: Desk, title: str, kind: "tuple[str, str]" = XLSX) -> Optional[Path]:
+    """Ask for a file, an .xlsx if nothing else is said; None when the user thinks better of it."""
+    return _picked(_picker(desk, FILEOPEN_SIMPLE, title, kind))
 
 
 def folder(desk: Desk, title: str, words: str) -> Optional[Path]:
@@ -45,11 +46,11 @@ def folder_of(document: Any) -> Optional[Path]:
     return local(address).parent if address.startswith("file:") else None
 
 
-def _picker(desk: Desk, kind: int, title: str) -> Any:
+def _picker(desk: Desk, kind: int, title: str, files: "tuple[str, str]" = XLSX) -> Any:
     name = "com.sun.star.ui.dialogs.FilePicker"
     picker = desk.context.ServiceManager.createInstanceWithArgumentsAndContext(name, (kind,), desk.context)
     picker.setTitle(title)
-    picker.appendFilter(*XLSX)
+    picker.appendFilter(*files)
     _start_beside(picker, desk.document)
     return picker
 

@@ -12,6 +12,7 @@ from typing import Any
 from ..common.refusal import Refusal
 from ..workbook import reading
 from ..workbook.complaints import FOUND, OK, URGENT, complaints
+from ..workbook.named_tables import copied_sheets
 from ..workbook.reading import Row, Value
 from . import certificates, fixings, rope_facts
 from .certificates import Unproven
@@ -79,6 +80,7 @@ class Content:
     ropes: "Mapping[str, Row]"
     unproven: "tuple[Unproven, ...]"
     not_ok: float
+    copies: "tuple[str, ...]"  # sheets that are copies of ours, of which nothing is ordered
 
     def only(self, lists: Sequence[str] = tuple(LISTS), own: Sequence[OwnColumn] = ()) -> "Content":
         """What was chosen, or a refusal that lists the cells of it that are errors."""
@@ -113,6 +115,7 @@ def read(book: Any) -> Content:
             {str(row.get("name")): row for row in reading.rows(book, "rope", rope_facts.OF_A_ROPE)},
             unproven,
             _number(reading.value(book, "boat_wrong")),
+            tuple(sheet.Name for sheet, _ in copied_sheets(book)),
         )
     except reading.Failed as failed:
         raise Refusal(f"Nothing was written. {to_fix}Cells that are errors: {failed}") from None

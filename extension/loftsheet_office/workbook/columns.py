@@ -19,9 +19,11 @@ class Column:
     unit: str
     help: str
     kind: str
+    listed_in: str  # the named range from which it is picked
     measure: str
     least: Optional[float]
     most: Optional[float]
+    required: bool
 
     @property
     def is_input(self) -> bool:

@@ -17,7 +17,7 @@ from loftsheet.errors import BadInput
 
 from .columns import Column, all_columns, titles_of_tables
 from .complaints import FIX, FOUND, NOTE, OK, SEVERITIES, WAITS, Complaint, complaints
-from .named_tables import Table, Tables, address, referred
+from .named_tables import Table, Tables, address, copied_sheets, referred
 
 SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.FORMULA
 RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsheet may lack it."
@@ -43,6 +43,12 @@ class Fault:
 def find(tables: Tables) -> "list[Fault]":
     """Everything that is not OK, sheet by sheet: first what has to be fixed, last errors that follow."""
     found = [Fault(words) for words in _gone(tables)]
+    for sheet, original in copied_sheets(tables.book):
+        says = (
+            f"the sheet {sheet.Name} is a copy of {original}: it calculates, but nothing on it is checked or "
+            "ordered; delete it, or move it to a document of its own"
+        )
+        found.append(Fault(says, sheet.getCellByPosition(0, 0)))
     checks = referred(tables.book, "boat_check")
     if checks is None:
         found.append(Fault(f"The named range boat_check is gone. {RESTORE}"))

@@ -77,6 +77,24 @@ class Tables:
         return next((name for name, span in self.spans.items() if inside(at, span)), "")
 
 
+def copied_sheets(book: Any) -> "list[tuple[Any, str]]":
+    """Sheets that are a copy of one of ours, each with that one's name: they calculate, and nobody reads them.
+
+    Title and heading of ours stand at the top of a copy, too; the names of the schedule lead to the original.
+    """
+    places = (named.ReferredCells for named in book.NamedRanges)
+    ours = {cells.RangeAddress.Sheet for cells in places if cells is not None}
+    sheets = [book.Sheets.getByIndex(at) for at in range(book.Sheets.Count)]
+    tops = {_top(sheets[at]): sheets[at].Name for at in sorted(ours)}
+    others = (sheet for at, sheet in enumerate(sheets) if at not in ours)
+    return [(sheet, tops[_top(sheet)]) for sheet in others if _top(sheet) in tops]
+
+
+def _top(sheet: Any) -> "tuple[str, str]":
+    title, heading = (sheet.getCellByPosition(0, row) for row in (0, 1))
+    return title.Formula, heading.Formula
+
+
 def referred(book: Any, name: str) -> Any:
     """The cells of a named range, None when it or they are gone."""
     if not book.NamedRanges.hasByName(name):

@@ -126,6 +126,10 @@ class Screen:
                         break
             time.sleep(0.1)
 
+    def press_aside(self, window, label):
+        """Press a button that opens another dialog; the press does not come back before that is answered."""
+        self.doing.append(aside(lambda: window.press(label)))
+
     def choose_file(self, path):
         """Type a path into the office's dialog for files and confirm it; None cancels."""
         window = self._picker()
@@ -238,7 +242,8 @@ class Window:
         return has(self._part(label, (CHECK_BOX,)), CHECKED)
 
     def text(self, label):
-        return text_part(self._part(label, FIELDS)).getText()
+        field = self._part(label, FIELDS)
+        return next(part for part in (field, *below(field)) if hasattr(part, "getText")).getText()
 
     def selected(self, label):
         """What typing would replace."""

@@ -183,7 +183,7 @@ def test_an_item_missing_from_order_refuses_the_export(screen, shown_demo):
     named(shown_demo, "order_name", row_of(shown_demo, "order", rope)).String = "something else"
     said = refused(screen, shown_demo)
     assert "Nothing was written" in said
-    assert "something else: fix the name: it is not in the Library" in said
+    assert "something else: fix the name: Library has no " in said
 
 
 def test_something_below_a_table_refuses_the_export(screen, shown_demo):
@@ -325,3 +325,12 @@ def test_the_name_that_is_offered_can_be_a_files_name(screen, shown_demo, tmp_pa
     assert offered.endswith("order.xlsx")
     (tmp_path / offered).write_text("a file can be called so")
     assert not set('/:*?<>|"\\') & set(offered)
+
+
+def test_a_sheet_that_was_duplicated_is_said_to_go_unordered(screen, shown_demo):
+    shown_demo.Sheets.copyByName("Tangs", "Tangs, other bolts", 6)
+    screen.give("export", frame_of(shown_demo))
+    dialog = screen.dialog(TITLE)
+    assert "Nothing on Tangs, other bolts is ordered" in dialog.words()
+    dialog.press("Cancel")
+    screen.finish()
