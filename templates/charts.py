@@ -8,6 +8,7 @@ from com.sun.star.chart.ChartAxisLabelPosition import OUTSIDE_START
 from com.sun.star.chart2 import DataPointLabel, Symbol
 from com.sun.star.chart2.SymbolStyle import STANDARD
 from com.sun.star.drawing import LineDash
+from com.sun.star.drawing.FillStyle import NONE as UNFILLED
 from com.sun.star.drawing.FillStyle import SOLID
 from com.sun.star.drawing.LineStyle import DASH as DASHED
 from com.sun.star.drawing.LineStyle import NONE as UNLINED
@@ -66,6 +67,10 @@ BOAT_IN_WORDS = (
     "line, one to weigh a heavier one in long dashes, one in danger or to fix the heaviest in short dashes, one "
     "that waits is dotted. The list beside it says the same in words."
 )
+NAMES = "The names of what is drawn, and what its lines mean"
+NAMES_IN_WORDS = (
+    "Over the drawing of the boat: the name of each stay beside it, the masts, the key to the lines, and a scale."
+)
 SPARE = "What the weakest link of each stay has to spare"
 SPARE_IN_WORDS = (
     "A bar for each stay, the least first, from a line that is just what is required. The list of stays says the "
@@ -80,17 +85,24 @@ TOP = 9500  # below the items of the sheet
 
 
 def boat(office: Any, book: Any) -> None:
-    """The boat on Rig, from the side and from ahead: a line for each state of stays, and names beside them."""
+    """The boat on Rig, from the side and from ahead: a line for each state of stays, and names beside them.
+
+    Names stand on a chart of their own over the other: the office keeps a chart's numbers as a table, which is as
+    long as the longest line and as wide as there are lines.
+    """
     pen = _drawn_in_mm(office, book, ("The boat", 0, rig.TALL), BOAT, BOAT_IN_WORDS)
     deck = [pen.line(listing, "y", DECK) for listing in ("drawn_deck", "drawn_across")]
-    parts = [pen.line("drawn_axis", "y", MAST), pen.line("drawn_line", "spreader", SPREADER)]
-    names = [pen.name("drawn_name", 2 * at, side, LEADER) for at, side in enumerate(NAMED_TO)]
+    parts = [pen.line("drawn_axis", "y", MAST), pen.line("drawn_spreader", "y", SPREADER)]
     stays = [pen.line("drawn_line", state, STATES[state]) for state in rig.DRAWN]
+    pen.draw([*deck, *parts, *stays, pen.dots("drawn_dot")])
+    pen = _drawn_in_mm(office, book, ("Names", 0, rig.TALL), NAMES, NAMES_IN_WORDS)
+    pen.see_through()
+    names = [pen.name("drawn_name", 2 * at, side, LEADER) for at, side in enumerate(NAMED_TO)]
     key = [pen.name("drawn_word", 2 * at, RIGHT, STATES[state]) for at, state in enumerate(rig.DRAWN)]
     ruler = pen.name("drawn_word", rig.RULER_AT, LEFT, RULER)
     words = [pen.word("drawn_word", at, BELOW) for at in rig.WORDS_AT]
     masts = [pen.word("drawn_mast", at, ABOVE, "x", "name") for at in range(rig.MASTS)]
-    pen.draw([*deck, *parts, *names, *stays, pen.dots("drawn_dot"), *key, ruler, *words, *masts])
+    pen.draw([*names, *key, ruler, *words, *masts])
 
 
 def spares(office: Any, book: Any) -> None:
@@ -129,6 +141,7 @@ def _drawn_in_mm(office: Any, book: Any, place: "tuple[str, int, int]", title: s
     page = target.DrawPage
     (shape,) = (one for one in map(page.getByIndex, range(page.Count)) if one.PersistName == name)
     shape.Title, shape.Description = title, words
+    shape.MoveProtect = shape.SizeProtect = True  # or names and stays would part
     return Pen(office, book, chart)
 
 
@@ -138,10 +151,13 @@ class Pen:
     def __init__(self, office: Any, book: Any, chart: Any) -> None:
         self.office, self.book = office, book
         self.type = chart.FirstDiagram.CoordinateSystems[0].ChartTypes[0]
-        self.provider = chart.getDataProvider()
+        self.chart, self.provider = chart, chart.getDataProvider()
         dashes = chart.createInstance("com.sun.star.drawing.DashTable")
         for name, dash in DASHES.items():
             dashes.insertByName(name, dash)
+
+    def see_through(self) -> None:
+        self.chart.Area.FillStyle = self.chart.Diagram.Wall.FillStyle = UNFILLED
 
     def draw(self, lines: "list[Any]") -> None:
         self.type.setDataSeries(tuple(lines))

@@ -229,7 +229,8 @@ STAY = (
     *named("side", SIDE, "x", f'IF([side_place]="right";MIN({PLOT}-{WIDE};{outermost("[side_y]", "x", "1", OWN_MAST)}+2);MAX({WIDE};{outermost("[side_y]", "x", "-1", OWN_MAST)}-2))'),
     *named("ahead", AHEAD, "b", f'IF([to]>0;MIN({PLOT}-{WIDE}-rig_ahead_at;{OUTSIDE});MAX({WIDE}-rig_ahead_at;-({OUTSIDE})))'),
     *(across(f"w{at}", f"ABS([b{at}])") for at in CORNERS),
-    *(cell(f"tip{at}", f'IF([root{at}]="";"";[y{at}])', "0.00") for at in TIPS),
+    *(cell(f"tip{at}", f'IF([root{at}]="";"";[nth]+{(at - 2) * (STAYS + 1)})', "0") for at in TIPS),
+    cell("mirrored", 'IF([twice]=0;"";SUMPRODUCT((drawn_stay_nth<=[nth])*drawn_stay_twice))', "0"),
     *complaint("stays", "drawn_stay", 7),
     cell("spare", 'IF([at]="";"";IF(ISNUMBER(INDEX(stays_spare;[at]));INDEX(stays_spare;[at])+[nth]/1000000000;""))', "0.000"),
 )
@@ -258,38 +259,44 @@ def of(column: str) -> str:
     return f"INDEX({column};[of])"
 
 
-# The points of the chart for a stay, each with x from the side, from ahead, and y: the stay from its upper point down,
-# a gap, a spreader from the mast to its tip, a gap, the other, a gap.
-# The office loses a line that begins where the one before it ended, so each begins 0.05 mm beside its point.
-GAP = ("0", "0", '""')
-IN_CHART = (
-    *((f"x{at}", f"b{at}", f"y{at}") for at in CORNERS),
-    GAP,
-    *(one for at in TIPS for one in ((f"root{at}", "0", f"tip{at}"), (f"x{at}", f"b{at}", f"tip{at}"), GAP)),
+# Each stay is drawn from the side and from ahead; those of both sides of the boat once more, to starboard.
+MIRRORED = 8
+RUNS = 2 * STAYS + MIRRORED
+SEEN = f"IF([nth]>{STAYS};rig_ahead_at+[to]*{{0}};{{1}})"
+RUN = (
+    cell("of", f'IF([nth]<={STAYS};[nth];IF([nth]<={2 * STAYS};[nth]-{STAYS};IFERROR(MATCH([nth]-{2 * STAYS};drawn_stay_mirrored;0);0)))', "0"),
+    cell("to", f"IF([nth]>{2 * STAYS};-1;1)", "0"),
+    cell("state", f'IF([of]=0;"";{of("drawn_stay_state")})', ""),
+    *(cell(f"x{at}", f'IF([of]=0;0;IF({of("drawn_stay_drawn")}=0;0;{SEEN.format(of(f"drawn_stay_b{at}"), of(f"drawn_stay_x{at}"))}))', "0.00") for at in CORNERS),
+    *(cell(f"y{at}", f'IF([of]=0;"";{of(f"drawn_stay_y{at}")})', "0.00") for at in CORNERS),
 )
-PER_STAY = len(IN_CHART)
-
-
-def chosen(which: int) -> str:
-    """Formula: of the stay what its point of the chart is."""
-    held = [one[which] if one[which] in GAP else of(f"drawn_stay_{one[which]}") for one in IN_CHART]
-    return f"CHOOSE([part];{';'.join(held)})"
-
-
-BESIDE = "IF([part]=1;0.05;0)"
-IN_VIEW = f"IF([view]=2;{of('drawn_stay_twice')};{of('drawn_stay_drawn')})"
+# The points of the chart: of each run its four, and a gap. The office loses a line that begins where the one before it
+# ended, so each begins 0.05 mm beside its point.
+PER_RUN = len(CORNERS) + 1
 LINES = (
-    cell("view", f"INT(([nth]-1)/{STAYS * PER_STAY})", "0"),
-    cell("of", f"MOD(INT(([nth]-1)/{PER_STAY});{STAYS})+1", "0"),
-    cell("part", f"MOD([nth]-1;{PER_STAY})+1", "0"),
-    cell("y", f'IF({IN_VIEW}=0;"";{chosen(2)})', "0.00"),
-    cell("x", f'IF([y]="";0;{BESIDE}+IF([view]=0;{chosen(0)};rig_ahead_at+IF([view]=1;1;-1)*{chosen(1)}))', "0.00"),
-    cell("state", f'IF(OR([y]="";[part]>{len(CORNERS)});"";{of("drawn_stay_state")})', ""),
+    cell("of", f"INT(([nth]-1)/{PER_RUN})+1", "0"),
+    cell("part", f"MOD([nth]-1;{PER_RUN})+1", "0"),
+    cell("y", f'IF([part]>{len(CORNERS)};"";INDEX(drawn_run_y1:drawn_run_y4;[of];[part]))', "0.00"),
+    cell("x", 'IF([y]="";0;INDEX(drawn_run_x1:drawn_run_x4;[of];[part])+IF([part]=1;0.05;0))', "0.00"),
+    cell("state", f'IF([y]="";"";{of("drawn_run_state")})', ""),
     *(
         cell(drawn, f'IF(OR({";".join(f"""[state]="{state}" """.strip() for state, line in STATES.items() if line == drawn)});[y];"")', "0.00")
         for drawn in DRAWN
     ),
-    cell("spreader", f'IF([part]>{len(CORNERS)};[y];"")', "0.00"),
+)
+# Spreaders: from the mast to a tip, so many at most, the lower tips of their stays after the upper ones.
+SPREADERS = 16
+TIP = (
+    cell("place", "IFERROR(SMALL(drawn_stay_tip2:drawn_stay_tip3;[nth]);0)", "0"),
+    cell("of", f"MOD([place];{STAYS + 1})", "0"),
+    *(cell(key, f'IF([place]=0;"";INDEX(drawn_stay_{key}2:drawn_stay_{key}3;[of];INT([place]/{STAYS + 1})+1))', "0.00") for key in ("root", "x", "b", "y")),
+    cell("twice", 'IF([place]=0;0;INDEX(drawn_stay_twice;[of]))', "0"),
+)
+BARS_OF_TIPS = (
+    cell("of", f"MOD(INT(([nth]-1)/3);{SPREADERS})+1", "0"),
+    cell("part", "MOD([nth]-1;3)+1", "0"),
+    cell("y", f'IF([part]=3;"";{of("drawn_tip_y")})', "0.00"),
+    cell("x", f'IF([y]="";0;IF([nth]<={3 * SPREADERS};CHOOSE([part];{of("drawn_tip_root")};{of("drawn_tip_x")});rig_ahead_at+IF([part]=2;{of("drawn_tip_b")};-{of("drawn_tip_twice")}*{of("drawn_tip_b")})))', "0.00"),
 )
 MAST_LINES = (
     cell("of", f"MOD(INT(([nth]-1)/3);{MASTS})+1", "0"),
@@ -318,7 +325,7 @@ DECK_AHEAD = (
 )
 
 # So many names at most, by where they stand.
-SLOTS = {"right": 10, "left": 10, kinds.PORT: 9, kinds.STARBOARD: 6}
+SLOTS = {"right": 9, "left": 9, kinds.PORT: 8, kinds.STARBOARD: 5}
 NAMES = (
     cell("of", 'IFERROR(MATCH("SLOT";drawn_stay_VIEW_slot;0);"")', "0"),
     cell("y", f'IF([of]="";"";{of("drawn_stay_VIEW_y")})', "0.00"),
@@ -482,13 +489,13 @@ IN_WORDS = 'IF([nth]="";"";IF(OR({0}="ok";{0}="note");"OK";IF({0}="weigh";"to we
 WIRE = 'IF([nth]="";FALSE();INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]))="stays wire")'
 ROPE_OR_WIRE = f'IF({WIRE};INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]));{listed("drawn_stay_at", "stays_rope")})'
 STAY_LIST = (
-    shown("name", "Stay", "", listed("drawn_stay_at", "stays_name"), 42),
+    shown("name", "Stay", "", listed("drawn_stay_at", "stays_name"), 41),
     shown("state", "State", "", IN_WORDS.format("INDEX(drawn_stay_state;[nth])"), 15),
-    shown("rope", "Rope", "", ROPE_OR_WIRE, 36),
+    shown("rope", "Rope", "", ROPE_OR_WIRE, 39),
     shown("cut", "Cut", "mm", listed("drawn_stay_at", "stays_cut"), 13, "0"),
     shown("span", "Throat to throat", "mm", listed("drawn_stay_at", "stays_span"), 15, "0"),
     shown("margin", "Margin", "", listed("drawn_stay_at", "stays_margin"), 13, "0.00"),
-    shown("weakest", "Weakest link", "", listed("drawn_stay_at", "stays_weakest"), 19),
+    shown("weakest", "Weakest link", "", listed("drawn_stay_at", "stays_weakest"), 17),
     shown("spare", "its spare", "", listed("drawn_stay_at", "stays_spare"), 12, "0 %"),
     shown("gap", "Gap", "mm", listed("drawn_stay_at", "stays_take_up_left"), 12, "0"),
     shown("pretension", "Pre-tension", "kN", listed("drawn_stay_at", "stays_pretension"), 13, "0.0"),
@@ -528,7 +535,10 @@ BEHIND = (
     hidden("drawn_stub", STUB, STUBS),
     hidden("drawn_mast", MAST, MASTS),
     hidden("drawn_point", POINT, POINTS),
-    hidden("drawn_line", LINES, 3 * STAYS * PER_STAY),
+    hidden("drawn_run", RUN, RUNS),
+    hidden("drawn_line", LINES, RUNS * PER_RUN),
+    hidden("drawn_tip", TIP, SPREADERS),
+    hidden("drawn_spreader", BARS_OF_TIPS, 6 * SPREADERS),
     hidden("drawn_axis", MAST_LINES, 6 * MASTS),
     hidden("drawn_dot", DOTS, 3 * POINTS),
     hidden("drawn_deck", DECK, STAYS),

@@ -273,7 +273,7 @@ def test_more_stays_than_are_listed_are_said(office, demo):
 def test_alternative_text_says_what_each_chart_shows(demo):
     page = demo.Sheets.getByName("Rig").DrawPage
     shapes = [page.getByIndex(at) for at in range(page.Count)]
-    assert len(shapes) == 2
+    assert len(shapes) == 3
     for shape in shapes:
         assert len(shape.Title) > 20 and len(shape.Description) > 60
 
