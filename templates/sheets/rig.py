@@ -38,7 +38,7 @@ OPEN = 5  # lines
 LETTERS = 122  # of a line that is not broken
 
 # What is left free round the drawing, in mm: for names, for the key below it.
-LEFT, BETWEEN, RIGHT, ABOVE, BELOW = 16, 9, 27, 7, 21
+LEFT, LEFT_OF_A_MAST, BETWEEN, RIGHT, ABOVE, BELOW = 16, 27, 9, 27, 7, 21
 LINE = 4.6  # mm from name to name
 LETTER = 1.6  # mm, the width of one at most
 NEAR = 1.5  # mm, within which two stays are one line
@@ -91,7 +91,9 @@ FORES = (*(f"drawn_stay_f{at}" for at in CORNERS), "drawn_point_fore", "drawn_ma
 UPS = (*(f"drawn_stay_u{at}" for at in CORNERS), "drawn_point_up", "drawn_mast_u1", "drawn_mast_u2")
 OUTS = (*(f"drawn_stay_o{at}" for at in CORNERS), "drawn_point_out")
 
-FREE = (f"({PLOT - LEFT - BETWEEN - RIGHT})", f"({TALL - ABOVE - BELOW})")
+FREE = (f"({PLOT - BETWEEN - RIGHT}-[left])", f"({TALL - ABOVE - BELOW})")
+# Where a mast stands at the very stern, the names of its stays stand aft of all.
+ASTERN = f"AND(rig_masts>1;{least('MIN', 'drawn_mast_f1')}-[fore_least]<0.2*([fore_most]-[fore_least]))"
 SCALE = (
     cell("stays", "COUNTA(stays_name)", "0"),
     cell("stays_gapless", gapless("stays"), "0"),
@@ -106,10 +108,11 @@ SCALE = (
     cell("up_least", least("MIN", *UPS)),
     cell("up_most", least("MAX", *UPS)),
     cell("out_most", f"MAX({least('MAX', *OUTS)};-{least('MIN', *OUTS)})"),
+    cell("left", f"IF({ASTERN};{LEFT_OF_A_MAST};{LEFT})", "0"),
     cell("scale", f"MIN({FREE[0]}/MAX(1000;[fore_most]-[fore_least]+2*[out_most]);{FREE[1]}/MAX(1000;[up_most]-[up_least]))", "0.00000"),
     cell("spare", f"{FREE[0]}-[scale]*([fore_most]-[fore_least]+2*[out_most])"),
-    cell("side_at", f"{LEFT}+[spare]/3-[fore_least]*[scale]"),
-    cell("ahead_at", f"{LEFT + BETWEEN}+[spare]*2/3+([fore_most]-[fore_least]+[out_most])*[scale]"),
+    cell("side_at", "[left]+[spare]/3-[fore_least]*[scale]"),
+    cell("ahead_at", f"[left]+{BETWEEN}+[spare]*2/3+([fore_most]-[fore_least]+[out_most])*[scale]"),
     cell("up_at", f"{BELOW}-[up_least]*[scale]"),
     cell("pitch", f"MIN(7;{SPARES_TALL - 14}/MAX(1;MIN({STAYS_LISTED};COUNT(drawn_stay_spare))))", "0.00"),
     cell("too_little", "IF(COUNT(drawn_stay_spare)=0;0;MIN(0;MAX(-1;MIN(drawn_stay_spare))))", "0.00"),
@@ -485,11 +488,16 @@ def listed(at: str, column: str) -> str:
     return f'IF([nth]="";"";IFERROR(INDEX({column};INDEX({at};[nth]));"–"))'
 
 
+def name_of(at: str, column: str) -> str:
+    """Formula: the name of the nth row, as much of it as there is room for."""
+    return f'IF([nth]="";"";IFERROR({SHORTENED.format(f"INDEX({column};INDEX({at};[nth]))")};"–"))'
+
+
 IN_WORDS = 'IF([nth]="";"";IF(OR({0}="ok";{0}="note");"OK";IF({0}="weigh";"to weigh";{0})))'
 WIRE = 'IF([nth]="";FALSE();INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]))="stays wire")'
 ROPE_OR_WIRE = f'IF({WIRE};INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]));{listed("drawn_stay_at", "stays_rope")})'
 STAY_LIST = (
-    shown("name", "Stay", "", listed("drawn_stay_at", "stays_name"), 41),
+    shown("name", "Stay", "", name_of("drawn_stay_at", "stays_name"), 41),
     shown("state", "State", "", IN_WORDS.format("INDEX(drawn_stay_state;[nth])"), 15),
     shown("rope", "Rope", "", ROPE_OR_WIRE, 39),
     shown("cut", "Cut", "mm", listed("drawn_stay_at", "stays_cut"), 13, "0"),
@@ -501,7 +509,7 @@ STAY_LIST = (
     shown("pretension", "Pre-tension", "kN", listed("drawn_stay_at", "stays_pretension"), 13, "0.0"),
 )
 STUB_LIST = (
-    shown("name", "Stub", "", listed("drawn_stub_at", "tangs_name"), 0),
+    shown("name", "Stub", "", name_of("drawn_stub_at", "tangs_name"), 0),
     shown("state", "State", "", IN_WORDS.format('INDEX(tangs_state;INDEX(drawn_stub_at;[nth]))'), 0),
     shown("rod", "Rod", "", listed("drawn_stub_at", "tangs_rod"), 0),
     shown("bevel", "Bevel", "°", listed("drawn_stub_at", "tangs_bevel"), 0, "0.0"),
