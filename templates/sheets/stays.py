@@ -34,7 +34,7 @@ OVER = {"upper": (STUB, RING, PIN), "lower": (RING, PIN)}
 BY_SIDE = f'IF([side]="{kinds.BOTH}";2;1)'
 # A stub that names the stay is what it lies on; without one a shroud's is a question.
 LIES_OVER = {
-    "upper": f'IF(ISNUMBER(MATCH([name];tangs_stay;0));"{STUB}";{kinds.by_kind("over")})',
+    "upper": f'IF(ISNUMBER(MATCH([name];tangs_stay;0));"{STUB}";IF(ISNUMBER(MATCH([name];tangs_stay_2;0));"{STUB}";{kinds.by_kind("over")}))',
     "lower": f'"{RING}"',
 }
 SHROUDS = tuple(kind for kind in kinds.KINDS if kind.shroud)

@@ -165,6 +165,7 @@ def test_job_card_and_bench_page_say_which_eye_lies_inside(running_office, yawl,
 
 
 VARIED = {
+    "nobody says what they lie over": [("stays", stay, "upper_over", None) for stay in (INNER, OUTER, RUNNER)],
     "ropes of unlike size": [
         ("stays", stay, "rope_own", f"HMPE 12-strand {size} mm") for stay, size in ((OUTER, 10), (INNER, 7))
     ],

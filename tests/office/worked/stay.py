@@ -45,7 +45,8 @@ def lies_over(stay):
     """A stub of its own, or a ring where no stub is usual; nothing of wire that stays."""
     if stay.is_wire:
         return ""
-    if any(said_as(named, stay.given("name")) for named in stay.schedule.cells.column("tangs_stay")):
+    of_stubs = (stay.schedule.cells.column(f"tangs_{key}") for key in ("stay", "stay_2"))
+    if any(said_as(named, stay.given("name")) for column in of_stubs for named in column):
         return "stub"
     if stay.kind not in OVER_A_RING:
         raise Wrong("what the upper end lies over is not said")
