@@ -18,7 +18,7 @@ pytestmark = pytest.mark.office
 
 BESIDE_NUMBERS = 150.0  # mm, where the fitted stub stands on its page
 SVG = "{http://www.w3.org/2000/svg}"
-STUB, OTHER, LONE = "main lower stub, port", "main lower stub, starboard", "mizzen stub, port"
+STUB, OTHER = "main lower stub, port", "main lower stub, starboard"
 INNER, OUTER = "main fore lower, port", "main aft lower, port"
 CAP_STUB, RUNNER, MIZZEN = "main cap stub, port", "runner, port", "mizzen lower, port"
 
@@ -192,4 +192,22 @@ def test_every_cell_is_worked_out_a_second_time_whatever_the_two_are(yawl, varia
         compared = oracle.Compared(yawl)
         assert [one for one in compared.differences if one.startswith(("tangs ", "stays "))] == []
         assert compared.silent_errors == []
+    yawl.calculateAll()
+
+
+@pytest.mark.parametrize(("stub", "rod"), [(STUB, "FR-4 rod 52 mm"), (CAP_STUB, "FR-4 rod 45 mm")])
+def test_what_would_do_does_when_it_is_picked(yawl, stub, rod):
+    """A bolt of 12 mm on a thin rod: the pair that is named puts the row right."""
+    bolt_own, rod_own, would_do = (
+        named.cell(yawl, "tangs", key, stub) for key in ("bolt_own", "rod_own", "would_do")
+    )
+    with Restored(bolt_own, "M12 A4-70"), Restored(rod_own, rod):
+        yawl.calculateAll()
+        assert named.state(yawl, "tangs", stub) != "ok"
+        bolt, found, thicker = would_do.String.partition(" with ")
+        assert found
+        with Restored(bolt_own, bolt), Restored(rod_own, thicker):
+            yawl.calculateAll()
+            assert named.state(yawl, "tangs", stub) == "ok"
+            assert would_do.String == ""
     yawl.calculateAll()
