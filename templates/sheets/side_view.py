@@ -33,7 +33,7 @@ ITEMS = (
     measure("base", "Long side, below", "mm", "[stub.base]"),
     measure("face", "Bevelled face", "mm", "[stub.face]"),
     measure("hole", "Hole below the top edge", "mm", "[stub.hole]"),
-    measure("exit", "Hole comes out below the top of the square end", "mm", "[stub.exit]"),
+    measure("exit", "Hole below top of square end", "mm", "[stub.exit]"),
     measure("bolt", "Bolt", "mm", "[stub.bolt_size]"),
     measure("grip", "Bolt in the stub", "mm", "[stub.grip]"),
     measure("outside", "Outside the stub", "mm", "[stub.outside]"),
@@ -133,6 +133,6 @@ SHEET = Sheet(
     "Pick a stub of Tangs; outboard is right, all in mm. Not to cut by: the mark-out sheet is 1:1.",
     page=PAGE,
     landscape=False,
-    widths=(58, 42, *[11] * len(LINES)),
+    widths=(58, 42, 17, *[10] * (len(LINES) - 1)),
     printed_rows=CHART_ROWS,
 )
