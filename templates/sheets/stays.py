@@ -437,6 +437,7 @@ PLACES = block(
     calculated("lead", "Leads", "", 'IF([pull_fore]="";0;IF(ABS([pull_fore])<SIN(RADIANS(1));0;SIGN([pull_fore])))', "at the mast: 1 forward, -1 aft, 0 within a degree of abeam", format="0", width=14),
     calculated("partner", "Pulls against", "", PARTNER, "the stay that balances it; blank where there is none", choices="stays_name", width=28),
     calculated("plate", "Chainplate", "", 'IF([lower]="";"";IF(ISNA(MATCH([lower];chainplates_name;0));"";[lower]))', "its row on Chainplates; blank where there is none", choices="chainplates_name", width=28),
+    calculated("plate_made_of", "Chainplate made of", "", 'IF([plate]="";"";[plate.made_of]&"")', "from Chainplates", width=20),
     calculated("hangs", "Hang there", "", 'IF([plate]<>"";[plate.hangs];IF([lower]="";1;COUNTIFS(stays_lower;"="&[lower])))', "rows whose lower point this is", format="0", width=14),
     calculated("leg", "Goes on as", "", f'IF({GOES_ON};INDEX(stays_name;MATCH([lower];stays_upper;0));"")', "the first of the stays that go on from its lower point", choices="stays_name", width=28),
     calculated("split_angle", "Split out of line", "°", f'IF(OR([leg]="";[via]<>"");"";RIG.SPLIT.ANGLE({point("upper")};{point("lower")};{point("leg.lower")}))', "between its line and what its legs pull together when both are equally tight", format="0.0", width=18),

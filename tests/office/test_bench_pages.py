@@ -106,6 +106,22 @@ def test_cautions_stand_where_rope_is_pulled_and_where_somebody_goes_aloft(print
     assert all(ALOFT in flowing(page) for page in printed.aboard)
 
 
+def test_a_boat_on_loops_with_a_forestay_of_wire(running_office, second_demo_file, tmp_path):
+    """Eight loops, a page each; a lashing to a loop is measured to the ring in it; the wire has no page."""
+    book = running_office.load(second_demo_file)
+    try:
+        assert write(running_office, book, tmp_path / "bench.pdf") == {}
+    finally:
+        running_office.close(book)
+    pages = pdf.pages(tmp_path / "bench.pdf")
+    loops = [page for page in pages if "chainplate, " in page.text.split(":")[0]]
+    assert loops == pages[-8:]
+    assert pages_of(tmp_path, "forestay") == []
+    cap, lower = (flowing(pages_of(tmp_path, stay)[1]) for stay in ("main cap, port", "mizzen lower, port"))
+    assert "the centre of the ring in the rope loop, main cap chainplate, port" in cap
+    assert "the centre of the hole at the lower point, mizzen lower chainplate, port" in lower
+
+
 LOOP_MARK = re.compile(
     r"((?:end|tail tip|taper start|crossing|lock stitch end|fid entry) [AB]) +(\d+) +(\d+)$", re.M
 )

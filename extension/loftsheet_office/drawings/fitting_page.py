@@ -8,7 +8,7 @@ from ..workbook.reading import Value, as_text
 from . import page_layout as layout
 from .canvas import CUT, LIGHT, OUTLINE, Pen, Stroke
 from .page_layout import HEAD, TEXT, Facts, Room
-from .stay import Hung, Stay
+from .stay import LOOP, Hung, Stay
 
 BY_HAND = 0.3  # kN, what one hand pulls, as Read first says; common practice, no source
 DEGREES = 5.0
@@ -117,6 +117,7 @@ def _temperature(hung: Hung, warmer: Value) -> "Facts":
 def _measured(hung: Hung, goes_on: bool, hangs: bool) -> "tuple[str, ...]":
     """How far the ring is from what it is lashed to."""
     lower, ring = _lower(hung), hung.lower_over
+    where = "ring in the rope loop" if hung.plate_made_of == LOOP else "hole at the lower point"
     if goes_on:
         return (
             f"Other stays go on from {lower}: lash this one to their upper {ring}s first, with the gap at"
@@ -125,7 +126,7 @@ def _measured(hung: Hung, goes_on: bool, hangs: bool) -> "tuple[str, ...]":
     to = (
         f"the near end of the other fittings, {_fitted(hung)} long as when they are set up"
         if _fitted(hung)
-        else f"the centre of the hole at the lower point, {lower}"
+        else f"the centre of the {where}, {lower}"
     )
     slack = " What the stay above still stretches by comes on top." if hangs else ""
     return (

@@ -14,9 +14,9 @@ from ..workbook.reading import Row
 from . import page_layout as layout
 from .canvas import CUT, HIDDEN, LIGHT, THIN, Pen, Stroke
 from .page_layout import HEAD, LINE, TEXT, Facts, Room
-from .stay import Assumed
+from .stay import LOOP, Assumed
 
-TABLE, LOOP = "chainplates", "rope loop"
+TABLE = "chainplates"
 MOST_PITCH, LEAST_PITCH = 9.0, 5.2
 ROPE_AT, ROPE_HALF, WORDS_AT, APART = 66.0, 2.5, 78.0, 35.0
 SHADED = Stroke(width=0.25, fill=LIGHT)

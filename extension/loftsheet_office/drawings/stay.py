@@ -10,6 +10,7 @@ from ..workbook.reading import Row, Value
 from ..workbook.records import Record
 
 STAYS_WIRE = "stays wire"  # of such a row nothing is made
+LOOP = "rope loop"  # a chainplate of it
 
 
 @dataclass(frozen=True)
@@ -62,6 +63,7 @@ class Hung:
     eye_lies: str = ""
     via_2_length: Optional[float] = None
     made_of: Value = None
+    plate_made_of: Value = None
 
 
 @dataclass(frozen=True)

@@ -319,6 +319,10 @@ class Stay(Row):
         return self.text("lower") if self.plate_row else ""
 
     @property
+    def plate_made_of(self):
+        return (self.plate_row.typed.get("made_of") or "") if self.plate_row else ""
+
+    @property
     def hole_there(self):
         if self.plate_row:
             return self.plate_row.lashing_hole
