@@ -507,3 +507,20 @@ def test_a_forestay_of_wire_that_stays(yawl):
     loops = sum(row["made_of"] == "rope loop" for row in sandlebee.CHAINPLATES)
     twine = named.cell(yawl, "order", "needed", "lock-stitching twine").Value
     assert twine == pytest.approx(2 * 2 * (spliced + loops + named.value(yawl, "boat_trials")))
+
+
+def test_the_rope_that_the_ketch_orders(yawl):
+    """All stays but the wire are of one rope, and so are the loops, four times round bars of two sizes."""
+    rope, size = sandlebee.EIGHT, 8
+    loops = 0.0
+    for row in sandlebee.CHAINPLATES:
+        if row["made_of"] == "rope loop":
+            middle_line = around((0, row["bar"] + size), (row["apart"], 30 + size))
+            cut = row["turns"] * middle_line / 1.01 + 2 * 72 * size * 1.1 + 2 * 50
+            assert named.cell(yawl, "chainplates", "cut", row["name"]).Value == pytest.approx(cut, rel=1e-5)
+            loops += cut
+    stays = [row["name"] for row in sandlebee.STAYS if row["name"] != "forestay"]
+    spliced = sum(named.cell(yawl, "stays", "cut", stay).Value for stay in stays)  # one of each
+    needed = named.cell(yawl, "order", "needed", rope).Value
+    assert needed == pytest.approx((spliced + loops) / 1000, rel=1e-5)
+    assert named.value(yawl, "boat_wrong") == 0
