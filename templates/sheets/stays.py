@@ -498,7 +498,7 @@ FORE_AND_AFT = (kinds.FORESTAY, kinds.INNER_FORESTAY, kinds.BACKSTAY, kinds.RUNN
 OF_ROPE = {
     *("need_strength", "need_hold", "need_stretch", "need", "governs", "smallest", "rope", "rope_size", "break_load"),
     *(column.key for column in FIT),
-    *("splice", "capacity", "spare_splice", "spare_eye", "spare_bolt", "spare_wall", "spare_lashing"),
+    *("splice", "capacity", "spare_splice", "spare_eye", "spare_bolt", "spare_wall", "spare_rod", "spare_lashing"),
     *("stretch_wire", "creep", "worked", "gap", "gap_bedded", "take_up_left", "span", "bury", "taper", "fid_entry", "cut"),
     *(column.key for column in LASHING),
     *("rope_total", "sleeve_total", "rope_mass", "rm_gain"),
@@ -557,7 +557,7 @@ STAYS = Table(
         Rule("plate.twice", FIX, 'AND([plate]<>"";OR([chainplate]<>"";[chainplate_hole]<>""))', "Chainplates has a row for {lower}, type it there and empty it here", "chainplate"),
         *(waits_for(pick, "Library") for pick in FROM_LIBRARY),
         Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "got {boat_growth:3}; must be above {1+[rope.take_up]:3}, 1 and the rope's take-up", "boat_growth"),
-        Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2}; must be {margin_required:2}", "rope_own", f"{{{STRONGER}}}"),
+        Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2}; must be {margin_required:2}", "rope_own", f'{{IF({IS_WIRE};"take a thicker wire";{STRONGER})}}'),
         Rule("margin_own.less", WEIGH, 'IF([margin_own]="";FALSE();[margin_required]<boat_margin)', "its own margin of {margin_required:2} is looser than Boat's {boat_margin:2}", "margin_own"),
         Rule("spare", DANGER, "[spare]<0", f"{{weakest}} is short by {{-[spare]:%}}: it holds {{{LINK_NEEDS}*(1+[spare]):1}} kN, must hold {{{LINK_NEEDS}:1}} kN", "weakest", f"{{{LINK_REMEDY}}}"),
         *(Rule(f"{end}_ring.load", DANGER, f"[load]>[{end}_ring.load]", f"{end} ring: the load is {{load:1}} kN, its working load {{{end}_ring.load:1}} kN", f"{end}_ring_own", f"{{{remedies.ring('[load]', groove=f'[{end}_under]')}}}") for end, _ in ENDS),
