@@ -30,7 +30,6 @@ BOAT: "dict[str, Any]" = {
     "lee_heel": 25,
     "warmer": 12,
     "cg_up": -250,
-    "left": 80,
 }
 
 SIDES = ("port", "starboard")
