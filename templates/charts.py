@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any, Optional
 
-from com.sun.star.awt import Rectangle, Size
+from com.sun.star.awt import Point, Rectangle, Size
 from com.sun.star.chart.ChartAxisLabelPosition import OUTSIDE_START
 from com.sun.star.chart2 import DataPointLabel, Symbol
 from com.sun.star.chart2.SymbolStyle import STANDARD
@@ -81,7 +81,8 @@ NAMED_AT = ((0, RIGHT), (2, BELOW), (1, RIGHT), (1, RIGHT), (side_view.CIRCLE_PO
 PLOT = 15000  # 1/100 mm, the side of the square
 EDGE = 1200
 PLACEHOLDER = 1.0  # until the formulas come: the office makes no series over cells without numbers
-TOP = 9500  # below the items of the sheet
+TOP = 9500  # until the rows have their heights
+FIRST_ITEM = 3  # the row of what is picked
 
 
 def boat(office: Any, book: Any) -> None:
@@ -240,6 +241,19 @@ def view(target: Any, at: int, first_row: int, last_row: int) -> None:
     _white(diagram)
     diagram.HasXAxisGrid = diagram.HasYAxisGrid = False
     diagram.setDiagramPositionExcludingAxes(Rectangle(EDGE, EDGE // 2, PLOT, PLOT))
+
+
+def place_view(book: Any) -> None:
+    """Put the side view below its items, when the rows have their heights, and print as far as it goes."""
+    target = book.Sheets.getByName("Side view")
+    begin = target.getCellByPosition(0, FIRST_ITEM + len(side_view.ITEMS) + 2).Position.Y
+    target.DrawPage.getByIndex(0).Position = Point(0, begin)
+    end, row = begin + PLOT + 2 * EDGE, 0
+    while end > target.getCellByPosition(0, row + 1).Position.Y:
+        row += 1
+    (area,) = target.getPrintAreas()
+    area.EndRow = row
+    target.setPrintAreas((area,))
 
 
 def _name(series: Any, at: int, side: int) -> None:

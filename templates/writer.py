@@ -91,6 +91,7 @@ def build(office: Any, boat: Any = None) -> Any:
     page.fit_heights(book, writer.placed)
     page.keep_together(book, ALL, writer.placed)
     page.board_areas(book, ALL)
+    charts.place_view(book)
     charts.boat(office, book)
     charts.spares(office, book)
     page.freeze(book, ALL, writer.placed, FROZEN_COLUMNS)

@@ -11,7 +11,7 @@ from templates.schedule import Grid, Item, Page, Sheet
 
 LEFT, BOTTOM, SIDE = -40, -100, 160  # mm, the square that is drawn
 CIRCLE_POINTS = 25
-CHART_ROWS = 64  # the chart stands above this row
+CHART_ROWS = 76  # the chart stands above this row
 
 
 def measure(key: str, title: str, unit: str, formula: str) -> Item:
