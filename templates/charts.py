@@ -17,6 +17,8 @@ from com.sun.star.table import CellRangeAddress
 
 from templates import styles
 from templates.sheets import rig, side_view
+from templates.sheets import rig_drawing as drawing
+from templates.sheets.rig_cells import MASTS, STAYS_LISTED
 
 SCATTER = "com.sun.star.chart.XYDiagram"
 ABOVE, LEFT, BELOW, RIGHT = 2, 4, 6, 8  # com.sun.star.chart.DataLabelPlacement
@@ -57,9 +59,7 @@ MAST, SPREADER, DECK, LEADER, RULER = (
 )
 ENOUGH, SHORT, REQUIRED = Look(styles.NAVY, 260), Look(RED, 260), Look(DARK, 40)
 UNSEEN = Look(DARK, 0)
-NAMED_TO = tuple(
-    LEFT if place in ("left", "starboard") else RIGHT for place, count in rig.SLOTS.items() for _ in range(count)
-)
+NAMED_TO = tuple(LEFT if place in ("left", "starboard") else RIGHT for place in drawing.PLACES)
 BOAT = "The boat, drawn to scale from Points, Masts and Stays"
 BOAT_IN_WORDS = (
     "Side view with the bow to the right, and beside it at the same scale the view from ahead, port to the right. "
@@ -91,26 +91,27 @@ def boat(office: Any, book: Any) -> None:
     Names stand on a chart of their own over the other: the office keeps a chart's numbers as a table, which is as
     long as the longest line and as wide as there are lines.
     """
-    pen = _drawn_in_mm(office, book, ("The boat", 0, rig.TALL), BOAT, BOAT_IN_WORDS)
+    pen = _drawn_in_mm(office, book, ("The boat", 0, drawing.TALL), BOAT, BOAT_IN_WORDS)
     deck = [pen.line(listing, "y", DECK) for listing in ("drawn_deck", "drawn_across")]
     parts = [pen.line("drawn_axis", "y", MAST), pen.line("drawn_spreader", "y", SPREADER)]
-    stays = [pen.line("drawn_line", state, STATES[state]) for state in rig.DRAWN]
+    stays = [pen.line("drawn_line", state, STATES[state]) for state in drawing.DRAWN]
     pen.draw([*deck, *parts, *stays, pen.dots("drawn_dot")])
-    pen = _drawn_in_mm(office, book, ("Names", 0, rig.TALL), NAMES, NAMES_IN_WORDS)
+    pen = _drawn_in_mm(office, book, ("Names", 0, drawing.TALL), NAMES, NAMES_IN_WORDS)
     pen.see_through()
     names = [pen.name("drawn_name", 2 * at, side, LEADER) for at, side in enumerate(NAMED_TO)]
-    key = [pen.name("drawn_word", 2 * at, RIGHT, STATES[state]) for at, state in enumerate(rig.DRAWN)]
-    ruler = pen.name("drawn_word", rig.RULER_AT, LEFT, RULER)
-    words = [pen.word("drawn_word", at, BELOW) for at in rig.WORDS_AT]
-    masts = [pen.word("drawn_mast", at, ABOVE, "x", "name") for at in range(rig.MASTS)]
+    key = [pen.name("drawn_word", 2 * at, RIGHT, STATES[state]) for at, state in enumerate(drawing.DRAWN)]
+    ruler = pen.name("drawn_word", drawing.RULER_AT, LEFT, RULER)
+    words = [pen.word("drawn_word", at, BELOW) for at in drawing.WORDS_AT]
+    masts = [pen.word("drawn_mast", at, ABOVE, "x", "name") for at in range(MASTS)]
     pen.draw([*names, *key, ruler, *words, *masts])
 
 
 def spares(office: Any, book: Any) -> None:
     """Bars of what each stay has to spare, the least first, each with its name and its figure."""
-    pen = _drawn_in_mm(office, book, ("Spare", 100 * rig.TALL + 300, rig.SPARES_TALL), SPARE, SPARE_IN_WORDS)
+    below = ("Spare", 100 * drawing.TALL + 300, drawing.SPARES_TALL)
+    pen = _drawn_in_mm(office, book, below, SPARE, SPARE_IN_WORDS)
     bars = [pen.line("drawn_bar", column, look) for column, look in (("enough", ENOUGH), ("short", SHORT))]
-    rows = range(rig.STAYS_LISTED)
+    rows = range(STAYS_LISTED)
     names = [pen.word("drawn_spare", at, LEFT, "left", "name") for at in rows]
     values = [pen.word("drawn_spare", at, RIGHT, "end", "value") for at in rows]
     pen.draw(
@@ -124,21 +125,21 @@ def _drawn_in_mm(office: Any, book: Any, place: "tuple[str, int, int]", title: s
     name, down, tall = place
     begin = book.NamedRanges.getByName("drawn_word_nth").ReferredCells.RangeAddress  # any numbers
     corner = target.getCellByPosition(0, rig.FIRST_ROW).Position
-    size = Rectangle(corner.X, corner.Y + down, 100 * rig.PLOT, 100 * tall)
+    size = Rectangle(corner.X, corner.Y + down, 100 * drawing.PLOT, 100 * tall)
     target.Charts.addNewByName(name, size, (begin,), False, False)
     chart = target.Charts.getByName(name).EmbeddedObject
     chart.setDiagram(chart.createInstance(SCATTER))
     chart.HasMainTitle, chart.HasLegend = False, False
     chart.Area.LineStyle = UNLINED
     diagram = chart.Diagram
-    for axis, most in ((diagram.XAxis, rig.PLOT), (diagram.YAxis, tall)):
+    for axis, most in ((diagram.XAxis, drawing.PLOT), (diagram.YAxis, tall)):
         axis.AutoMin = axis.AutoMax = axis.AutoStepMain = False
         axis.Min, axis.Max, axis.StepMain = 0, most, 10
     diagram.MissingValueTreatment = LEAVE_GAP
     diagram.HasXAxis = diagram.HasYAxis = False
     diagram.HasXAxisGrid = diagram.HasYAxisGrid = False
     diagram.Wall.FillStyle, diagram.Wall.FillColor, diagram.Wall.LineStyle = SOLID, styles.WHITE, UNLINED
-    diagram.setDiagramPositionExcludingAxes(Rectangle(0, 0, 100 * rig.PLOT, 100 * tall))
+    diagram.setDiagramPositionExcludingAxes(Rectangle(0, 0, 100 * drawing.PLOT, 100 * tall))
     page = target.DrawPage
     (shape,) = (one for one in map(page.getByIndex, range(page.Count)) if one.PersistName == name)
     shape.Title, shape.Description = title, words

@@ -1,10 +1,7 @@
 """Rig: the boat drawn to scale from its survey, what each stay and stub comes to, and what to do next.
 
 Everything is worked out from the other tables by the place of a row, so that sorting, inserting and renaming there
-change nothing here. The drawing is a chart over cells: its axes are mm of the sheet and do not move, and what moves is
-the scale, so that a length is the same along and up. Side view, bow to the right, and the view from ahead stand on
-one height. The stays of one state are one line with gaps; every name is a line of two points, from the stay to where
-it is written.
+change nothing here. What is drawn stands on the left, what is listed on the right, what both need on hidden columns.
 """
 
 from collections.abc import Iterable
@@ -12,475 +9,27 @@ from dataclasses import replace
 
 from loftsheet.cautions import CAUTIONS
 
-from templates.checks import CODE
-from templates.schedule import (
-    DANGER,
-    FIX,
-    NOTE,
-    SOUND,
-    WAITS,
-    WEIGH,
-    Board,
-    Column,
-    Listing,
-    Sheet,
-    calculated,
+from templates.schedule import Board, Column, Listing, Sheet
+from templates.sheets import rig_drawing as drawing
+from templates.sheets import rig_open
+from templates.sheets.rig_cells import (
+    ITEMS,
+    LETTERS,
+    MASTS,
+    POINTS,
+    SHORTENED,
+    STAYS,
+    STAYS_LISTED,
+    STUBS,
+    STUBS_LISTED,
+    WIRES,
+    clipped,
+    shown,
 )
-from templates.sheets import boat, kinds
+from templates.sheets.rig_open import OPEN
 
-# The sheet: what is drawn stands on the left, what is listed on the right, what both need on hidden columns.
-PLOT, TALL, SPARES_TALL = 146, 122, 73  # mm, the drawing
 LISTED_AT, HIDDEN_AT = 1, 13  # columns
 FIRST_ROW = 3
-STAYS_LISTED, STUBS_LISTED = 15, 11  # on the first page
-STAYS, STUBS, POINTS, MASTS, ITEMS = 32, 24, 48, 4, 40  # at most
-OPEN = 5  # lines
-LETTERS = 122  # of a line that is not broken
-
-# What is left free round the drawing, in mm: for names, for the key below it.
-LEFT, LEFT_OF_A_MAST, BETWEEN, RIGHT, ABOVE, BELOW = 16, 27, 9, 27, 7, 21
-LINE = 4.6  # mm from name to name
-LETTER = 1.6  # mm, the width of one at most
-NEAR = 1.5  # mm, within which two stays are one line
-STATES = {SOUND: "ok", NOTE: "ok", WEIGH: "weigh", WAITS: "waits", DANGER: "urgent", FIX: "urgent"}
-DRAWN = ("ok", "waits", "weigh", "urgent")
-
-
-def cell(key: str, formula: str, format: str = "0.0", **more: str) -> Column:
-    return calculated(key, key, "", formula, "", format=format, **more)
-
-
-def shown(key: str, title: str, unit: str, formula: str, width: int, format: str = "") -> Column:
-    return calculated(key, title, unit, formula, "", width=width, format=format)
-
-
-def clipped(formula: str, letters: int) -> str:
-    return f'IF(LEN({formula})>{letters};LEFT({formula};{letters - 1})&"…";{formula})'
-
-
-def nth_of(table: str, count: str, gapless: str) -> str:
-    """Formula: where the nth row with a name stands in its table."""
-    rows = f"ROW({table}_name)-ROW(INDEX({table}_name;1))+1"
-    return f'IF([nth]>{count};"";IF({gapless};[nth];SUMPRODUCT(SMALL(IF(ISBLANK({table}_name);1000000;{rows});[nth]))))'
-
-
-def gapless(table: str) -> str:
-    """Formula: whether no row without a name stands between those that have one."""
-    last = f"SUMPRODUCT(MAX((1-ISBLANK({table}_name))*(ROW({table}_name)-ROW(INDEX({table}_name;1))+1)))"
-    return f"{last}=COUNTA({table}_name)"
-
-
-def held(column: str) -> str:
-    """Formula: what the row's cell of that column holds; nothing where it is an error."""
-    return f'IF([at]="";"";IFERROR(INDEX({column};[at]);""))'
-
-
-def number_of(column: str) -> str:
-    """Formula: the number in the row's cell of that column; nothing where it is none."""
-    return f'IF([at]="";"";IF(ISNUMBER(INDEX({column};[at]));INDEX({column};[at]);""))'
-
-
-def least(of: str, *ranges: str) -> str:
-    return f"IF(COUNT({';'.join(ranges)})=0;0;{of}({';'.join(ranges)}))"
-
-
-AXES = ("fore", "out", "up")
-CORNERS = {1: "upper", 2: "via", 3: "via_2", 4: "lower"}  # of a stay, from its upper point down
-TIPS = (2, 3)
-FORES = (*(f"drawn_stay_f{at}" for at in CORNERS), "drawn_point_fore", "drawn_mast_f1", "drawn_mast_f2")
-UPS = (*(f"drawn_stay_u{at}" for at in CORNERS), "drawn_point_up", "drawn_mast_u1", "drawn_mast_u2")
-OUTS = (*(f"drawn_stay_o{at}" for at in CORNERS), "drawn_point_out")
-
-FREE = (f"({PLOT - BETWEEN - RIGHT}-[left])", f"({TALL - ABOVE - BELOW})")
-# Where a mast stands at the very stern, the names of its stays stand aft of all.
-ASTERN = f"AND(rig_masts>1;{least('MIN', 'drawn_mast_f1')}-[fore_least]<0.2*([fore_most]-[fore_least]))"
-SCALE = (
-    cell("stays", "COUNTA(stays_name)", "0"),
-    cell("stays_gapless", gapless("stays"), "0"),
-    cell("stubs", "COUNTA(tangs_name)", "0"),
-    cell("stubs_gapless", gapless("tangs"), "0"),
-    cell("points", "COUNTA(points_name)", "0"),
-    cell("points_gapless", gapless("points"), "0"),
-    cell("masts", "COUNTA(masts_name)", "0"),
-    cell("masts_gapless", gapless("masts"), "0"),
-    cell("fore_least", least("MIN", *FORES)),
-    cell("fore_most", least("MAX", *FORES)),
-    cell("up_least", least("MIN", *UPS)),
-    cell("up_most", least("MAX", *UPS)),
-    cell("out_most", f"MAX({least('MAX', *OUTS)};-{least('MIN', *OUTS)})"),
-    cell("left", f"IF({ASTERN};{LEFT_OF_A_MAST};{LEFT})", "0"),
-    cell("scale", f"MIN({FREE[0]}/MAX(1000;[fore_most]-[fore_least]+2*[out_most]);{FREE[1]}/MAX(1000;[up_most]-[up_least]))", "0.00000"),
-    cell("spare", f"{FREE[0]}-[scale]*([fore_most]-[fore_least]+2*[out_most])"),
-    cell("side_at", "[left]+[spare]/3-[fore_least]*[scale]"),
-    cell("ahead_at", f"[left]+{BETWEEN}+[spare]*2/3+([fore_most]-[fore_least]+[out_most])*[scale]"),
-    cell("up_at", f"{BELOW}-[up_least]*[scale]"),
-    cell("pitch", f"MIN(7;{SPARES_TALL - 14}/MAX(1;MIN({STAYS_LISTED};COUNT(drawn_stay_spare))))", "0.00"),
-    cell("too_little", "IF(COUNT(drawn_stay_spare)=0;0;MIN(0;MAX(-1;MIN(drawn_stay_spare))))", "0.00"),
-    cell("unit", f"{PLOT - 64}/(MIN(2;IF(COUNT(drawn_stay_spare)=0;1;MAX(0.5;MAX(drawn_spare_spare))))-[too_little])", "0.00"),
-    cell("enough", "52-[too_little]*[unit]", "0.00"),
-    cell("nothing", f"COUNT({';'.join(UPS)})=0", "0"),
-    cell("foremost", "MAX(drawn_mast_f1)"),
-    cell("bar", "IF([scale]*5000<=26;5;IF([scale]*2000<=26;2;1))", "0"),
-)
-
-
-def corner(number: int) -> "tuple[Column, ...]":
-    """A point of the stay, in mm of the boat; where it goes over no such tip, the point before."""
-    letters, key = list(zip("fou", AXES)), CORNERS[number]
-    if number not in TIPS:
-        return tuple(cell(f"{letter}{number}", number_of(f"stays_{key}_{axis}")) for letter, axis in letters)
-    over = cell(f"over{number}", f'IF([drawn]=0;0;IF(ISNUMBER(INDEX(stays_{key}_up;[at]));1;0))', "0")
-    tip = f'IF([drawn]=0;"";IF([over{number}]=0;[{{0}}{number - 1}];INDEX(stays_{key}_{{1}};[at])))'
-    return (over, *(cell(f"{letter}{number}", tip.format(letter, axis)) for letter, axis in letters))
-
-
-def across(key: str, formula: str) -> Column:
-    """A place on the sheet, in mm; nothing where the stay is not drawn."""
-    return cell(key, f'IF([drawn]=0;"";{formula})', "0.00")
-
-
-def at_height(at: str, cell: str, x: str) -> str:
-    """Formula: where a line is at a height of the drawing; `cell` says where x1, y1 and so on are held."""
-
-    def between(above: int) -> str:
-        x1, x2, y1, y2 = (cell.format(f"{axis}{number}") for axis in (x, "y") for number in (above, above + 1))
-        return f"{x2}+({x1}-{x2})*({at}-{y2})/({y1}-{y2})"
-
-    found = between(3)
-    for above in (2, 1):
-        found = f"IF({cell.format(f'y{above + 1}')}<{at};{between(above)};{found})"
-    return found
-
-
-def outermost(at: str, x: str, side: str, among: str = "1") -> str:
-    """Formula: how far out, to that side, a stay is at that height."""
-    there = f"{among}*(drawn_stay_y4<={at})*(drawn_stay_y1>={at})"
-    return f"{side}*SUMPRODUCT(MAX(IFERROR(IF({there};{side}*({at_height(at, 'drawn_stay_{}', x)});-1000);-1000)))"
-
-
-def named(key: str, place: str, x: str, end: str) -> "tuple[Column, ...]":
-    """Where a stay's name is written in a view: on which side, at what height, from where to where.
-
-    The names of a side stand below each other, each as high as its stay allows and a line below the one before.
-    """
-    before = f"(drawn_stay_{key}_place=[{key}_place])"
-    higher = "(drawn_stay_top>[top])+(drawn_stay_top=[top])*(drawn_stay_nth<[nth])"
-    there = f'IF([{key}_place]="";"";{{}})'
-    return (
-        cell(f"{key}_place", f'IF([written]="";"";{place})', ""),
-        cell(f"{key}_rank", there.format(f"1+SUMPRODUCT({before}*({higher}))"), "0"),
-        cell(f"{key}_slot", there.format(f'[{key}_place]&" "&[{key}_rank]'), ""),
-        cell(
-            f"{key}_y",
-            there.format(
-                f"MAX([y4];MIN([y1];SUMPRODUCT(MIN(IF({before}*(drawn_stay_{key}_rank<=[{key}_rank]);"
-                f"drawn_stay_top+{LINE}*drawn_stay_{key}_rank;1000)))-{LINE}*[{key}_rank]))"
-            ),
-            "0.00",
-        ),
-        cell(f"{key}_x", there.format(f"IFERROR({at_height(f'[{key}_y]', '[{}]', x)};[{x}4])"), "0.00"),
-        cell(f"{key}_end", there.format(end), "0.00"),
-    )
-
-
-SIDE = 'IF([x4]-[x1]>0.03*([y1]-[y4]);"right";IF([x1]-[x4]>0.03*([y1]-[y4]);"left";IF(IFERROR([mast.foot_fore]>=rig_foremost;TRUE());"right";"left")))'
-AHEAD = f'IF(MAX(ABS([b1]);ABS([b4]))<2;"";IF([to]<0;"{kinds.STARBOARD}";"{kinds.PORT}"))'
-OUTSIDE = outermost("[ahead_y]", "w", "1") + "+2"
-WIDE = f"(2+{LETTER}*LEN([written]))"  # of a name: what is over the edge of a chart makes the office squeeze it
-OWN_MAST = "(drawn_stay_mast=[mast])"
-TWIN = "+".join(f"ABS(drawn_stay_{key}-[{key}])" for key in ("x1", "y1", "x2", "x3", "x4", "y4"))
-EARLIER = "(drawn_stay_nth<[nth])*(drawn_stay_short=[short])"
-SHORTENED = 'IF(LEN({0})>27;LEFT({0};26)&"…";{0})'
-
-SEVERITY = f'IF({{0}}="{FIX}";1;IF({{0}}="{DANGER}";2;IF({{0}}="{WEIGH}";3;9)))'
-STEP, WORTH = 100000, 10000000  # what a table and a severity count in the number by which what is open is sorted
-
-
-def complaint(table: str, key: str, order: int) -> "tuple[Column, ...]":
-    """The first that a row's check says, by its code, and the row's place among what is open unless it was said before."""
-    return (
-        cell("says", f'IF([at]="";"";IFERROR(REGEX(INDEX({table}_found;[at]);"^⟦([^⟧]*)⟧.*";"$1");""))', ""),
-        cell("severity", f'IF([at]="";9;{SEVERITY.format(f"INDEX({table}_state;[at])")})', "0"),
-        cell("open", f'IF([severity]=9;"";IF(SUMPRODUCT(({key}_nth<[nth])*({key}_says=[says]))>0;"";[severity]*{WORTH}+{order * STEP}+[at]))', "0"),
-        cell("also", f'IF([open]="";0;SUMPRODUCT(({key}_says=[says])*1)-1)', "0"),
-    )
-
-
-STAY = (
-    cell("at", nth_of("stays", "rig_stays", "rig_stays_gapless"), "0"),
-    cell("name", held("stays_name"), ""),
-    cell("state", f'IF([at]="";"";IFERROR(INDEX(stays_state;[at]);"{FIX}"))', ""),
-    cell("mast", held("stays_mast"), "", choices="masts_name"),
-    cell("side", held("stays_side"), ""),
-    *corner(1),
-    *corner(4),
-    cell("drawn", 'IF(COUNT([f1];[o1];[u1];[f4];[o4];[u4])=6;1;0)', "0"),
-    *corner(2),
-    *corner(3),
-    cell("to", f'IF([side]="{kinds.STARBOARD}";-1;1)', "0"),
-    cell("twice", f'IF([drawn]=0;0;IF([side]="{kinds.BOTH}";1;IF([side]="";IF(ABS([o1])+ABS([o4])>0;1;0);0)))', "0"),
-    *(across(f"x{at}", f"rig_side_at+[f{at}]*rig_scale") for at in CORNERS),
-    *(across(f"y{at}", f"rig_up_at+[u{at}]*rig_scale") for at in CORNERS),
-    *(across(f"b{at}", f"[to]*[o{at}]*rig_scale") for at in CORNERS),
-    *(cell(f"root{at}", f'IF([over{at}]=0;"";IFERROR(rig_side_at+([mast.foot_fore]-([u{at}]-[mast.foot_up])*TAN(RADIANS([mast.rake])))*rig_scale;""))', "0.00") for at in TIPS),
-    cell("deck", 'IF([drawn]=0;"";IFERROR(IF(ISNUMBER(MATCH(INDEX(stays_lower;[at]);stays_upper;0));"";IF(ISBLANK(INDEX(points_along;MATCH(INDEX(stays_lower;[at]);points_name;0)));[f4]+[nth]/1000000;""));""))', "0.0"),
-    cell("missing", 'IF(AND([name]<>"";[drawn]=0);[name];"")', ""),
-    cell("short", 'IF([drawn]=0;"";IF([side]="";[name];SUBSTITUTE([name];", "&[side];"")))', ""),
-    cell("twins", f'IF([drawn]=0;0;SUMPRODUCT({EARLIER}*IFERROR({TWIN}+ABS(ABS(drawn_stay_b4)-ABS([b4]))<{NEAR};FALSE())))', "0"),
-    cell("written", f'IF(OR([drawn]=0;[twins]>0);"";IF(SUMPRODUCT({EARLIER})>0;{SHORTENED.format("[name]")};{SHORTENED.format("[short]")}))', ""),
-    across("top", "[y1]-0.12*([y1]-[y4])"),
-    *named("side", SIDE, "x", f'IF([side_place]="right";MIN({PLOT}-{WIDE};{outermost("[side_y]", "x", "1", OWN_MAST)}+2);MAX({WIDE};{outermost("[side_y]", "x", "-1", OWN_MAST)}-2))'),
-    *named("ahead", AHEAD, "b", f'IF([to]>0;MIN({PLOT}-{WIDE}-rig_ahead_at;{OUTSIDE});MAX({WIDE}-rig_ahead_at;-({OUTSIDE})))'),
-    *(across(f"w{at}", f"ABS([b{at}])") for at in CORNERS),
-    *(cell(f"tip{at}", f'IF([root{at}]="";"";[nth]+{(at - 2) * (STAYS + 1)})', "0") for at in TIPS),
-    cell("mirrored", 'IF([twice]=0;"";SUMPRODUCT((drawn_stay_nth<=[nth])*drawn_stay_twice))', "0"),
-    *complaint("stays", "drawn_stay", 7),
-    cell("spare", 'IF([at]="";"";IF(ISNUMBER(INDEX(stays_spare;[at]));INDEX(stays_spare;[at])+[nth]/1000000000;""))', "0.000"),
-)
-
-STUB = (cell("at", nth_of("tangs", "rig_stubs", "rig_stubs_gapless"), "0"), *complaint("tangs", "drawn_stub", 8))
-MAST = (
-    cell("at", nth_of("masts", "rig_masts", "rig_masts_gapless"), "0"),
-    cell("name", held("masts_name"), "", choices="masts_name"),
-    cell("f1", 'IF([name]="";"";IFERROR([name.foot_fore];""))'),
-    cell("u1", 'IF([name]="";"";IFERROR([name.foot_up];""))'),
-    cell("f2", 'IF([name]="";"";IFERROR(RIG.MAST.FORE([name.head];[name.rake];[name.foot_fore]);""))'),
-    cell("u2", 'IF([name]="";"";IFERROR(RIG.MAST.UP([name.head];[name.rake];[name.foot_up]);""))'),
-    cell("drawn", "IF(COUNT([f1];[u1];[f2];[u2])=4;1;0)", "0"),
-    cell("x", 'IF([drawn]=0;0;rig_side_at+[f2]*rig_scale)', "0.00"),
-    cell("y", 'IF([drawn]*(rig_masts>1)=0;"";rig_up_at+[u2]*rig_scale)', "0.00"),
-)
-POINT = (
-    cell("at", nth_of("points", "rig_points", "rig_points_gapless"), "0"),
-    cell("fore", number_of("points_fore")),
-    cell("out", number_of("points_outward")),
-    cell("up", number_of("points_up")),
-)
-
-
-def of(column: str) -> str:
-    return f"INDEX({column};[of])"
-
-
-# Each stay is drawn from the side and from ahead; those of both sides of the boat once more, to starboard.
-MIRRORED = 8
-RUNS = 2 * STAYS + MIRRORED
-SEEN = f"IF([nth]>{STAYS};rig_ahead_at+[to]*{{0}};{{1}})"
-RUN = (
-    cell("of", f'IF([nth]<={STAYS};[nth];IF([nth]<={2 * STAYS};[nth]-{STAYS};IFERROR(MATCH([nth]-{2 * STAYS};drawn_stay_mirrored;0);0)))', "0"),
-    cell("to", f"IF([nth]>{2 * STAYS};-1;1)", "0"),
-    cell("state", f'IF([of]=0;"";{of("drawn_stay_state")})', ""),
-    *(cell(f"x{at}", f'IF([of]=0;0;IF({of("drawn_stay_drawn")}=0;0;{SEEN.format(of(f"drawn_stay_b{at}"), of(f"drawn_stay_x{at}"))}))', "0.00") for at in CORNERS),
-    *(cell(f"y{at}", f'IF([of]=0;"";{of(f"drawn_stay_y{at}")})', "0.00") for at in CORNERS),
-)
-# The points of the chart: of each run its four, and a gap. The office loses a line that begins where the one before it
-# ended, so each begins 0.05 mm beside its point.
-PER_RUN = len(CORNERS) + 1
-LINES = (
-    cell("of", f"INT(([nth]-1)/{PER_RUN})+1", "0"),
-    cell("part", f"MOD([nth]-1;{PER_RUN})+1", "0"),
-    cell("y", f'IF([part]>{len(CORNERS)};"";INDEX(drawn_run_y1:drawn_run_y4;[of];[part]))', "0.00"),
-    cell("x", 'IF([y]="";0;INDEX(drawn_run_x1:drawn_run_x4;[of];[part])+IF([part]=1;0.05;0))', "0.00"),
-    cell("state", f'IF([y]="";"";{of("drawn_run_state")})', ""),
-    *(
-        cell(drawn, f'IF(OR({";".join(f"""[state]="{state}" """.strip() for state, line in STATES.items() if line == drawn)});[y];"")', "0.00")
-        for drawn in DRAWN
-    ),
-)
-# Spreaders: from the mast to a tip, so many at most, the lower tips of their stays after the upper ones.
-SPREADERS = 16
-TIP = (
-    cell("place", "IFERROR(SMALL(drawn_stay_tip2:drawn_stay_tip3;[nth]);0)", "0"),
-    cell("of", f"MOD([place];{STAYS + 1})", "0"),
-    *(cell(key, f'IF([place]=0;"";INDEX(drawn_stay_{key}2:drawn_stay_{key}3;[of];INT([place]/{STAYS + 1})+1))', "0.00") for key in ("root", "x", "b", "y")),
-    cell("twice", 'IF([place]=0;0;INDEX(drawn_stay_twice;[of]))', "0"),
-)
-BARS_OF_TIPS = (
-    cell("of", f"MOD(INT(([nth]-1)/3);{SPREADERS})+1", "0"),
-    cell("part", "MOD([nth]-1;3)+1", "0"),
-    cell("y", f'IF([part]=3;"";{of("drawn_tip_y")})', "0.00"),
-    cell("x", f'IF([y]="";0;IF([nth]<={3 * SPREADERS};CHOOSE([part];{of("drawn_tip_root")};{of("drawn_tip_x")});rig_ahead_at+IF([part]=2;{of("drawn_tip_b")};-{of("drawn_tip_twice")}*{of("drawn_tip_b")})))', "0.00"),
-)
-MAST_LINES = (
-    cell("of", f"MOD(INT(([nth]-1)/3);{MASTS})+1", "0"),
-    cell("part", "MOD([nth]-1;3)+1", "0"),
-    cell("y", f'IF({of("drawn_mast_drawn")}=0;"";CHOOSE([part];rig_up_at+{of("drawn_mast_u1")}*rig_scale;rig_up_at+{of("drawn_mast_u2")}*rig_scale;""))', "0.00"),
-    cell("x", f'IF([y]="";0;IF([nth]>{3 * MASTS};rig_ahead_at;CHOOSE([part];rig_side_at+{of("drawn_mast_f1")}*rig_scale;rig_side_at+{of("drawn_mast_f2")}*rig_scale;0)))', "0.00"),
-)
-DOTS = (
-    cell("view", f"INT(([nth]-1)/{POINTS})", "0"),
-    cell("of", f"MOD([nth]-1;{POINTS})+1", "0"),
-    cell("y", f'IF(COUNT({of("drawn_point_fore")};{of("drawn_point_out")};{of("drawn_point_up")})<3;"";rig_up_at+{of("drawn_point_up")}*rig_scale)', "0.00"),
-    cell("x", f'IF([y]="";0;CHOOSE([view]+1;rig_side_at+{of("drawn_point_fore")}*rig_scale;rig_ahead_at+{of("drawn_point_out")}*rig_scale;rig_ahead_at-{of("drawn_point_out")}*rig_scale))', "0.00"),
-)
-DECK = (
-    cell("fore", 'IF([nth]>COUNT(drawn_stay_deck);"";SMALL(drawn_stay_deck;[nth]))', "0.0"),
-    cell("of", 'IF([fore]="";"";MATCH([fore];drawn_stay_deck;0))', "0"),
-    cell("y", f'IF([fore]="";"";{of("drawn_stay_y4")})', "0.00"),
-    cell("x", f'IF([fore]="";0;{of("drawn_stay_x4")})', "0.00"),
-)
-WIDEST = 'SUMPRODUCT(MAX(IF(ISNUMBER(drawn_stay_deck);drawn_stay_w4;0)))'
-DECK_AHEAD = (
-    cell("wide", WIDEST, "0.00"),
-    cell("of", 'IF([wide]=0;"";MATCH([wide];drawn_stay_w4;0))', "0"),
-    cell("y", f'IF([of]="";"";{of("drawn_stay_y4")})', "0.00"),
-    cell("x", 'IF([of]="";0;rig_ahead_at+IF([nth]=1;-1;1)*[wide])', "0.00"),
-)
-
-# So many names at most, by where they stand.
-SLOTS = {"right": 9, "left": 9, kinds.PORT: 8, kinds.STARBOARD: 5}
-NAMES = (
-    cell("of", 'IFERROR(MATCH("SLOT";drawn_stay_VIEW_slot;0);"")', "0"),
-    cell("y", f'IF([of]="";"";{of("drawn_stay_VIEW_y")})', "0.00"),
-    cell("x", f'IF([of]="";0;BASE{of("drawn_stay_VIEW_WHERE")})', "0.00"),
-    cell("text", f'IF([of]="";"";{of("drawn_stay_written")})', ""),
-)
-
-
-def slots() -> "Iterable[dict[str, str]]":
-    for place, count in SLOTS.items():
-        view = "side" if place in ("right", "left") else "ahead"
-        for at in range(1, count + 1):
-            for where in ("x", "end"):
-                yield {"SLOT": f"{place} {at}", "VIEW": view, "WHERE": where, "BASE": "" if view == "side" else "rig_ahead_at+"}
-
-
-# Words on the drawing and the lines that they are written to, and the key: so far along and up, in mm.
-KEY_AT = ((2, "OK"), (21, "waits"), (44, "to weigh"), (73, "danger, or to fix"))
-WORDS = (
-    *({"ALONG": f"{x + 9 * end}", "UPWARD": "3", "WORD": f'"{text}"'} for x, text in KEY_AT for end in (0, 1)),
-    {"ALONG": "rig_side_at+(rig_fore_least+rig_fore_most)/2*rig_scale", "UPWARD": "12", "WORD": '"side view, bow to the right"'},
-    {"ALONG": "rig_ahead_at", "UPWARD": "12", "WORD": '"from ahead"'},
-    {"ALONG": "rig_ahead_at-MAX(9;0.8*rig_out_most*rig_scale)", "UPWARD": "16.5", "WORD": f'"{kinds.STARBOARD}"'},
-    {"ALONG": "rig_ahead_at+MAX(9;0.8*rig_out_most*rig_scale)", "UPWARD": "16.5", "WORD": f'"{kinds.PORT}"'},
-    *({"ALONG": f"{PLOT - 4}-{end}*rig_bar*1000*rig_scale", "UPWARD": "3", "WORD": 'rig_bar&" m"'} for end in (0, 1)),
-    {"ALONG": f"{PLOT / 2}", "UPWARD": f'IF(rig_nothing;{TALL / 2};"")', "WORD": '"the boat is drawn here, from Masts, Points and Stays"'},
-)
-RULER_AT, WORDS_AT = 12, (8, 9, 10, 11, 14)  # in the rows above
-WRITTEN = (cell("y", "UPWARD", "0.00"), cell("x", "ALONG", "0.00"), cell("text", "WORD", ""))
-
-
-# What is open: by table in the order of the work, the worst first; a number that sorts them, and the words.
-STARTS = (
-    ("Boat", "0", 'boat_name=""', "boat_name", "type the boat's name"),
-    ("Masts", "2", "rig_masts=0", "INDEX(masts_name;1)", "type the mast's name, then the row"),
-    ("Points", "4", "rig_points=0", "INDEX(points_name;1)", "type the first point of the survey, then all others"),
-    ("Stays", "6", "rig_stays=0", "INDEX(stays_name;1)", "type the first stay's name, then its row"),
-)
-TABLES = (
-    ("boat", "Boat", 1, 3),
-    ("masts", "Masts", 3, 1),
-    ("points", "Points", 5, 2),
-    ("stays", "Stays", 7, OPEN),
-    ("tangs", "Tangs", 8, OPEN),
-    *((table, title.partition(",")[0], 10 + at, 1) for at, (table, title) in enumerate(boat.TABLES.items()) if table not in ("masts", "points", "stays", "tangs")),
-)
-BY_STATE = SEVERITY.format("TABLE_state")
-KEYED = f"SUMPRODUCT(SMALL({BY_STATE}*{WORTH}+ORDER+ROW(TABLE_state)-ROW(INDEX(TABLE_state;1))+1;COUNT))"
-FIRST_WORDS = f'REGEX(INDEX(TABLE_found;[at]);"^{CODE}([^⟦]*?)(; ⟦.*)?$";"$1")'
-LISTINGS = {"stays": ("drawn_stay", "rig_stays", STAYS), "tangs": ("drawn_stub", "rig_stubs", STUBS)}
-
-
-def cases() -> "Iterable[dict[str, str]]":
-    for title, at_step, when, where, words in STARTS:
-        key = f'IF({when};{WORTH + int(at_step) * STEP};"")'
-        yield {"KEY": key, "PLACE": f"ADDRESS(ROW({where});COLUMN({where});4)", "WORDS": f'"{words}"', "TITLE": title, "NAME": '": "'}
-    yield {
-        "KEY": f'IF(IFERROR(boat_outside="nothing";FALSE());"";{WORTH + 90 * STEP})',
-        "PLACE": "ADDRESS(ROW(boat_outside);COLUMN(boat_outside);4)",
-        "WORDS": "boat_outside",
-        "TITLE": "Boat",
-        "NAME": '": "',
-    }
-    for table, title, order, count in TABLES:
-        for at in range(1, count + 1):
-            keyed = KEYED.replace("TABLE", table).replace("ORDER", str(order * STEP)).replace("COUNT", str(at))
-            name = f'IF(INDEX({table}_name;[at])="";"";", "&INDEX({table}_name;[at]))'
-            if table == "boat":
-                name = f'IF([key]<{2 * WORTH};"";", "&INDEX(boat_title;[at]))&": "'
-            elif table in LISTINGS:
-                listing, rows, most = LISTINGS[table]
-                keyed = f'IF({rows}<={most};IFERROR(SMALL({listing}_open;{at});{9 * WORTH});{keyed})'
-                also = f"IFERROR(INDEX({listing}_also;MATCH([at];{listing}_at;0));0)"
-                name += f'&IF({also}>0;" and "&{also}&" more: ";": ")'
-            else:
-                name += '&": "'
-            yield {
-                "KEY": f'IFERROR(IF({keyed}<{9 * WORTH};{keyed};"");"")',
-                "PLACE": f"ADDRESS(ROW(INDEX({table}_check;[at]));COLUMN({table}_check);4)",
-                "WORDS": FIRST_WORDS.replace("TABLE", table),
-                "TITLE": title,
-                "NAME": name,
-            }
-
-
-CASES = (
-    cell("key", "KEY", "0"),
-    cell("at", 'IF([key]="";"";MOD([key];100000))', "0"),
-    cell("said", 'IF([key]="";"";"TITLE "&PLACE&NAME&WORDS)', ""),
-)
-
-
-def case(nth: int) -> str:
-    """Formula: the words of the nth of what is open."""
-    return f"INDEX(case_step_said;MATCH(SMALL(case_step_key;{nth});case_step_key;0))"
-
-
-NEXT = (
-    '=IF(COUNT(case_step_key)=0;"Next: all is OK. Hold the drawing beside the boat, then draw All Bench Pages and Export for a Supplier in the menu Rigging.";'
-    f'IF(MIN(case_step_key)<{3 * WORTH};"Next: ";"Next, to weigh: ")&{clipped(case(1), 150)})'
-)
-COUNTS = (
-    '=IF(COUNT(case_step_key)=0;"Open: nothing";'
-    '"Open: "&boat_mend&" to fix, "&boat_danger&" in danger; not OK on all sheets together: "&boat_wrong)'
-)
-
-# What rests on no certificate: items of Order that are needed, and wires that stays are compared with.
-BY_MAKER, OTHERS = ("rope", "bolt", "ring"), ("rod", "sleeve", "sundry")
-STATUS = "".join(f'IF([kind]="{kind}";INDEX({kind}_unproven;MATCH([name];{kind}_name;0));' for kind in BY_MAKER) + "".join(
-    f'IF([kind]="{kind}";INDEX({kind}_status;MATCH([name];{kind}_name;0));' for kind in OTHERS
-) + '""' + ")" * len(BY_MAKER + OTHERS)
-ITEM = (
-    cell("name", 'IF([nth]>ROWS(order_name);"";IFERROR(IF(INDEX(order_needed;[nth])>0;INDEX(order_name;[nth]);"");""))', ""),
-    cell("kind", 'IF([name]="";"";INDEX(order_kind;[nth]))', ""),
-    cell("status", f'IF([name]="";"";IFERROR({STATUS};""))', ""),
-    cell("said", 'IF(OR([status]="assumed";[status]="invented";[status]="from memory";[status]="published";[status]="of no status";[status]="maker\'s figure");[name]&" ("&[status]&")";"")', ""),
-)
-RESTS = (
-    'IF(SUMPRODUCT((drawn_item_said<>"")*1)=0;"Figures: what is bought rests on certificate, measurement or standard";'
-    '"No certificate: "&TEXTJOIN(", ";TRUE();drawn_item_said))'
-)
-RESTS_LINES = (
-    f'REGEX({RESTS};"^(.{{1,{LETTERS - 2}}}(,|$)).*";"$1")',
-    clipped(f'TRIM(REGEX({RESTS};"^.{{1,{LETTERS - 2}}}(,|$)";""))', LETTERS),
-)
-
-LOOSENED = clipped('"Loosened: "&boat_loosened', LETTERS)
-NOT_DRAWN = clipped('IF(SUMPRODUCT((drawn_stay_missing<>"")*1)=0;"";"Not drawn, for points are missing: "&TEXTJOIN("; ";TRUE();drawn_stay_missing))', LETTERS)
-
-# Bars of what there is to spare: names up to the middle, the bars from where nothing is to spare.
-NAME_ENDS, MOST_SHOWN = 50, 2  # mm; a share
-SPARE = (
-    cell("spare", 'IF([nth]>COUNT(drawn_stay_spare);"";SMALL(drawn_stay_spare;[nth]))', "0.000"),
-    cell("y", f'IF([spare]="";"";{SPARES_TALL - 8}-([nth]-0.5)*rig_pitch)', "0.00"),
-    cell("left", f"{NAME_ENDS}", "0"),
-    cell("name", f'IF([spare]="";"";{SHORTENED.format("INDEX(drawn_stay_name;MATCH([spare];drawn_stay_spare;0))")})', ""),
-    cell("end", f'IF([spare]="";0;MAX(rig_enough;rig_enough+MIN({MOST_SHOWN};[spare])*rig_unit))', "0.00"),
-    cell("value", 'IF([spare]="";"";TEXT([spare];"0 %"))', ""),
-)
-BARS = (
-    cell("of", "INT(([nth]-1)/3)+1", "0"),
-    cell("y", f'IF(MOD([nth];3)=0;"";{of("drawn_spare_y")})', "0.00"),
-    cell("x", f'IF([y]="";0;rig_enough+IF(MOD([nth];3)=1;0;MAX(-1;MIN({MOST_SHOWN};{of("drawn_spare_spare")}))*rig_unit))', "0.00"),
-    cell("enough", f'IF([y]="";"";IF({of("drawn_spare_spare")}<0;"";[y]))', "0.00"),
-    cell("short", 'IF([enough]="";[y];"")', "0.00"),
-)
-# From top to bottom the line of what is required, and above it what the bars are.
-ENOUGH = (
-    cell("y", f'IF(COUNT(drawn_stay_spare)=0;"";CHOOSE([nth];{SPARES_TALL - 8};MIN(drawn_spare_y)-rig_pitch/2;{SPARES_TALL - 1}))', "0.00"),
-    cell("x", f"IF([nth]=3;{PLOT / 2};rig_enough)", "0.00"),
-    cell("text", 'IF([nth]=3;"what the weakest link has to spare, the least first";"required")', ""),
-)
 
 
 def listed(at: str, column: str) -> str:
@@ -538,26 +87,27 @@ def hidden(key: str, columns: "tuple[Column, ...]", rows: int, each: "Iterable[d
 
 
 BEHIND = (
-    hidden("rig", SCALE, 1),
-    hidden("drawn_stay", STAY, STAYS),
-    hidden("drawn_stub", STUB, STUBS),
-    hidden("drawn_mast", MAST, MASTS),
-    hidden("drawn_point", POINT, POINTS),
-    hidden("drawn_run", RUN, RUNS),
-    hidden("drawn_line", LINES, RUNS * PER_RUN),
-    hidden("drawn_tip", TIP, SPREADERS),
-    hidden("drawn_spreader", BARS_OF_TIPS, 6 * SPREADERS),
-    hidden("drawn_axis", MAST_LINES, 6 * MASTS),
-    hidden("drawn_dot", DOTS, 3 * POINTS),
-    hidden("drawn_deck", DECK, STAYS),
-    hidden("drawn_across", DECK_AHEAD, 2),
-    hidden("drawn_name", NAMES, 2 * sum(SLOTS.values()), slots()),
-    hidden("drawn_word", WRITTEN, len(WORDS), WORDS),
-    hidden("drawn_spare", SPARE, STAYS_LISTED),
-    hidden("drawn_bar", BARS, 3 * STAYS_LISTED),
-    hidden("drawn_enough", ENOUGH, 3),
-    hidden("drawn_item", ITEM, ITEMS),
-    hidden("case_step", CASES, len(tuple(cases())), cases()),
+    hidden("rig", drawing.SCALE, 1),
+    hidden("drawn_stay", drawing.STAY, STAYS),
+    hidden("drawn_stub", drawing.STUB, STUBS),
+    hidden("drawn_mast", drawing.MAST, MASTS),
+    hidden("drawn_point", drawing.POINT, POINTS),
+    hidden("drawn_run", drawing.RUN, drawing.RUNS),
+    hidden("drawn_line", drawing.LINES, drawing.RUNS * drawing.PER_RUN),
+    hidden("drawn_tip", drawing.TIP, drawing.SPREADERS),
+    hidden("drawn_spreader", drawing.BARS_OF_TIPS, 6 * drawing.SPREADERS),
+    hidden("drawn_axis", drawing.MAST_LINES, 6 * MASTS),
+    hidden("drawn_dot", drawing.DOTS, 3 * POINTS),
+    hidden("drawn_deck", drawing.DECK, STAYS),
+    hidden("drawn_across", drawing.DECK_AHEAD, 2),
+    hidden("drawn_name", drawing.NAMES, 2 * sum(drawing.SLOTS.values()), drawing.slots()),
+    hidden("drawn_word", drawing.WRITTEN, len(drawing.WORDS), drawing.WORDS),
+    hidden("drawn_spare", drawing.SPARE, STAYS_LISTED),
+    hidden("drawn_bar", drawing.BARS, 3 * STAYS_LISTED),
+    hidden("drawn_enough", drawing.ENOUGH, 3),
+    hidden("drawn_item", rig_open.ITEM, ITEMS),
+    hidden("drawn_wire", rig_open.WIRE, WIRES),
+    hidden("case_step", rig_open.CASES, len(tuple(rig_open.cases())), rig_open.cases()),
 )
 
 
@@ -592,20 +142,20 @@ SHEET = Sheet(
             *side_by_side(BEHIND),
         ),
         cells=(
-            (0, 2, NEXT, "next"),
+            (0, 2, rig_open.NEXT, "next"),
             (LISTED_AT + 1, STAY_HEAD - 1, heading("rig_stays", STAYS_LISTED, STAYS, "Stays", "Stays"), "block"),
             (LISTED_AT + 1, STUB_HEAD - 1, heading("rig_stubs", STUBS_LISTED, STUBS, "Stubs", "Tangs"), "block"),
-            (LISTED_AT + 1, OPEN_HEAD, COUNTS, "block"),
-            *((LISTED_AT + 1, OPEN_HEAD + at, f'=IF(COUNT(case_step_key)<{at};"";{clipped(case(at), LETTERS)})', "note") for at in range(1, OPEN + 1)),
-            (LISTED_AT + 1, OPEN_HEAD + OPEN + 1, f"={RESTS_LINES[0]}", "note"),
-            (LISTED_AT + 1, OPEN_HEAD + OPEN + 2, f"={RESTS_LINES[1]}", "note"),
-            (LISTED_AT + 1, OPEN_HEAD + OPEN + 3, f"={LOOSENED}", "note"),
-            (LISTED_AT + 1, OPEN_HEAD + OPEN + 4, f"={NOT_DRAWN}", "note"),
+            (LISTED_AT + 1, OPEN_HEAD, rig_open.COUNTS, "block"),
+            *((LISTED_AT + 1, OPEN_HEAD + at, f'=IF(COUNT(case_step_key)<{at};"";{clipped(rig_open.case(at), LETTERS)})', "note") for at in range(1, OPEN + 1)),
+            (LISTED_AT + 1, OPEN_HEAD + OPEN + 1, f"={rig_open.RESTS_LINES[0]}", "note"),
+            (LISTED_AT + 1, OPEN_HEAD + OPEN + 2, f"={rig_open.RESTS_LINES[1]}", "note"),
+            (LISTED_AT + 1, OPEN_HEAD + OPEN + 3, f"={rig_open.LOOSENED}", "note"),
+            (LISTED_AT + 1, OPEN_HEAD + OPEN + 4, f"={rig_open.NOT_DRAWN}", "note"),
             (LISTED_AT + 1, LAST, CAUTION, "note"),
             (LISTED_AT + 1, MORE_HEAD - 1, f'=IF(rig_stays>{STAYS_LISTED};"Stays, continued";"")', "block"),
             (LISTED_AT + 1, MORE_STUBS - 1, f'=IF(rig_stubs>{STUBS_LISTED};"Stubs, continued";"")', "block"),
         ),
         pages=((0, LAST), (MORE_HEAD - 1, MORE_LAST)),
     ),
-    widths=(PLOT, 5, *(column.width for column in STAY_LIST)),
+    widths=(drawing.PLOT, 5, *(column.width for column in STAY_LIST)),
 )

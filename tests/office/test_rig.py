@@ -6,6 +6,7 @@ import pytest
 
 from templates.boats import marrowick, sandlebee
 from templates.sheets import rig
+from templates.sheets import rig_drawing as drawing
 from tests.office import named, paper
 
 pytestmark = pytest.mark.office
@@ -63,7 +64,7 @@ def runs(points):
 def state_lines(book):
     """The lines of the stays, by how they are drawn."""
     every = lines(book)
-    cells = {state: named.cells(book, f"drawn_line_{state}").AbsoluteName for state in rig.DRAWN}
+    cells = {state: named.cells(book, f"drawn_line_{state}").AbsoluteName for state in drawing.DRAWN}
     return {state: every[name] for state, name in cells.items()}
 
 
@@ -89,8 +90,8 @@ def test_every_stay_stands_where_its_points_are_to_one_scale_in_both_views(drawn
             assert x == pytest.approx(side + fore * scale)
             assert y == pytest.approx(base + up * scale)
             assert across == pytest.approx(SIDES[stay["side"]] * out * scale)
-    assert 0 < side < ahead < rig.PLOT
-    assert foot["head"] * scale < rig.TALL
+    assert 0 < side < ahead < drawing.PLOT
+    assert foot["head"] * scale < drawing.TALL
 
 
 def test_what_the_chart_draws_is_what_the_cells_hold(drawn):
@@ -115,10 +116,10 @@ def same(run, due):
 def test_a_millimetre_of_the_axes_is_a_millimetre_of_the_sheet(drawn):
     """Along and up alike, and the axes do not move with what is drawn."""
     diagram = chart(drawn[1]).Diagram
-    for axis, most in ((diagram.XAxis, rig.PLOT), (diagram.YAxis, rig.TALL)):
+    for axis, most in ((diagram.XAxis, drawing.PLOT), (diagram.YAxis, drawing.TALL)):
         assert (axis.Min, axis.Max, axis.AutoMin, axis.AutoMax) == (0, most, False, False)
     place = diagram.calculateDiagramPositionExcludingAxes()
-    assert (place.Width, place.Height) == pytest.approx((100 * rig.PLOT, 100 * rig.TALL), abs=20)
+    assert (place.Width, place.Height) == pytest.approx((100 * drawing.PLOT, 100 * drawing.TALL), abs=20)
 
 
 @pytest.fixture(scope="module")
@@ -184,11 +185,11 @@ def test_each_state_has_its_line(office, demo):
     named.cell(demo, "stays", "margin_own", "cap shroud, port").Value = 19
     named.cell(demo, "points", "out", "stem head").String = ""
     office.recalculate(demo)
-    held = {key: named.column(demo, f"drawn_line_{key}") for key in ("y", "part", "state", *rig.DRAWN)}
+    held = {key: named.column(demo, f"drawn_line_{key}") for key in ("y", "part", "state", *drawing.DRAWN)}
     seen = set()
     for at, (y, part) in enumerate(zip(held["y"], held["part"])):
-        on = [state for state in rig.DRAWN if held[state][at] != ""]
-        due = [rig.STATES[held["state"][at]]] if y != "" and part <= 4 else []
+        on = [state for state in drawing.DRAWN if held[state][at] != ""]
+        due = [drawing.STATES[held["state"][at]]] if y != "" and part <= 4 else []
         assert on == due
         seen.update(on)
     assert {"ok", "weigh", "urgent"} <= seen
@@ -202,7 +203,7 @@ def looks(book):
     drawn = {}
     for series in chart(book).FirstDiagram.CoordinateSystems[0].ChartTypes[0].DataSeries:
         values = next(part.Values for part in series.DataSequences if part.Values.Role == "values-y")
-        for state in rig.DRAWN:
+        for state in drawing.DRAWN:
             if values.SourceRangeRepresentation == named.cells(book, f"drawn_line_{state}").AbsoluteName:
                 drawn[state] = series.LineWidth, series.LineDashName if series.LineStyle.value == "DASH" else ""
     return drawn
@@ -309,4 +310,4 @@ def test_what_was_loosened_and_what_rests_on_no_certificate_is_said(office, demo
     )
     named.certify(demo)
     office.recalculate(demo)
-    assert "Figures: what is bought rests on certificate, measurement or standard" in words(demo)
+    assert "Figures: all in use rest on certificate, measurement or standard" in words(demo)

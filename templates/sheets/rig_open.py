@@ -1,0 +1,124 @@
+"""What is open on Rig: the first faults in the order of the work, what rests on no certificate, and the next step."""
+
+from collections.abc import Iterable
+
+from templates.checks import CODE
+from templates.schedule import Column
+from templates.sheets import boat
+from templates.sheets.rig_cells import LETTERS, SEVERITY, STAYS, STUBS, cell, clipped
+
+OPEN = 5  # lines
+STEP, WORTH = 100000, 10000000  # what a table and a severity count in the number by which what is open is sorted
+
+
+def complaint(table: str, key: str, order: int) -> "tuple[Column, ...]":
+    """The first that a row's check says, by its code, and the row's place among what is open unless it was said before."""
+    return (
+        cell("says", f'IF([at]="";"";IFERROR(REGEX(INDEX({table}_found;[at]);"^⟦([^⟧]*)⟧.*";"$1");""))', ""),
+        cell("severity", f'IF([at]="";9;{SEVERITY.format(f"INDEX({table}_state;[at])")})', "0"),
+        cell("open", f'IF([severity]=9;"";IF(SUMPRODUCT(({key}_nth<[nth])*({key}_says=[says]))>0;"";[severity]*{WORTH}+{order * STEP}+[at]))', "0"),
+        cell("also", f'IF([open]="";0;SUMPRODUCT(({key}_says=[says])*1)-1)', "0"),
+    )
+
+
+# What is open: by table in the order of the work, the worst first; a number that sorts them, and the words.
+STARTS = (
+    ("Boat", "0", 'boat_name=""', "boat_name", "type the boat's name"),
+    ("Masts", "2", "rig_masts=0", "INDEX(masts_name;1)", "type the mast's name, then the row"),
+    ("Points", "4", "rig_points=0", "INDEX(points_name;1)", "type the first point of the survey, then all others"),
+    ("Stays", "6", "rig_stays=0", "INDEX(stays_name;1)", "type the first stay's name, then its row"),
+)
+TABLES = (
+    ("boat", "Boat", 1, 3),
+    ("masts", "Masts", 3, 1),
+    ("points", "Points", 5, 2),
+    ("stays", "Stays", 7, OPEN),
+    ("tangs", "Tangs", 8, OPEN),
+    *((table, title.partition(",")[0], 10 + at, 1) for at, (table, title) in enumerate(boat.TABLES.items()) if table not in ("masts", "points", "stays", "tangs")),
+)
+BY_STATE = SEVERITY.format("TABLE_state")
+KEYED = f"SUMPRODUCT(SMALL({BY_STATE}*{WORTH}+ORDER+ROW(TABLE_state)-ROW(INDEX(TABLE_state;1))+1;COUNT))"
+FIRST_WORDS = f'REGEX(INDEX(TABLE_found;[at]);"^{CODE}([^⟦]*?)(; ⟦.*)?$";"$1")'
+LISTINGS = {"stays": ("drawn_stay", "rig_stays", STAYS), "tangs": ("drawn_stub", "rig_stubs", STUBS)}
+
+
+def cases() -> "Iterable[dict[str, str]]":
+    for title, at_step, when, where, words in STARTS:
+        key = f'IF({when};{WORTH + int(at_step) * STEP};"")'
+        yield {"KEY": key, "PLACE": f"ADDRESS(ROW({where});COLUMN({where});4)", "WORDS": f'"{words}"', "TITLE": title, "NAME": '": "'}
+    yield {
+        "KEY": f'IF(IFERROR(boat_outside="nothing";FALSE());"";{WORTH + 90 * STEP})',
+        "PLACE": "ADDRESS(ROW(boat_outside);COLUMN(boat_outside);4)",
+        "WORDS": "boat_outside",
+        "TITLE": "Boat",
+        "NAME": '": "',
+    }
+    for table, title, order, count in TABLES:
+        for at in range(1, count + 1):
+            keyed = KEYED.replace("TABLE", table).replace("ORDER", str(order * STEP)).replace("COUNT", str(at))
+            name = f'IF(INDEX({table}_name;[at])="";"";", "&INDEX({table}_name;[at]))'
+            if table == "boat":
+                name = f'IF([key]<{2 * WORTH};"";", "&INDEX(boat_title;[at]))&": "'
+            elif table in LISTINGS:
+                listing, rows, most = LISTINGS[table]
+                keyed = f'IF({rows}<={most};IFERROR(SMALL({listing}_open;{at});{9 * WORTH});{keyed})'
+                also = f"IFERROR(INDEX({listing}_also;MATCH([at];{listing}_at;0));0)"
+                name += f'&IF({also}>0;" and "&{also}&" more: ";": ")'
+            else:
+                name += '&": "'
+            yield {
+                "KEY": f'IFERROR(IF({keyed}<{9 * WORTH};{keyed};"");"")',
+                "PLACE": f"ADDRESS(ROW(INDEX({table}_check;[at]));COLUMN({'boat_name' if table == 'boat' else f'{table}_check'});4)",
+                "WORDS": FIRST_WORDS.replace("TABLE", table),
+                "TITLE": title,
+                "NAME": name,
+            }
+
+
+CASES = (
+    cell("key", "KEY", "0"),
+    cell("at", 'IF([key]="";"";MOD([key];100000))', "0"),
+    cell("said", 'IF([key]="";"";"TITLE "&PLACE&NAME&WORDS)', ""),
+)
+
+
+def case(nth: int) -> str:
+    """Formula: the words of the nth of what is open."""
+    return f"INDEX(case_step_said;MATCH(SMALL(case_step_key;{nth});case_step_key;0))"
+
+
+NEXT = (
+    '=IF(COUNT(case_step_key)=0;"Next: all is OK. Hold the drawing beside the boat, then draw All Bench Pages and Export for a Supplier in the menu Rigging.";'
+    f'IF(MIN(case_step_key)<{3 * WORTH};"Next: ";"Next, to weigh: ")&{clipped(case(1), 150)})'
+)
+COUNTS = (
+    '=IF(COUNT(case_step_key)=0;"Open: nothing";'
+    '"Open: "&boat_mend&" to fix, "&boat_danger&" in danger; not OK on all sheets together: "&boat_wrong)'
+)
+
+# What rests on no certificate: items of Order that are needed, and wires that stays are compared with.
+BY_MAKER, OTHERS = ("rope", "bolt", "ring"), ("rod", "sleeve", "sundry")
+STATUS = "".join(f'IF([kind]="{kind}";INDEX({kind}_unproven;MATCH([name];{kind}_name;0));' for kind in BY_MAKER) + "".join(
+    f'IF([kind]="{kind}";INDEX({kind}_status;MATCH([name];{kind}_name;0));' for kind in OTHERS
+) + '""' + ")" * len(BY_MAKER + OTHERS)
+ITEM = (
+    cell("name", 'IF([nth]>ROWS(order_name);"";IFERROR(IF(INDEX(order_needed;[nth])>0;INDEX(order_name;[nth]);"");""))', ""),
+    cell("kind", 'IF([name]="";"";INDEX(order_kind;[nth]))', ""),
+    cell("status", f'IF([name]="";"";IFERROR({STATUS};""))', ""),
+    cell("said", 'IF(OR([status]="assumed";[status]="invented";[status]="from memory";[status]="published";[status]="of no status";[status]="maker\'s figure");[name]&" ("&[status]&")";"")', ""),
+)
+WIRE = (
+    cell("name", 'IF([nth]>ROWS(wire_name);"";IFERROR(IF(SUMPRODUCT((stays_wire=INDEX(wire_name;[nth]))*(stays_name<>""))>0;INDEX(wire_name;[nth]);"");""))', ""),
+    cell("said", 'IF([name]="";"";IFERROR(IF(INDEX(wire_unproven;[nth])="";"";[name]&" ("&INDEX(wire_unproven;[nth])&")");""))', ""),
+)
+RESTS = (
+    'IF(TEXTJOIN("";TRUE();drawn_item_said;drawn_wire_said)="";"Figures: all in use rest on certificate, measurement or standard";'
+    '"No certificate: "&TEXTJOIN(", ";TRUE();drawn_item_said;drawn_wire_said))'
+)
+RESTS_LINES = (
+    f'REGEX({RESTS};"^(.{{1,{LETTERS - 2}}}(,|$)).*";"$1")',
+    clipped(f'TRIM(REGEX({RESTS};"^.{{1,{LETTERS - 2}}}(,|$)";""))', LETTERS),
+)
+
+LOOSENED = clipped('"Loosened: "&boat_loosened', LETTERS)
+NOT_DRAWN = clipped('IF(SUMPRODUCT((drawn_stay_missing<>"")*1)=0;"";"Not drawn, for points are missing: "&TEXTJOIN("; ";TRUE();drawn_stay_missing))', LETTERS)
