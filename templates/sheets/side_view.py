@@ -133,6 +133,6 @@ SHEET = Sheet(
     "Pick a stub of Tangs; outboard is right, all in mm. Not to cut by: the mark-out sheet is 1:1.",
     page=PAGE,
     landscape=False,
-    widths=(58, 42, 17, *[10] * (len(LINES) - 1)),
+    widths=(58, 42, 17, *[15] * (len(LINES) - 1)),
     printed_rows=CHART_ROWS,
 )
