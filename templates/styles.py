@@ -47,7 +47,7 @@ def define(book: Any) -> None:
     for name in (CALCULATED, CHECK):
         _add(book, name, CharColor=BLACK, CellBackColor=PALE, BottomBorder2=_line(HAIRLINE, 2), **_cell())
     _add(book, QUIET, **{**_cell(), "CharColor": GREY, "CellBackColor": PALE})
-    _add(book, NEXT, CharColor=NAVY, CharWeight=BOLD, CharHeight=11.0)
+    _add(book, NEXT, CharColor=NAVY, CellBackColor=WHITE, CharWeight=BOLD, CharHeight=11.0)
     _add(book, LISTED, CharColor=BLACK, CellBackColor=WHITE, ParaLeftMargin=90, ParaRightMargin=90)
     _add(book, LISTED_NUMBER, parent=LISTED, HoriJustify=RIGHT)
     _add(book, LINE, BottomBorder2=_line(HAIRLINE, 2))

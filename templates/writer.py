@@ -162,7 +162,7 @@ class Writer:
         if sheet.page:
             self.page(target, at, sheet.page)
         if sheet.board:
-            self.board(target, sheet.board)
+            self.board(target, sheet, sheet.board)
 
     def table(self, target: Any, at: int, table: Table, row: int) -> int:
         """Write one table from its title down; return the row where the next one may start."""
@@ -328,10 +328,12 @@ class Writer:
         if page.grid:
             self.grid(target, at, page, page.grid, FIRST_TABLE_ROW + len(page.items) + 2)
 
-    def board(self, target: Any, board: Board) -> None:
+    def board(self, target: Any, sheet: Sheet, board: Board) -> None:
+        """Listings, and lines that run on to the right edge: their cells share a ground, whatever the theme."""
         for listing in board.listings:
             self.listing(target, listing)
         for column, row, written, style in board.cells:
+            target.getCellRangeByPosition(column, row, len(sheet.widths) - 1, row).CellStyle = BOARD[style]
             if written.startswith("="):
                 self.formula(target, column, row, NAMES.formula(written[1:], None, "board"), BOARD[style])
             else:
