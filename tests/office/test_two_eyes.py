@@ -204,7 +204,7 @@ def test_what_would_do_does_when_it_is_picked(yawl, stub, rod):
     with Restored(bolt_own, "M12 A4-70"), Restored(rod_own, rod):
         yawl.calculateAll()
         assert named.state(yawl, "tangs", stub) != "ok"
-        bolt, found, thicker = would_do.String.partition(" with ")
+        bolt, found, thicker = would_do.String.partition(" on ")
         assert found
         with Restored(bolt_own, bolt), Restored(rod_own, thicker):
             yawl.calculateAll()
