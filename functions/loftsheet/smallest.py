@@ -223,5 +223,20 @@ def _hindrance(stub: Stub, bolts: "list[Bolt]", thickest: float) -> str:
 
 
 def _least_rod(stub: Stub, bolt: Bolt) -> int:
-    """The thinnest rod, in whole millimetres, on which the bolt does; 0 when there is none."""
-    return next((rod for rod in range(1, THICKEST_ROD + 1) if does(stub, bolt, float(rod))), 0)
+    """The thinnest rod, in whole millimetres, that has room for rope and bolt, if the bolt does on it; else 0.
+
+    A thicker rod has more room and a longer lever: the thinnest is found by halving, no thicker one is tried.
+    """
+    low, high = 1, THICKEST_ROD
+    while low < high:
+        middle = (low + high) // 2
+        if _has_room(stub, bolt, middle):
+            high = middle
+        else:
+            low = middle + 1
+    return low if does(stub, bolt, float(low)) else 0
+
+
+def _has_room(stub: Stub, bolt: Bolt, rod: float) -> bool:
+    hole = _hole(stub, rod)
+    return hole is not None and _leaves_rod(stub, bolt, rod, hole)
