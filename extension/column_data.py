@@ -56,6 +56,7 @@ def _column(one: Any, help: str, place: str, table: str = "") -> "dict[str, Any]
         "least": one.least,
         "most": one.most,
         "required": one.required,
+        "words": one.choices if isinstance(one.choices, tuple) else (),
     }
 
 

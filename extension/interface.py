@@ -8,13 +8,12 @@ import xml.etree.ElementTree as ET
 from collections.abc import Mapping
 
 from loftsheet.examples import example
-from loftsheet.registry import Argument, Calc, Quantity, describe
+from loftsheet.registry import Calc, Quantity, describe
 
 from extension import xcu
 from extension.loftsheet_office.addin.implementation import IMPLEMENTATION
 from extension.loftsheet_office.addin.signature import takes_document
 
-TYPES = {"cell": "com::sun::star::table::XCellRange", "rest": "sequence<any>"}
 WITHOUT_UNIT = ("", "share", "count")
 DOCUMENT = "[in] com::sun::star::beans::XPropertySet document"
 
@@ -37,15 +36,10 @@ def calc_add_ins(calcs: Mapping[str, Calc], implementation: str = IMPLEMENTATION
 
 
 def _method(calc: Calc) -> str:
-    arguments = [f"[in] {_type(argument)} {argument.uno_name}" for argument in calc.arguments]
+    arguments = [f"[in] {argument.quantity.form.type} {argument.uno_name}" for argument in calc.arguments]
     if takes_document(calc):
         arguments.insert(0, DOCUMENT)
-    result = "sequence< sequence<any> >" if calc.result.form == "matrix" else "any"
-    return f"    {result} {calc.uno_name}({', '.join(arguments)});"
-
-
-def _type(argument: Argument) -> str:
-    return TYPES.get(argument.quantity.form, "any")
+    return f"    {calc.result.form.result_type} {calc.uno_name}({', '.join(arguments)});"
 
 
 def _describe_function(node: ET.Element, calc: Calc) -> None:

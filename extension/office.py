@@ -35,6 +35,7 @@ from com.sun.star.uno import Exception as UnoException
 FILTERS = {
     ".ods": "calc8",
     ".ots": "calc8_template",
+    ".fods": "OpenDocument Spreadsheet Flat XML",
     ".xlsx": "Calc MS Excel 2007 XML",
     ".odg": "draw8",
 }

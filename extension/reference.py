@@ -47,4 +47,4 @@ def _example(calc: Calc) -> str:
 
 
 def _unit(calc: Calc) -> str:
-    return calc.result.unit or ("number" if calc.result.dimension else calc.result.form)
+    return calc.result.unit or ("number" if calc.result.dimension else calc.result.form.name)

@@ -4,9 +4,10 @@
     state   danger
     check   danger: may flip over …; and 1 more
 
-A code has the severity, the rule's id and the column that it is about. Whatever counts, marks, refuses or leads to
-a cell goes by `found` and `state`; `check` is for reading, and nothing reads it. It shows the first, so that rows
-keep their height; all of it is in the Check window, in Explain and on the pages for one row.
+A row in which nothing was found holds ⟦sound⟧, for an empty text could be anybody's. A code has the severity, the
+rule's id and the column that it is about. Whatever counts, marks, refuses or leads to a cell goes by `found` and
+`state`; `check` is for reading, and nothing reads it. It shows the first, so that rows keep their height; all
+of it is in the Check window, in Explain and on the pages for one row.
 """
 
 import re
@@ -20,6 +21,7 @@ from templates.schedule import (
     DANGER,
     FIX,
     FOUND,
+    NAMESAKES,
     NOTE,
     PART_DANGER,
     PART_ERROR,
@@ -57,6 +59,7 @@ PLACES = {
     "stays": "Stays",
     "tangs": "Tangs",
 }  # of lists; the rest is Library's
+NOTHING_FOUND = f"{OPENING}sound{CLOSING}"
 FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
 
 NAMELESS = Rule("row.nameless", FIX, "", "this row: it has no name but holds something, name it or empty it")
@@ -64,6 +67,9 @@ TYPED_OVER = Rule(
     "row.formula", FIX, "", "this row: a formula was typed over or deleted, copy a sound row and insert it"
 )
 MOVED = Rule("row.moved", FIX, "", "this row: a cell was cut, dragged or deleted, undo that")
+ELSEWHERE = Rule(
+    "row.elsewhere", FIX, "", "this row: it is outside its table, or was copied from another, undo that"
+)
 BROKEN = Rule("row.broken", FIX, "", "this row: its formulas are broken, copy a sound row and insert it")
 TOGETHER = 25  # columns of which only the first error is asked for its reason
 ENDS = "¦"  # between the first errors of each lot
@@ -80,6 +86,8 @@ def formula(column: Column, table: Table, names: Names) -> str:
         return state()
     if column.key == FOUND:
         return found(table, names)
+    if column.key == NAMESAKES:
+        return blank_until_named(f"SUMPRODUCT(IFERROR(({table.key}_name=[name])*1;0))")
     if column.key in PARTS:
         return _until_named(_joined(_complaints(table, names)[column.key]))
     return blank_until_named(names.formula(column.formula, table, column.key))
@@ -104,6 +112,7 @@ def found(table: Table, names: Names) -> str:
         joined = _joined([one for part in PARTS for one in complaints[part]])
     if any(column.calculated for column in table.columns[2:]):
         joined = f'REGEX({joined};{quoted(FOLLOWING)};"")'
+    joined = _or_sound(joined)
     inputs = [column for column in table.columns[2:] if not column.calculated]
     nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
     calculated = ";".join(f"[{column.key}]" for column in table.columns[2:] if column.calculated)
@@ -115,10 +124,16 @@ def found(table: Table, names: Names) -> str:
 
 def state() -> str:
     """Formula: how bad the worst is that was found in a row."""
-    worst = f'"{NOTE}"'
-    for severity in (WEIGH, DANGER, WAITS, FIX):
+    return f'IFERROR(IF({_in_place(FOUND)};{_worst()};"{FIX}");"{FIX}")'
+
+
+def _worst() -> str:
+    """Formula: the state that follows from what was found; what holds no code was typed over."""
+    worst = f'"{FIX}"'
+    for severity in (NOTE, WEIGH, DANGER, WAITS, FIX):
         worst = f'IF(ISNUMBER(FIND("{OPENING}{severity} ";[{FOUND}]));"{severity}";{worst})'
-    return f'IFERROR(IF({_in_place(FOUND)};IF([{FOUND}]="";IF([name]="";"";"{SOUND}");{worst});"{FIX}");"{FIX}")'
+    empty = f'IF([{FOUND}]&[name]="";"";{worst})'
+    return f'IF([{FOUND}]="{NOTHING_FOUND}";"{SOUND}";{empty})'
 
 
 def check() -> str:
@@ -126,14 +141,16 @@ def check() -> str:
     first = f'REGEX(REGEX([{FOUND}];"; {OPENING}.*";"");"{CODE}";"")'
     more = f'(LEN([{FOUND}])-LEN(SUBSTITUTE([{FOUND}];"{OPENING}";"")))'
     words = f'IF([{STATE}]="{NOTE}";"{OK_BUT}";"")&{first}&IF({more}>1;"; and "&({more}-1)&" more";"")'
-    said = f'IFERROR(IF([{FOUND}]="";IF([name]="";"";"{OK}");{words});{quoted(line(BROKEN))})'
-    return f"IF({_in_place(FOUND)}*{_in_place(STATE)};{said};{quoted(line(TYPED_OVER))})"
+    said = f'IF([{STATE}]="{SOUND}";"{OK}";IF([{STATE}]="";"";{words}))'
+    coded = f'([{STATE}]="")+(LEFT([{FOUND}];1)="{OPENING}")'
+    untouched = f"{_in_place(FOUND)}*{_in_place(STATE)}*([{STATE}]={_worst()})*({coded})"
+    return f"IF(IFERROR({untouched};FALSE());IFERROR({said};{quoted(line(BROKEN))});{quoted(line(TYPED_OVER))})"
 
 
 def in_full(row: str) -> str:
     """Formula: all that the check of a row says, of which its cell shows the first."""
     words = f'IF([{row}.{STATE}]="{NOTE}";"{OK_BUT}";"")&REGEX([{row}.{FOUND}];"{CODE}";"";"g")'
-    return f'IF([{row}.{FOUND}]="";[{row}.check];{words})'
+    return f'IF([{row}.{FOUND}]="{NOTHING_FOUND}";[{row}.check];{words})'
 
 
 def of_item(item: Item, names: Names) -> "dict[str, str]":
@@ -143,7 +160,7 @@ def of_item(item: Item, names: Names) -> "dict[str, str]":
         whole = replace(rule, id=f"{item.key}.{rule.id}", about=item.key)
         words = leaf("boat", whole, item.title if rule.severity == FIX else "")
         complaints.append(f'IFERROR(IF({names.formula(rule.when, None, whole.id)};{words};"");"")')
-    return {FOUND: _joined(complaints), STATE: state(), "check": check()}
+    return {FOUND: _or_sound(_joined(complaints)), STATE: state(), "check": check()}
 
 
 def _in_place(key: str) -> str:
@@ -154,13 +171,20 @@ def _joined(complaints: Sequence[str]) -> str:
     return f'TEXTJOIN("; ";TRUE();{";".join(complaints)})' if complaints else '""'
 
 
+def _or_sound(complaints: str) -> str:
+    return f'REGEX({complaints};"^$";"{NOTHING_FOUND}")'
+
+
 def _complaints(table: Table, names: Names) -> "dict[str, list[str]]":
     """The formulas of all complaints of a table, by the part of its check that they belong to."""
     inputs = [column for column in table.columns[2:] if not column.calculated]
     rules = {
-        severity: [said(rule, table, names) for rule in table.rules if rule.severity == severity]
+        severity: [
+            complaint(rule, table, names) for rule in table.rules if rule.severity == severity and not rule.mutual
+        ]
         for severity in SHOWN
     }
+    mutual = [complaint(rule, table, names) for rule in table.rules if rule.mutual]
     return {
         PART_FIX: [
             *_name_rules(table, names),
@@ -169,12 +193,12 @@ def _complaints(table: Table, names: Names) -> "dict[str, list[str]]":
         PART_RULE: [*rules[FIX], *rules[WAITS]],
         PART_ROW: _row_rules(table),
         PART_ERROR: _errors(table),
-        PART_DANGER: rules[DANGER],
+        PART_DANGER: [*mutual, *rules[DANGER]],
         PART_WEIGH: [*rules[WEIGH], *rules[NOTE]],
     }
 
 
-def said(rule: Rule, table: Table, names: Names) -> str:
+def complaint(rule: Rule, table: Table, names: Names) -> str:
     """Formula: what a rule says, with its code, when its condition holds."""
     where = _where(rule, table, names)
     whose = f"rule {rule.id}"
@@ -310,7 +334,7 @@ def _name_rules(table: Table, names: Names) -> "list[str]":
     error = Rule("name.error", FIX, "ISERROR([name])", "it is an error", "name")
     rules = (
         Rule("name.number", FIX, "ISNUMBER([name])", "it is a number, put a word before it", "name"),
-        Rule("name.twice", FIX, f"SUMPRODUCT(({table.key}_name=[name])*1)>1", "it is there twice", "name"),
+        Rule("name.twice", FIX, f"[{NAMESAKES}]>1", "it is there twice", "name"),
         Rule("name.blanks", FIX, 'TRIM([name])<>[name]&""', "it has blanks around or inside it", "name"),
         Rule("name.signs", FIX, signs, f"it holds one of * ? ~ {OPENING} {CLOSING}", "name"),
     )
@@ -319,23 +343,26 @@ def _name_rules(table: Table, names: Names) -> "list[str]":
     picked = [unknown] if rows else []
     return [
         f'IF({error.when};{leaf(table, error, "the name")};"")',
-        *(said(rule, table, names) for rule in (*rules, *picked)),
+        *(complaint(rule, table, names) for rule in (*rules, *picked)),
     ]
 
 
 def _row_rules(table: Table) -> "list[str]":
     """Rules on the row itself: cells moved away, formulas typed over."""
     parts = [part for part in PARTS if part != PART_ROW] if table.in_parts else []
-    keys = [*(column.key for column in table.columns if column.key != "check"), *parts]
+    keys = [NAMESAKES, *(column.key for column in table.columns if column.key != "check"), *parts]
     calculated = [column for column in table.columns[2:] if column.calculated]
     rows = ";".join(f"ROW([{key}])" for key in keys)
     aside = ";".join(f"COLUMN([{key}])-COLUMN({table.key}_{key})" for key in keys)
     unless_name = f'IF(ISERROR([name]);"";{leaf(table, MOVED)})'
     moved = f'IFERROR(IF(DEVSQ(ROW();{rows})+SUMSQ({aside})=0;"";{leaf(table, MOVED)});{unless_name})'
-    if not calculated:
-        return [moved]
-    formulas = "*".join(f"ISFORMULA([{key}])" for key in (*(column.key for column in calculated), *parts))
-    return [moved, f'IF({formulas};"";{leaf(table, TYPED_OVER)})']
+    # A row that is copied to another table brings the formulas of its own, which are content with it.
+    names = f"{table.key}_name"
+    last = f"ROW(INDEX({names};ROWS({names})))"
+    inside = f"AND(SHEET([name])=SHEET({names});ROW()>=ROW(INDEX({names};1));ROW()<={last})"
+    elsewhere = f'IF(IFERROR({inside};TRUE());"";{leaf(table, ELSEWHERE)})'
+    formulas = "*".join(f"ISFORMULA([{key}])" for key in (NAMESAKES, *(one.key for one in calculated), *parts))
+    return [moved, elsewhere, f'IF({formulas};"";{leaf(table, TYPED_OVER)})']
 
 
 def _errors(table: Table) -> "list[str]":
@@ -386,7 +413,7 @@ def bad(table: str) -> str:
     silent = f'({table}_{STATE}<>"{WAITS}")*({table}_{STATE}<>"{NOTE}")'
     not_ok = f'(({table}_check<>"{OK}")+({table}_{STATE}<>"{SOUND}")>0)'
     gone = f'({table}_check="")*(1-ISBLANK({table}_name))'
-    return f"SUMPRODUCT(IFERROR(({not_ok}*{silent}*{named}+{gone}>0)*1;1))"
+    return f"SUMPRODUCT(IFERROR(({not_ok}*{silent}*{named}+{gone}+{_finds(FIX, table)}+{_softened(table)}>0)*1;1))"
 
 
 def to_fix(table: str) -> str:
@@ -394,7 +421,13 @@ def to_fix(table: str) -> str:
     named = f"(1-ISBLANK({table}_name))"
     at_odds = f'(({table}_{STATE}="{SOUND}")<>({table}_check="{OK}"))'
     unsaid = f'({table}_{STATE}="")*{named}+({table}_check="")*{named}'
-    return f'SUMPRODUCT(IFERROR((({table}_{STATE}="{FIX}")+{unsaid}+{at_odds}>0)*1;1))'
+    fix = f'({table}_{STATE}="{FIX}")+{_finds(FIX, table)}'
+    return f"SUMPRODUCT(IFERROR(({fix}+{unsaid}+{at_odds}+{_softened(table)}>0)*1;1))"
+
+
+def _softened(table: str) -> str:
+    """Formula: of each row whether its state makes less of a danger that was found."""
+    return f'{_finds(DANGER, table)}*ISERROR(FIND({table}_{STATE};"{FIX} {WAITS} {DANGER}"))'
 
 
 def in_danger(table: str) -> str:
@@ -404,7 +437,12 @@ def in_danger(table: str) -> str:
 
 def says(severity: str, table: str) -> str:
     """Formula: rows of a table whose check says something of that severity, whatever else it says."""
-    return f'SUMPRODUCT(ISNUMBER(FIND("{OPENING}{severity} ";{table}_{FOUND}))*1)'
+    return f"SUMPRODUCT({_finds(severity, table)}*1)"
+
+
+def _finds(severity: str, table: str) -> str:
+    """Formula: of each row of a table whether something of that severity was found, whatever its state says."""
+    return f'ISNUMBER(FIND("{OPENING}{severity} ";{table}_{FOUND}))'
 
 
 def spoken(complaints: Sequence[str], silence: str) -> str:

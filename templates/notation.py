@@ -8,8 +8,9 @@
     {margin:2}      in a message: a number with two decimals; {spare:%} in percent, never 0 %; {wire} as it stands
 
 An input that is a number is read by itself: a text with a unit becomes the plain number, and a blank one is an
-error, for Calc would go on with 0. One that has a default is read as it is used. Beside `=""` and `<>""` and in
-ISBLANK stands what was typed; [key.typed] is what was typed, read without the default.
+error, for Calc would go on with 0; for Boat's numbers with a unit that is done once, in a hidden cell beside each.
+One that has a default is read as it is used. Beside `=""` and `<>""` and in ISBLANK stands what was typed;
+[key.typed] is what was typed, read without the default.
 
 What comes out has `[key]` left only for the cells of the row; the writer puts their places in.
 """
@@ -52,7 +53,8 @@ class Names:
         on_boat = (f"boat_{part}" for part in ("title", "check", *BESIDE))
         on_pages = (f"{page.key}_{item.key}" for page in self.pages.values() for item in (page.pick, *page.items))
         grids = (page.grid.name for page in self.pages.values() if page.grid and page.grid.name)
-        self.known = {*self.items, *columns, *around, *on_boat, *on_pages, *grids}
+        self.used = {name: name + USED for name, item in self.items.items() if item.measure}
+        self.known = {*self.items, *self.used.values(), *columns, *around, *on_boat, *on_pages, *grids}
 
     def check(self) -> None:
         """Refuse a book in which a formula or a message names what is not there."""
@@ -106,15 +108,21 @@ class Names:
             done.append(written[at : found.start()])
             at = found.end()
             if found["cell"] is not None:
-                typed = TYPED.match(written, at) or "".join(done).endswith("ISBLANK(")
-                done.append(self._cell(found["cell"].split("."), where, read=not typed))
+                read = not self._typed(written, at, done)
+                done.append(self._cell(found["cell"].split("."), where, read))
             elif found["name"]:
                 if found["name"] not in self.known:
                     raise WrongName(f"there is no name {found['name']}")
-                done.append(found["name"])
+                used = self.used.get(found["name"], found["name"])
+                done.append(found["name"] if self._typed(written, at, done) else used)
             else:
                 done.append(found["text"] or "")
         return "".join([*done, written[at:]])
+
+    @staticmethod
+    def _typed(written: str, at: int, done: "list[str]") -> bool:
+        """Whether a cell is only asked if it is blank, which what was typed says."""
+        return bool(TYPED.match(written, at)) or "".join(done).endswith("ISBLANK(")
 
     def _cell(self, keys: "list[str]", where: "Table | Listing | Page | None", read: bool) -> str:
         """One cell: of this row, or at the end of a chain of rows that name each other."""

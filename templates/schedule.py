@@ -86,7 +86,8 @@ class Rule:
     """What a row's check says when a condition holds; an error in the condition is left to the row's own errors.
 
     The id is stable within its table: code, tests and the menu go by `<table>.<id>`. What it is about is the key
-    of a column or a name of Boat, where the user is led; what it says and the remedy are messages.
+    of a column or a name of Boat, where the user is led; what it says and the remedy are messages. One on a row
+    whose own check looks at this one is `mutual`: it stands apart from what that row reads of this one.
     """
 
     id: str
@@ -95,6 +96,7 @@ class Rule:
     says: str
     about: str = ""
     remedy: str = ""
+    mutual: bool = False
 
 
 CERTIFICATE, MAKERS, STANDARD, MEASURED = "certificate", "maker's figure", "standard", "measured"
@@ -121,6 +123,7 @@ def to_fix_on_boat(item: str) -> str:
 
 MADE = "made by templates.checks"
 FOUND, STATE = BESIDE = ("found", "state")
+NAMESAKES = "namesakes"
 # What the office takes in one cell is limited, so a long check is found out in parts, which `found` puts together.
 # The first of them is about the row itself, so that cells which were shifted aside are seen by whoever reads it.
 PARTS = ("found_row", "found_fix", "found_rule", "found_error", "found_danger", "found_weigh")
@@ -169,10 +172,11 @@ class Table:
 
     @cached_property
     def laid_out(self) -> "tuple[Column, ...]":
-        """All columns as they stand: after the check what it found, by code, and how bad it is, both hidden."""
+        """All columns as they stand: after the check what it found, by code, how bad it is, and more, hidden."""
         beside = (
             Column(FOUND, "Found", help="what Check says, each with its code", formula=MADE, hidden=True),
             Column(STATE, "State", help="the worst of what Check says, as a code", formula=MADE, hidden=True),
+            Column(NAMESAKES, "Of this name", help="rows of this table", formula=MADE, hidden=True),
         )
         first = self._first() if self.typed else ()
         here = {column.key for column in first}
@@ -266,6 +270,11 @@ class Item:
     rules: "tuple[Rule, ...]" = ()
     always: bool = False  # on a page for one row: shown also while no row is picked
 
+    @property
+    def measure(self) -> str:
+        """The unit that a text with a unit is read in, where it is a number to be typed."""
+        return self.unit if self.unit in READABLE and self.least is not None else ""
+
     def column(self) -> Column:
         """The item as a column of one cell."""
         return Column(
@@ -279,6 +288,7 @@ class Item:
             most=self.most,
             required=self.required,
             whole=self.whole,
+            measure=self.measure,
         )
 
 

@@ -15,7 +15,8 @@ from com.sun.star.table import CellAddress
 
 from templates import charts, checks, page, styles
 from templates.boats import stock
-from templates.notation import filled, in_row, quoted, stored
+from templates.choices import KINDS
+from templates.notation import filled, in_row, quoted, reading, stored
 from templates.schedule import (
     BESIDE,
     DANGER,
@@ -46,6 +47,7 @@ HEAD = (
 )
 FROZEN_COLUMNS = 2
 ON_BOAT = {"name": "A", "check": "E", FOUND: "F", STATE: "G"}  # columns of an assumption
+USED_ON_BOAT = 7  # column of what an assumption comes to that may be typed with its unit
 BELOW = 300
 GAP = 3
 BOARD = {"next": styles.NEXT, "block": styles.BLOCK, "note": styles.NOTE}
@@ -103,7 +105,7 @@ UNUSED = "unused"
 
 def _order_rows(rows: "dict[str, Any]", prices: "dict[str, float]") -> Iterable["dict[str, Any]"]:
     """One Order row per Library item, its name as plain text."""
-    for kind in order.KINDS:
+    for kind in KINDS:
         for item in rows.get(kind, ()):
             yield {"name": item["name"], "kind": kind, "price": prices.get(item["name"])}
 
@@ -284,6 +286,7 @@ class Writer:
                 row += 1
                 self.item(target, row, item, "boat")
                 self.check_item(target, row, item)
+                self.used_item(target, row, item)
             row += 2
         self.name("boat_title", target, 0, FIRST_TABLE_ROW, 0, row - 2)
         for key in ("check", *BESIDE):
@@ -291,6 +294,17 @@ class Writer:
             self.name(f"boat_{key}", target, column, FIRST_TABLE_ROW, column, row - 2)
             if key in BESIDE:
                 self.hidden.add((target.Name, column))
+        self.hidden.add((target.Name, USED_ON_BOAT))
+
+    def used_item(self, target: Any, row: int, item: Item) -> None:
+        """The plain number of an assumption that may be typed with its unit."""
+        name = f"boat_{item.key}"
+        if name not in NAMES.used:
+            return
+        cell = target.getCellByPosition(USED_ON_BOAT, row)
+        cell.CellStyle = self.style(styles.CALCULATED, item.format)
+        self.later(cell, reading(item.column(), name))
+        self.name(NAMES.used[name], target, USED_ON_BOAT, row, USED_ON_BOAT, row)
 
     def check_item(self, target: Any, row: int, item: Item) -> None:
         """What is wrong with an assumption, at the end of its row."""

@@ -9,7 +9,7 @@ import unohelper
 from com.sun.star.awt import XCallback
 
 
-class Deed(unohelper.Base, XCallback):
+class Errand(unohelper.Base, XCallback):
     """Something to do once, and what came of it."""
 
     def __init__(self, act: Callable[[], Any]) -> None:
@@ -33,18 +33,18 @@ class Deed(unohelper.Base, XCallback):
         return self.ended
 
 
-def give(office: Any, act: Callable[[], Any]) -> Deed:
+def give(office: Any, act: Callable[[], Any]) -> Errand:
     """Have something done when the office gets to it; what is asked of the office in it is done there, too."""
-    deed = Deed(act)
-    office.create("com.sun.star.awt.AsyncCallback").addCallback(deed, None)
-    return deed
+    errand = Errand(act)
+    office.create("com.sun.star.awt.AsyncCallback").addCallback(errand, None)
+    return errand
 
 
-def aside(act: Callable[[], Any]) -> Deed:
+def aside(act: Callable[[], Any]) -> Errand:
     """Do something that does not come back before the test has done its part."""
-    deed = Deed(act)
-    threading.Thread(target=deed.notify, args=(None,), daemon=True).start()
-    return deed
+    errand = Errand(act)
+    threading.Thread(target=errand.notify, args=(None,), daemon=True).start()
+    return errand
 
 
 def in_own_thread(office: Any, act: Callable[[], Any], seconds: float = 3600) -> Any:

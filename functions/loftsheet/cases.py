@@ -8,6 +8,7 @@ from typing import Annotated, Any, Optional
 
 from loftsheet.degrees import sin
 from loftsheet.errors import BadInput
+from loftsheet.forms import COLUMN
 from loftsheet.loads import HeelFactor, RightingMoment
 from loftsheet.quantities import Kilonewtons, Millimetres, angle, force, length, share
 from loftsheet.registry import SMALLEST, calc
@@ -16,8 +17,8 @@ GROUP = "Sail cases"
 WHOLE_WITHIN = 0.001  # of shares that are typed with two or three decimals
 STEEPEST = 30.01  # °, the heel at which the righting moment is given, and what radians round off
 
-Shares = Annotated[Any, share("share of the side force at each height", least=0, form="column")]
-Heights = Annotated[Any, length("each height above the waterline", least=0, form="column")]
+Shares = Annotated[Any, share("share of the side force at each height", least=0, form=COLUMN)]
+Heights = Annotated[Any, length("each height above the waterline", least=0, form=COLUMN)]
 Effort = Annotated[float, length("height above the waterline at which the side force acts as a whole")]
 CaseHeel = Annotated[float, angle("heel of the case", least=SMALLEST, most=45)]
 SideForce = Annotated[float, force("force across the mast where the shroud meets it")]

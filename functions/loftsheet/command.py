@@ -1,17 +1,17 @@
 """A function called from the terminal: words in, a plain number or the reason out."""
 
 import difflib
-import re
 import sys
 from collections.abc import Sequence
+from itertools import chain, repeat
 from typing import Any
 
 from loftsheet import CALCS
 from loftsheet.errors import BadInput, NoSolution, NotInTable
+from loftsheet.forms import NUMBER
 from loftsheet.registry import Calc
 from loftsheet.trace import working
 
-NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 WORKING = "--working"
 DONE, REFUSED = 0, 2
 HOW_TO = f"write the function's name and its arguments, such as: RIG.BURY 9, or {WORKING} RIG.BURY '3/8 in'"
@@ -52,30 +52,8 @@ def _unknown(name: str) -> str:
 
 
 def _values(calc: Calc, words: Sequence[str]) -> "list[Any]":
-    forms = [argument.quantity.form for argument in calc.arguments]
-    return [_of_form(forms[place] if place < len(forms) else "", word) for place, word in enumerate(words)]
-
-
-def _of_form(form: str, word: str) -> Any:
-    if form == "table" and word:
-        return tuple(tuple(_cell(cell.strip()) for cell in row.split(";")) for row in word.split("|"))
-    return word if word and form == "text" else value(word)
-
-
-def value(word: str) -> Any:
-    """A number, an omitted argument for '', rows by | and columns by ; for a range, else a text."""
-    if word == "":
-        return None
-    if "|" in word or ";" in word:
-        rows = [[_cell(cell.strip()) for cell in row.split(";")] for row in word.split("|")]
-        if all(cell == "" or isinstance(cell, float) for row in rows for cell in row):
-            return tuple(tuple(row) for row in rows)
-    return _cell(word)
-
-
-def _cell(word: str) -> Any:
-    ascii_signs = word.replace("−", "-")
-    return float(ascii_signs) if NUMBER.fullmatch(ascii_signs) else word
+    forms = (argument.quantity.form for argument in calc.arguments)
+    return [form.from_word(word) for word, form in zip(words, chain(forms, repeat(NUMBER)))]
 
 
 def _printed(result: Any) -> str:

@@ -7,6 +7,7 @@ No length may reach 40 m: a date typed by mistake, which Calc keeps as a day num
 from typing import Annotated, Any
 
 from loftsheet import measure
+from loftsheet.forms import MATRIX, TEXT
 from loftsheet.measure import Dimension
 from loftsheet.registry import SMALLEST, Quantity
 
@@ -58,8 +59,8 @@ Megapascals = Annotated[float, Quantity("a stress", measure.STRESS)]
 SquareMillimetres = Annotated[float, Quantity("an area", measure.AREA)]
 CentimetresToTheFourth = Annotated[float, Quantity("a second moment of area", measure.SECOND_MOMENT)]
 Kilograms = Annotated[float, Quantity("a mass", measure.MASS)]
-Words = Annotated[str, Quantity("words", form="text")]
-Rows = Annotated[Any, Quantity("rows of cells", form="matrix")]
+Words = Annotated[str, Quantity("words", form=TEXT)]
+Rows = Annotated[Any, Quantity("rows of cells", form=MATRIX)]
 
 # Survey
 Fore = Annotated[float, length("position towards the bow, aft is negative", least=-LONGEST)]

@@ -28,6 +28,7 @@ from typing import Any, Optional, TypeVar, Union, get_args, get_type_hints
 from loftsheet import measure
 from loftsheet.errors import BadInput
 from loftsheet.examples import example
+from loftsheet.forms import NUMBER, Form, shown
 from loftsheet.measure import Dimension
 
 STORED = "ORG.LOFTSHEET.RIG."  # what the name of every function begins with in a file
@@ -48,19 +49,14 @@ UNOIDL_KEYWORDS = frozenset(
 
 @dataclass(frozen=True)
 class Quantity:
-    """What one argument or result is: its meaning, its dimension (None for a text) and what is allowed.
-
-    `form` is "number", "text", "column" (a range of cells, read in reading order), "table" (a range whose columns
-    differ: rows of numbers and texts), "matrix" (a result only), "cell" (the cell itself, whatever it holds: None
-    when blank) or "rest" (any number of further arguments).
-    """
+    """What one argument or result is: its meaning, its dimension (None for a text), its form, its limits."""
 
     text: str
     dimension: Optional[Dimension] = None
     least: float = -math.inf
     most: float = math.inf
     whole: bool = False
-    form: str = "number"
+    form: Form = NUMBER
     advice: str = ""
 
     @property
@@ -79,39 +75,15 @@ class Quantity:
 
     def read(self, given: Any) -> Any:
         """Return the plain value of what was given, or refuse it."""
-        if self.form == "number":
-            return self.read_number(given)
-        if self.form == "column":
-            return self.read_column(given)
-        if self.form == "table":
-            return self.read_table(given)
-        if self.form == "text":
-            return self.read_text(given)
-        return given
+        return self.form.read(self, given)
 
     def read_number(self, given: Any) -> float:
         assert self.dimension is not None
         value = given if type(given) is float else measure.number(given, self.dimension)
         if not self.least <= value <= self.most or (self.whole and value % 1):
             advice = f"; {self.advice}" if self.advice else ""
-            raise BadInput(f"{_shown(given, self.unit)} was given, allowed is {self.allowed()}{advice}")
+            raise BadInput(f"{shown(given, self.unit)} was given, allowed is {self.allowed()}{advice}")
         return value
-
-    def read_column(self, given: Any) -> "tuple[Optional[float], ...]":
-        """Read a range in reading order; an empty cell is None."""
-        rows = given if isinstance(given, (tuple, list)) else [given]
-        cells = [cell for row in rows for cell in (row if isinstance(row, (tuple, list)) else [row])]
-        return tuple(None if cell is None or cell == "" else self.read_number(cell) for cell in cells)
-
-    def read_table(self, given: Any) -> "tuple[tuple[Union[float, str], ...], ...]":
-        """Read a range row by row; an empty cell is ""."""
-        rows = given if isinstance(given, (tuple, list)) else ((given,),)
-        return tuple(tuple(map(_table_cell, row if isinstance(row, (tuple, list)) else (row,))) for row in rows)
-
-    def read_text(self, given: Any) -> str:
-        if not isinstance(given, str):
-            raise BadInput(f"{_shown(given, '')} was given where a text is due")
-        return given
 
 
 @dataclass(frozen=True)
@@ -128,7 +100,7 @@ class Argument:
         return _camel(self.name.split("_"))
 
     def read(self, given: Any) -> Any:
-        if given is None and self.quantity.form != "cell":
+        if given is None and not self.quantity.form.takes_anything:
             if self.required:
                 raise BadInput(f"{self.name} ({self.quantity.text}) is missing")
             return self.default
@@ -166,14 +138,14 @@ class Calc:
     @functools.cached_property
     def rest(self) -> bool:
         """Whether the last argument stands for any number of further ones."""
-        return bool(self.arguments) and self.arguments[-1].quantity.form == "rest"
+        return bool(self.arguments) and self.arguments[-1].quantity.form.is_rest
 
     @functools.cached_property
     def limits_of_numbers(self) -> "tuple[tuple[float, float], ...]":
         """Least and most for each argument; where a number in between is not all that is asked, none fits."""
         quantities = [argument.quantity for argument in self.arguments]
         return tuple(
-            (one.least, one.most) if one.form == "number" and not one.whole else (math.inf, -math.inf)
+            (one.least, one.most) if one.form.is_number and not one.whole else (math.inf, -math.inf)
             for one in quantities
         )
 
@@ -360,38 +332,17 @@ def describe_result(quantity: Quantity) -> str:
 
 def _unit_first(quantity: Quantity) -> str:
     if quantity.dimension is None:
-        return quantity.form if quantity.form != "number" else "text"
+        return quantity.form.wizard
     return quantity.unit or "number"
 
 
 def _usage(argument: Argument) -> str:
-    if argument.quantity.form == "rest":
+    if argument.quantity.form.is_rest:
         return f"[{argument.name}; …]"
     if argument.required:
         return argument.name
     default = f"={argument.default:g}" if isinstance(argument.default, float) else ""
     return f"[{argument.name}{default}]"
-
-
-def _table_cell(cell: Any) -> "Union[float, str]":
-    if cell is None:
-        return ""
-    if isinstance(cell, str):
-        return cell
-    if isinstance(cell, bool) or not isinstance(cell, (int, float)):
-        raise BadInput(f"a cell of the range holds {_shown(cell, '')} where a number or a text is due")
-    value = measure.number(cell, measure.RATIO)
-    if not math.isfinite(value):
-        raise BadInput(f"a cell of the range holds {value}, which is no finite number")
-    return value
-
-
-def _shown(given: Any, unit: str) -> str:
-    if isinstance(given, str):
-        return f'"{given}"'
-    if isinstance(given, (int, float)):
-        return f"{given:g} {unit}".strip() if unit not in ("share", "count") else f"{given:g}"
-    return "a range of cells" if isinstance(given, (tuple, list)) else repr(given)
 
 
 def _camel(words: Sequence[str]) -> str:

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Optional
 from loftsheet import vectors
 from loftsheet.degrees import atan2
 from loftsheet.errors import BadInput, NoSolution
+from loftsheet.forms import COLUMN
 from loftsheet.quantities import Degrees, Fore, Kilonewtons, Millimetres, Out, Tension, Up, force, length, share
 from loftsheet.registry import SMALLEST, calc
 
@@ -34,9 +35,9 @@ OtherLegOut = Annotated[
     float, length("its distance from the centreline, on the other side negative", least=-40_000)
 ]
 OtherLegUp = Annotated[float, length("its height above the datum", least=-40_000)]
-PullsFore = Annotated[Any, force("forward pull of each stay on the point", least=-5_000, form="column")]
-PullsOut = Annotated[Any, force("outward pull of each stay on the point", least=-5_000, form="column")]
-PullsUp = Annotated[Any, force("upward pull of each stay on the point", least=-5_000, form="column")]
+PullsFore = Annotated[Any, force("forward pull of each stay on the point", least=-5_000, form=COLUMN)]
+PullsOut = Annotated[Any, force("outward pull of each stay on the point", least=-5_000, form=COLUMN)]
+PullsUp = Annotated[Any, force("upward pull of each stay on the point", least=-5_000, form=COLUMN)]
 Ahead = Annotated[float, length("how far forward the one goes, aft is negative", least=-40_000)]
 Aside = Annotated[float, length("how far outward the one goes, inward is negative", least=-40_000)]
 Above = Annotated[float, length("how far up the one goes, down is negative", least=-40_000)]

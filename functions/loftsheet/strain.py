@@ -10,6 +10,7 @@ from typing import Annotated, Any, Optional
 from loftsheet import measure
 from loftsheet.degrees import asin, sin
 from loftsheet.errors import BadInput, NoSolution
+from loftsheet.forms import COLUMN
 from loftsheet.loads import HeelFactor
 from loftsheet.quantities import (
     Degrees,
@@ -57,7 +58,7 @@ LeftShare = Annotated[float, share("share of the tension that is left then", lea
 Rests = Annotated[float, force("tension at rest, 0 where it is slack", least=0)]
 Temps = Annotated[
     Any,
-    number("temperature of the stay, a cell for each month or hour", measure.TEMPERATURE, -60, 80, form="column"),
+    number("temperature of the stay, a cell for each month or hour", measure.TEMPERATURE, -60, 80, form=COLUMN),
 ]
 SideLoad = Annotated[
     float, number("load across the stay on each metre of it", measure.LINE_LOAD, SMALLEST, 20_000)

@@ -5,6 +5,7 @@ from typing import Annotated, Any, Optional
 
 from loftsheet import measure
 from loftsheet.errors import BadInput, NotInTable
+from loftsheet.forms import COLUMN, REST, TEXT
 from loftsheet.quantities import (
     BreakLoad,
     Kilonewtons,
@@ -36,7 +37,7 @@ BendRatio = Annotated[
     ratio("rod over rope diameter", least=1, advice="a rod thinner than its rope is not for standing rigging"),
 ]
 LeastRatio = Annotated[float, ratio("least rod over rope diameter for full strength", least=1, most=20)]
-BendTable = Annotated[Column, ratio("the maker's table, ratio and efficiency side by side", form="column")]
+BendTable = Annotated[Column, ratio("the maker's table, ratio and efficiency side by side", form=COLUMN)]
 Splice = Annotated[float, share("share of the break load left in the splice, 1 if it was measured spliced")]
 Ageing = Annotated[float, share("share of the strength left after use and weather")]
 EyeCapacity = Annotated[float, force("capacity of an eye, by RIG.EYE.CAPACITY", most=10_000)]
@@ -48,14 +49,14 @@ SPARE = share("spare of a link, by RIG.MARGIN.SPARE", least=-1, most=1_000_000)
 Spare = Annotated[float, SPARE]
 RequiredOfLink = Annotated[float, ratio("margin required of this link", least=1, most=20)]
 SpareResult = Annotated[float, Quantity("spare above the required margin, negative if short", measure.SHARE)]
-NAME = Quantity("name of a link", form="text")
+NAME = Quantity("name of a link", form=TEXT)
 Name = Annotated[str, NAME]
-Links = Annotated[Any, Quantity("further names and spares, in turn", form="rest")]
+Links = Annotated[Any, Quantity("further names and spares, in turn", form=REST)]
 Held = Annotated[float, force("load held for weeks and longer")]
 HoldLimit = Annotated[float, share("share of the break load that may be held for long at 20 °C", most=0.5)]
 HoldShare = Annotated[float, share("share of the break load that may be held for long", most=0.5)]
-Sizes = Annotated[Column, length("rope size in each row", most=100, form="column")]
-BreakLoads = Annotated[Column, force("break load in each row", form="column")]
+Sizes = Annotated[Column, length("rope size in each row", most=100, form=COLUMN)]
+BreakLoads = Annotated[Column, force("break load in each row", form=COLUMN)]
 Needed = Annotated[float, force("break load needed")]
 Grade = Annotated[float, stress("strength grade of the wires", least=500)]
 StrandFactor = Annotated[float, ratio("strand factor, break load over grade and diameter squared", most=0.785)]

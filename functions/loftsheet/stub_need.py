@@ -4,6 +4,7 @@ lengthens the bolt's lever."""
 from typing import Annotated, Optional
 
 from loftsheet.errors import NoSolution
+from loftsheet.forms import COLUMN
 from loftsheet.quantities import (
     Bevel,
     ForeAngle,
@@ -24,11 +25,11 @@ from loftsheet.smallest import Column, Outer, Stub, first_pair
 
 GROUP = "Smallest bolt and rod"
 
-Sizes = Annotated[Column, length("bolt diameter in each row", most=100, form="column")]
-Pitches = Annotated[Column, length("pitch of the thread in each row", most=10, form="column")]
-Strengths = Annotated[Column, stress("tensile strength of the bolt in each row", form="column")]
-Yields = Annotated[Column, stress("proof stress of the bolt in each row", form="column")]
-Rods = Annotated[Column, length("rod diameter in each row", most=300, form="column")]
+Sizes = Annotated[Column, length("bolt diameter in each row", most=100, form=COLUMN)]
+Pitches = Annotated[Column, length("pitch of the thread in each row", most=10, form=COLUMN)]
+Strengths = Annotated[Column, stress("tensile strength of the bolt in each row", form=COLUMN)]
+Yields = Annotated[Column, stress("proof stress of the bolt in each row", form=COLUMN)]
+Rods = Annotated[Column, length("rod diameter in each row", most=300, form=COLUMN)]
 Required = Annotated[float, ratio("margin required of the bolt", least=1, most=20)]
 Root = Annotated[
     float, length("from the stub back to where the bolt is held: pad and half the wall", least=0, most=200)

@@ -11,6 +11,7 @@ from loftsheet import measure
 from loftsheet.degrees import cos, sin, tan
 from loftsheet.errors import BadInput, NoSolution
 from loftsheet.eye import eye_reach
+from loftsheet.forms import COLUMN
 from loftsheet.quantities import (
     Bevel,
     Bolt,
@@ -62,9 +63,9 @@ Stock = Annotated[float, length("length of the rod as bought", most=10_000)]
 Kerf = Annotated[float, length("width of the saw's cut", least=0, most=20)]
 Hold = Annotated[float, length("length that must stay in the clamp", least=0, most=1_000)]
 Points = Annotated[float, count("points of the template, both ends included", least=5, most=361)]
-Bevels = Annotated[Any, angle("bevel of each row's stubs", most=35, form="column")]
-Tops = Annotated[Any, length("short side of each row's stubs", most=300, form="column")]
-Counts = Annotated[Any, count("number of stubs of each row", least=0, form="column")]
+Bevels = Annotated[Any, angle("bevel of each row's stubs", most=35, form=COLUMN)]
+Tops = Annotated[Any, length("short side of each row's stubs", most=300, form=COLUMN)]
+Counts = Annotated[Any, count("number of stubs of each row", least=0, form=COLUMN)]
 
 
 @calc("RIG.TANG.BEVEL", group=GROUP)

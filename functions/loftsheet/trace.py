@@ -64,7 +64,7 @@ def what_stops(calc: Calc, given: Sequence[Any]) -> str:
     """Why a call cannot be computed with what is known of its arguments, "" if it can."""
     if any(value is UNKNOWN for value in given):
         return "an argument is an expression that is not taken apart"
-    takes_errors = [argument.quantity.form == "cell" for argument in calc.arguments]
+    takes_errors = [argument.quantity.form.takes_anything for argument in calc.arguments]
     if any(isinstance(value, CellError) and not takes for value, takes in zip_longest(given, takes_errors)):
         return "an argument is an error"
     return ""
@@ -152,12 +152,12 @@ def _argument(argument: Argument, value: Any, text: Optional[str]) -> str:
         return f"{text}, as written ({quantity.text})"
     if isinstance(value, CellError):
         return f"{text} = {value.words()} ({quantity.text})"
-    if value is None and quantity.form != "cell":
+    if value is None and not quantity.form.takes_anything:
         default = "left out" if argument.default is None else "left out, so the default"
         shown = "" if argument.default is None else f"{shown_value(argument.default, quantity.unit)} "
         return f"{shown}({quantity.text}; {default})".strip()
     chain = _chain(text, shown_value(value, quantity.unit if not isinstance(value, str) else ""))
-    if isinstance(value, str) and quantity.form == "number":
+    if isinstance(value, str) and quantity.form.is_number:
         chain += _as_read(quantity, value)
     return f"{chain} ({quantity.text})"
 

@@ -5,6 +5,7 @@ from typing import Annotated, Any, Optional
 
 from loftsheet import measure
 from loftsheet.errors import BadInput, CellError
+from loftsheet.forms import CELL, TEXT
 from loftsheet.measure import digits, with_unit
 from loftsheet.quantities import Ratio, Words, count, ratio
 from loftsheet.registry import Quantity, calc
@@ -15,16 +16,16 @@ from loftsheet.working import refusal as refusal_words
 GROUP = "Words and units"
 VAST = 1e12
 
-MeasureText = Annotated[str, Quantity("a measure in words, such as 1 1/4 in", form="text")]
-UnitText = Annotated[str, Quantity("a unit, such as mm or lbf", form="text")]
+MeasureText = Annotated[str, Quantity("a measure in words, such as 1 1/4 in", form=TEXT)]
+UnitText = Annotated[str, Quantity("a unit, such as mm or lbf", form=TEXT)]
 PlainValue = Annotated[float, ratio("number in the plain unit of its kind", least=-VAST, most=VAST)]
 Denominator = Annotated[float, count("lower number of the fraction, such as 16", most=64)]
-Label = Annotated[str, Quantity("what the cell holds, in words", form="text")]
-Content = Annotated[Any, Quantity("cell to check", form="cell")]
+Label = Annotated[str, Quantity("what the cell holds, in words", form=TEXT)]
+Content = Annotated[Any, Quantity("cell to check", form=CELL)]
 Least = Annotated[float, ratio("least value allowed", least=-VAST, most=VAST)]
 Most = Annotated[float, ratio("largest value allowed", least=-VAST, most=VAST)]
-ShownUnit = Annotated[str, Quantity("unit to show", form="text")]
-Explained = Annotated[Any, Quantity("cell to explain", form="cell")]
+ShownUnit = Annotated[str, Quantity("unit to show", form=TEXT)]
+Explained = Annotated[Any, Quantity("cell to explain", form=CELL)]
 
 
 @calc("RIG.READ", group=GROUP)

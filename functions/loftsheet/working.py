@@ -228,7 +228,7 @@ def _value(node: Node, argument: Optional[Argument], cell: CellView) -> Any:
         rows = tuple(tuple(_content(one, "") for one in row) for row in found)
         return next((one for row in rows for one in row if isinstance(one, CellError)), rows)
     # A blank cell reaches a function as 0, and as blank only where the cell itself is asked for.
-    return _content(found, None if argument and argument.quantity.form == "cell" else 0.0)
+    return _content(found, None if argument and argument.quantity.form.takes_anything else 0.0)
 
 
 def _content(cell: Any, blank: Any) -> Any:

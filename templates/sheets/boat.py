@@ -2,7 +2,9 @@
 
 from typing import Any, Optional
 
+from templates import choices
 from templates.checks import SHOWN, bad, in_danger, says, spoken, to_fix
+from templates.choices import NOTHING
 from templates.schedule import FIX, NOTE, WEIGH, Group, Item, Rule, Sheet
 from templates.sheets.order import CONTROLS
 from templates.sheets.stays import STAYS_WIRE
@@ -29,7 +31,9 @@ def result(key: str, title: str, unit: str, formula: str, why: str, format: str 
 
 def looser(key: str, value: float, side: str) -> Rule:
     """Rule: an assumption that is on the unsafe side of ours; above or below it."""
-    return Rule(LOOSER, WEIGH, f"boat_{key}{'>' if side == 'above' else '<'}{value!r}", f"looser than Loftsheet's {value:g}")
+    sign = ">" if side == "above" else "<"
+    # The same in another unit differs by what is lost on the way.
+    return Rule(LOOSER, WEIGH, f"ROUND(boat_{key}-{value!r};9){sign}0", f"looser than Loftsheet's {value:g}")
 
 
 def outside(table: str, title: str) -> "list[str]":
@@ -40,8 +44,8 @@ def outside(table: str, title: str) -> "list[str]":
         f'IF(COUNTA({table}_below)>0;"{title}: something stands below the table";"")',
         f'IF(AND({first}=ROW({table}_header)+1;ROW(INDEX({table}_below;1;1))={first}+{rows});"";'
         f'"{title}: rows were inserted right below the headers or below the last ready row, delete them")',
-        f'IF(SUMPRODUCT(({table}_check="")*(1-ISBLANK({table}_name)))>0;'
-        f'"{title}: a named row has no formulas, copy a sound row and insert it";"")',
+        f'IF(SUMPRODUCT(1-ISFORMULA({table}_check))=0;"";"{title}: rows whose Check is gone: "&'
+        f'SUMPRODUCT(1-ISFORMULA({table}_check))&", copy a sound row over each")',
     ]
 
 
@@ -77,7 +81,7 @@ def lost_controls() -> "list[str]":
 # The row of the first assumption to fix; where there is none it is not asked for.
 FIRST_ROW = f'SUMPRODUCT(MIN(IF(IFERROR(boat_state="{FIX}";TRUE());ROW(boat_state);1000*ROW(boat_state))))'
 FIRST_TO_FIX = (
-    'IF(boat_wrong_boat=0;"nothing";'
+    f'IF(boat_wrong_boat=0;"{NOTHING}";'
     f'IFERROR(REGEX(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"^{SHOWN[FIX]}|: .*";"";"g");"a check is an error"))'
 )
 
@@ -252,7 +256,7 @@ def loosened() -> str:
         for rule in item.rules
         if rule.id == LOOSER
     ]
-    return spoken(said, "nothing")
+    return spoken(said, NOTHING)
 
 
 RESULTS = Group(
@@ -276,12 +280,12 @@ RESULTS = Group(
             "",
             spoken(
                 [*(rule for table, title in TABLES.items() for rule in outside(table, title)), *lost_controls()],
-                "nothing",
+                NOTHING,
             ),
             "rows that no total would see",
         ),
         result("hold_hot", "Held load, most, in the heat", "share of break", "RIG.HOLD.LIMIT(boat_hot;boat_hold)", "from the share at 20 °C and the rope's heat, both below", "0.000"),
-        result("trials", "Trial splices", "", 'SUMPRODUCT((order_kind="rope")*ISNUMBER(MATCH(order_name;stays_rope;0)))', "ropes that stays are made of; Order has sleeve and twine for them too", "0"),
+        result("trials", "Trial splices", "", f'SUMPRODUCT((order_kind="{choices.ROPE}")*ISNUMBER(MATCH(order_name;stays_rope;0)))', "ropes that stays are made of; Order has sleeve and twine for them too", "0"),
         result("rope_mass", "Mass of the new rope", "kg", "SUM(stays_rope_mass)", "stays only, without lashings", "0.0"),
         result("wire_mass", "Mass of the old wire", "kg", "SUM(stays_wire_mass)", "stays for which a wire is named", "0.0"),
         result("kept_mass", "Mass of the wire that stays", "kg", f'SUMPRODUCT((stays_made_of="{STAYS_WIRE}")*1;stays_wire_mass)', "it is in the old wire, too; add it to the new rope to compare", "0.0"),

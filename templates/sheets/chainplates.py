@@ -1,5 +1,6 @@
 """Chainplates: one row per lower point: what hangs there, and whether plate or rope loop holds it."""
 
+from templates.choices import ASSUMED, WITH_SPLICES
 from templates.schedule import (
     DANGER,
     FIX,
@@ -104,7 +105,7 @@ ROPE = block(
     calculated("around", "Goes round", "mm", of_loop(f'IF([round]="{HOLE}";[thickness];[bar])'), "what lies between its legs: the bar, or the plate", format="0.0"),
     calculated("bends", "Bends over", "mm", of_loop(f'IF([round]="{HOLE}";RIG.BEND.EDGE([thickness];[rounding]);[bar])'), "diameter of the bar, or of the rounded edge", format="0.0"),
     calculated("bend", "Bend", "share", of_loop("MIN(RIG.BEND.ROPE([bends]/[rope_size];[rope.least]);RIG.BEND.ROPE([ring.groove]/[rope_size];[rope.least]))"), "of break load left where it bends most, at bar, edge or ring", format="0.00"),
-    calculated("splice", "Splice", "share", of_loop('IF([rope.spliced]="with splices";1;boat_splice)'), "1 where the rope was measured with splices", format="0.00"),
+    calculated("splice", "Splice", "share", of_loop(f'IF([rope.spliced]="{WITH_SPLICES}";1;boat_splice)'), "1 where the rope was measured with splices", format="0.00"),
     calculated("loop_holds", "Loop holds", "kN", of_loop("RIG.GROMMET.CAPACITY([rope.break_load];[splice];[bend];IF([turns]>1;boat_turns_uneven;boat_uneven);[turns])*boat_ageing"), "all its legs, aged", format="0.0"),
     calculated("hole_needed", "Hole for the turns", "mm", f'IF({ROUND_A_HOLE};RIG.LASHING.HOLE(2*[turns]-1;[rope_size]);"")', "least diameter through which they go", format="0.0"),
 )
@@ -171,7 +172,7 @@ CHAINPLATES = Table(
         Rule("wire.rope", WEIGH, 'IF([loop_holds]="";FALSE();[loop_holds]<[wire_break])', "loop of {loop_holds:0} kN where wire of {wire_break:0} kN hung", "loop_holds", "take one turn more"),
         Rule("strong", WEIGH, 'IF(OR([metal_holds]="";[hangs]=0);FALSE();[metal_holds]>boat_too_strong*[pull])', "it is very strong for the pull of {pull:1} kN", "metal_holds", "is it in kN?"),
         Rule("overlap", WEIGH, f"IF({IS_LOOP};[turns]*{PER_TURN}<2*boat_growth*[bury];FALSE())", "the marks of the two tails overlap", "turns", "take one turn more, or mark the second tail when the first is done"),
-        Rule("trial", WEIGH, '[rope.trial]="assumed"', "take-up and set of the rope are assumed", "rope", "pull a trial splice"),
+        Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of the rope are assumed", "rope", "pull a trial splice"),
         Rule("thin", WEIGH, f"IF({IS_LOOP};[bends]<[rope.least]*[rope_size];FALSE())", "it bends over {bends:0} mm, the rope's least bend is {[rope.least]*[rope_size]:0} mm, which costs strength", "bends", "take a thicker bar or round the edges more"),
         Rule("fastening", NOTE, 'AND([holds_own]="";[by_size]<>"")', "nobody has said what its fastening to the hull holds", "holds_own"),
         Rule("unused", NOTE, f"OR(AND({IS_METAL};{any_there(*ONLY_LOOP)});AND({IS_LOOP};{any_there(*ONLY_METAL)}))", f'what is typed of a {{IF({IS_LOOP};"{METAL} plate";"{LOOP}")}} does not count', "made_of"),

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from templates.choices import NOTHING_RUNS, ON_RING
+
 FORWARD, AFT, ABEAM = 1, -1, 0
 PORT, STARBOARD, BOTH, CENTRELINE = SIDES = ("port", "starboard", "both", "centreline")
 
@@ -26,17 +28,16 @@ class Kind:
     spreader: bool = False  # most often over one
 
 
-NOTHING, RING = "nothing", "ring"
-LOWER_FORE = Kind("lower fore", FORWARD, ("lower aft, {side}",), True, "each of two lowers", runs=NOTHING, stub=True, pair=True)
-LOWER_AFT = Kind("lower aft", AFT, ("lower fore, {side}",), True, "each of two lowers", runs=NOTHING, stub=True, pair=True)
-SINGLE_LOWER = Kind("single lower", shroud=True, share="single lower", runs=NOTHING, stub=True, pair=True)
-FORESTAY = Kind("forestay", FORWARD, ("backstay, centreline",), over=RING)
-INNER_FORESTAY = Kind("inner forestay", FORWARD, ("runner, port", "runner, both"), over=RING)
-BACKSTAY = Kind("backstay", AFT, ("forestay, centreline",), over=RING, runs=NOTHING)
-RUNNER = Kind("runner", AFT, ("inner forestay, centreline",), runs=NOTHING, stub=True, pair=True)
-CAP_SHROUD = Kind("cap shroud", shroud=True, share="cap shroud, one spreader", runs=NOTHING, stub=True, pair=True, spreader=True)
-INTERMEDIATE = Kind("intermediate", shroud=True, runs=NOTHING, stub=True, pair=True, spreader=True)
-BACKSTAY_LEG, OTHER = Kind("backstay leg", over=RING, runs=NOTHING, pair=True), Kind("other")
+LOWER_FORE = Kind("lower fore", FORWARD, ("lower aft, {side}",), True, "each of two lowers", runs=NOTHING_RUNS, stub=True, pair=True)
+LOWER_AFT = Kind("lower aft", AFT, ("lower fore, {side}",), True, "each of two lowers", runs=NOTHING_RUNS, stub=True, pair=True)
+SINGLE_LOWER = Kind("single lower", shroud=True, share="single lower", runs=NOTHING_RUNS, stub=True, pair=True)
+FORESTAY = Kind("forestay", FORWARD, ("backstay, centreline",), over=ON_RING)
+INNER_FORESTAY = Kind("inner forestay", FORWARD, ("runner, port", "runner, both"), over=ON_RING)
+BACKSTAY = Kind("backstay", AFT, ("forestay, centreline",), over=ON_RING, runs=NOTHING_RUNS)
+RUNNER = Kind("runner", AFT, ("inner forestay, centreline",), runs=NOTHING_RUNS, stub=True, pair=True)
+CAP_SHROUD = Kind("cap shroud", shroud=True, share="cap shroud, one spreader", runs=NOTHING_RUNS, stub=True, pair=True, spreader=True)
+INTERMEDIATE = Kind("intermediate", shroud=True, runs=NOTHING_RUNS, stub=True, pair=True, spreader=True)
+BACKSTAY_LEG, OTHER = Kind("backstay leg", over=ON_RING, runs=NOTHING_RUNS, pair=True), Kind("other")
 KINDS = (
     CAP_SHROUD,
     INTERMEDIATE,

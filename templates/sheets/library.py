@@ -1,5 +1,6 @@
 """Library: one row per product size. What is invented says so in its source."""
 
+from templates.choices import CONSTRUCTIONS, EACH, NO_STATUS, PLAUSIBLE, SPLICED, TRIAL, TRIED
 from templates.schedule import (
     CERTIFICATE,
     FIX,
@@ -20,15 +21,15 @@ from templates.schedule import (
 )
 
 SOURCE = (
-    choice("status", "Status", STATUSES, "on what the figures rest; a breaking load is best taken from a certificate", required=True, width=18),
-    text("source", "Source", "where the figures come from, in your own words: certificate's number, page, date", required=True, width=26),
+    choice("status", "Status", STATUSES, "on what the figures rest; a breaking load is best taken from a certificate", required=True, width=16),
+    text("source", "Source", "where the figures come from, in your own words: certificate's number, page, date", required=True, width=23),
 )
 
 
 def proven_by(*statuses: str) -> Column:
     """The calculated column of what a stay or stub has to say of its figures; blank where they are good enough."""
     good = ";".join(f'[status]="{status}"' for status in statuses)
-    formula = f'IF(OR({good});"";IF([status]="";"of no status";[status]))'
+    formula = f'IF(OR({good});"";IF([status]="";"{NO_STATUS}";[status]))'
     return calculated("unproven", "To weigh", "", formula, "what the checks of stays and stubs say of these figures; blank if they are good enough", width=14)
 
 
@@ -48,8 +49,8 @@ AREA = "([size]*[size])"
 PER_AREA = f"[break_load]/{AREA}"
 MASS_PER_AREA = f"[mass]/{AREA}"
 THICKER = (
-    'IF([family_size]="";0;SUMPRODUCT(ISNUMBER(rope_family_size)*(rope_family_size>[family_size])'
-    "*(rope_family_break<=[family_break])))"
+    'IF([family_size]="";0;SUMPRODUCT(IFERROR(ISNUMBER(rope_family_size)*(rope_family_size>[family_size])'
+    "*(rope_family_break<=[family_break]);0)))"
 )
 # What stainless bolts of the usual property classes hold: ISO 3506-1.
 CLASSES = {"-50": (500, 210), "-70": (700, 450), "-80": (800, 600)}
@@ -77,32 +78,33 @@ ROPES = Table(
     (
         *name_and_check("Rope", "family and size; other sheets know the rope by this name", 26),
         *SOURCE,
-        text("family", "Family", "ropes of one kind share a family", required=True, width=21),
+        text("family", "Family", "ropes of one kind share a family", required=True, width=20),
         number("size", "Size", "mm", 1, 60, "diameter", required=True, format="0.0", width=14),
         number("break_load", "Break load", "kN", 0.1, 5000, "from the maker's certificate", required=True, format="0.0", width=14),
-        choice("spliced", "Measured", ("with splices", "without splices"), "how the break load was measured", required=True, width=18),
+        choice("spliced", "Measured", SPLICED, "how the break load was measured", required=True, width=18),
         number("mass", "Mass", "g/m", 0.1, 10000, "mass of a metre", required=True, format="0.0", width=14),
         number("ratio", "Stiffness", "EA / break load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0", width=17),
         number("least", "Least bend", "pin / rope", 1, 10, "least pin at full strength, the maker's", required=True, format="0.0", width=14),
         number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000", width=14),
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000", width=14),
-        choice("trial", "Take-up and set", ("measured", "assumed"), "on a trial splice, or assumed", required=True, width=16),
+        choice("trial", "Take-up and set", TRIAL, "on a trial splice, or assumed", required=True, width=16),
         Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=18),
         number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=14),
         number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=12),
         calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", width=12),
         calculated("family_break", "Family break", "kN", in_family("[break_load]"), "break load, if of the boat's family", format="0.0", width=12),
         proven_by(CERTIFICATE, MEASURED),
+        calculated("thicker", "Thicker, no stronger", "", THICKER, "ropes of its family that are thicker and hold no more", format="0", width=9),
     ),
     rules=(
         Rule("creep_temp.none", FIX, 'AND([creep]<>"";[creep_temp]="")', "type at what temperature, too", "creep"),
-        Rule("trial_date.none", WEIGH, 'AND([trial]="measured";[trial_date]="")', "take-up and set are measured, but no date is given", "trial_date", "type it under Measured on"),
+        Rule("trial_date.none", WEIGH, f'AND([trial]="{TRIED}";[trial_date]="")', "take-up and set are measured, but no date is given", "trial_date", "type it under Measured on"),
         Rule("set.large", WEIGH, "[lasting_set]>boat_set_most", "a set of {lasting_set:3} is large, up to {boat_set_most} is usual", "lasting_set", "measure it on a trial splice"),
         Rule("set.small", WEIGH, "[lasting_set]<boat_set_least", "a set of {lasting_set:4} is small: of new HMPE rope it is about 0.01", "lasting_set", "measure it on a trial splice"),
         Rule("take_up.large", WEIGH, "[take_up]>boat_take_up_most", "a take-up of {take_up:3} is large, up to {boat_take_up_most} is usual", "take_up", "is it of one splice, over one bury?"),
         Rule("break_load", WEIGH, f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", f"{{[break_load]:1}} kN at {{[size]:1}} mm; {{boat_rope_weak*{AREA}:0}} to {{boat_rope_strong*{AREA}:0}} kN is usual", "break_load", "probably a typing error"),
         Rule("mass", WEIGH, f"OR({MASS_PER_AREA}<boat_rope_light;{MASS_PER_AREA}>boat_rope_heavy)", f"{{[mass]:1}} g/m at {{[size]:1}} mm; {{boat_rope_light*{AREA}:0}} to {{boat_rope_heavy*{AREA}:0}} g/m is usual", "mass", "probably a typing error"),
-        Rule("thicker", WEIGH, f"{THICKER}>0", "{[break_load]:1} kN, yet a thicker rope of its family has no more", "break_load", "is it the breaking load of another size?"),
+        Rule("thicker", WEIGH, "[thicker]>0", "{[break_load]:1} kN, yet a thicker rope of its family has no more", "break_load", "is it the breaking load of another size?"),
         on_order("rope"),
     ),
 )
@@ -133,7 +135,7 @@ RODS = Table(
         number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0", width=14),
         number("crushing", "Crushing strength", "MPa", 5, 1000, "across the fibres, the lowest of its certificate, wet if it has that; while it is blank the rod is not checked", format="0", width=14),
         number("shear", "Shear strength", "MPa", 1, 500, "between its layers, from its certificate, wet if it has that; blank is not checked", format="0", width=14),
-        choice("construction", "Construction", ("laminated tube", "filament wound", "sheet turned round", "unknown"), "how the rod is built; fibres must run along it", required=True, width=17),
+        choice("construction", "Construction", CONSTRUCTIONS, "how the rod is built; fibres must run along it", required=True, width=17),
         proven_by(CERTIFICATE, MEASURED),
     ),
     rules=(
@@ -161,7 +163,7 @@ BOLTS = Table(
         Rule("yield_stress.high", FIX, "[yield_stress]>[strength]", "got {[yield_stress]:0}; must be below the strength, {[strength]:0} MPa", "yield_stress"),
         Rule("washer.small", FIX, "[washer]<=[size]", "got {[washer]:1}; must be wider than the bolt, {[size]:1} mm", "washer"),
         Rule("class.unknown", FIX, 'IF([class]="";FALSE();ISNA([figures]))', "no such class is known: 50, 70, 80, 100 of stainless bolts, 4.6 to 10.9 of others", "class"),
-        Rule("figures", WEIGH, f'AND([figures]<>"plausible";NOT({CERTIFIED_BAR}))', "{figures}", "class"),
+        Rule("figures", WEIGH, f'AND([figures]<>"{PLAUSIBLE}";NOT({CERTIFIED_BAR}))', "{figures}", "class"),
         Rule("class", WEIGH, f"OR({above_class('strength', 0)};{above_class('yield_stress', 1)})", "strength of {[strength]:0} or proof stress of {[yield_stress]:0} MPa is above the class in its name", "strength", "type what ISO 3506-1 has for the class, or what its certificate says under another name"),
         on_order("bolt"),
     ),
@@ -173,7 +175,7 @@ SLEEVES = Table(
     (
         *name_and_check("Sleeve", "size of the sleeve over the eye", 26),
         *SOURCE,
-        text("material", "Material", "of what it is woven, for whoever sells it", width=21),
+        text("material", "Material", "of what it is woven, for whoever sells it", width=20),
         number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0", width=14),
     ),
     rules=(on_order("sleeve"),),
@@ -219,7 +221,7 @@ SUNDRIES = Table(
         *name_and_check("Item", "what else has to be bought", 26),
         *SOURCE,
         number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###", width=14),
-        choice("each", "For each", ("stub", "stay", "splice", "bolt", "nut", "boat"), "what it is counted by", required=True, width=14),
+        choice("each", "For each", EACH, "what it is counted by", required=True, width=14),
         text("unit", "Unit", "unit in which it is bought", required=True, width=18),
         text("exactly", "What exactly", "size and material, for whoever sells it", width=20),
     ),

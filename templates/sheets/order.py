@@ -1,5 +1,20 @@
 """Order: one row per Library item, and a control beside each kind."""
 
+from templates.choices import (
+    BOLT,
+    KINDS,
+    PER_BOLT,
+    PER_NUT,
+    PER_SPLICE,
+    PER_STAY,
+    PER_STUB,
+    RING,
+    ROD,
+    ROPE,
+    SLEEVE,
+    SUNDRY,
+    UNKNOWN,
+)
 from templates.schedule import (
     CERTIFICATE,
     FIX,
@@ -16,8 +31,6 @@ from templates.schedule import (
 )
 from templates.sheets.stays import STAYS_WIRE
 
-KINDS = ("rope", "rod", "bolt", "sleeve", "ring", "sundry")
-
 
 def sum_where(keys: str, amounts: str) -> str:
     """Formula: the amounts in the rows whose key is this row's name; an error among them passes on."""
@@ -29,15 +42,15 @@ STUB_COUNT = "SUM(tangs_count)"
 STAY_COUNT = f'(SUM(stays_count)-SUMPRODUCT((stays_made_of="{STAYS_WIRE}")*1;stays_count))'
 LOOP_COUNT = 'SUMPRODUCT((chainplates_rope<>"")*1;chainplates_count)'
 BOLT_COUNT = "SUM(tangs_bolts)"
-COUNTED = f'IF([each]="stub";{STUB_COUNT};IF([each]="stay";{STAY_COUNT};IF([each]="splice";2*({STAY_COUNT}+{LOOP_COUNT}+boat_trials);IF([each]="bolt";{BOLT_COUNT};IF([each]="nut";boat_nuts*{BOLT_COUNT};1)))))'
+COUNTED = f'IF([each]="{PER_STUB}";{STUB_COUNT};IF([each]="{PER_STAY}";{STAY_COUNT};IF([each]="{PER_SPLICE}";2*({STAY_COUNT}+{LOOP_COUNT}+boat_trials);IF([each]="{PER_BOLT}";{BOLT_COUNT};IF([each]="{PER_NUT}";boat_nuts*{BOLT_COUNT};1)))))'
 
 NEEDED = (
-    f'IF([kind]="rope";{sum_where("stays_rope", "stays_rope_total")}+{sum_where("stays_line", "stays_line_total")}+{sum_where("chainplates_rope", "chainplates_rope_total")};'
-    f'IF([kind]="sleeve";{sum_where("stays_sleeve", "stays_sleeve_total")};'
-    f'IF([kind]="ring";{sum_where("stays_upper_ring", "stays_count")}+{sum_where("stays_lower_ring", "stays_count")}+{sum_where("chainplates_ring", "chainplates_count")};'
-    f'IF([kind]="rod";{sum_where("tangs_rod", "tangs_count")};'
-    f'IF([kind]="bolt";{sum_where("tangs_bolt", "tangs_bolts")};'
-    f'IF([kind]="sundry";[sundry.per]*{COUNTED};NA()))))))'
+    f'IF([kind]="{ROPE}";{sum_where("stays_rope", "stays_rope_total")}+{sum_where("stays_line", "stays_line_total")}+{sum_where("chainplates_rope", "chainplates_rope_total")};'
+    f'IF([kind]="{SLEEVE}";{sum_where("stays_sleeve", "stays_sleeve_total")};'
+    f'IF([kind]="{RING}";{sum_where("stays_upper_ring", "stays_count")}+{sum_where("stays_lower_ring", "stays_count")}+{sum_where("chainplates_ring", "chainplates_count")};'
+    f'IF([kind]="{ROD}";{sum_where("tangs_rod", "tangs_count")};'
+    f'IF([kind]="{BOLT}";{sum_where("tangs_bolt", "tangs_bolts")};'
+    f'IF([kind]="{SUNDRY}";[sundry.per]*{COUNTED};NA()))))))'
 )
 # MMULT with 1 changes no number: it makes Calc compare row by row, which it does not do for an add-in's argument.
 RODS = (
@@ -46,9 +59,9 @@ RODS = (
 )
 QUANTITY = (
     "IF([needed]=0;0;"
-    'IF([kind]="rope";CEILING([needed]*(1+boat_rope_waste)+boat_trial;1);'
-    'IF([kind]="sleeve";CEILING([needed]*(1+boat_rope_waste)+boat_trials*boat_trial_sleeve;1);'
-    f'IF([kind]="rod";{RODS};CEILING([needed];1)))))'
+    f'IF([kind]="{ROPE}";CEILING([needed]*(1+boat_rope_waste)+boat_trial;1);'
+    f'IF([kind]="{SLEEVE}";CEILING([needed]*(1+boat_rope_waste)+boat_trials*boat_trial_sleeve;1);'
+    f'IF([kind]="{ROD}";{RODS};CEILING([needed];1)))))'
 )
 
 def longest(keys: str, lengths: str) -> str:
@@ -56,22 +69,22 @@ def longest(keys: str, lengths: str) -> str:
 
 
 LONGEST = (
-    f'IF([kind]="rope";MAX({longest("stays_rope", "stays_cut")};{longest("stays_line", "stays_line_each")};{longest("chainplates_rope", "chainplates_cut")});'
-    f'IF([kind]="bolt";{longest("tangs_bolt", "tangs_bolt_length")};""))'
+    f'IF([kind]="{ROPE}";MAX({longest("stays_rope", "stays_cut")};{longest("stays_line", "stays_line_each")};{longest("chainplates_rope", "chainplates_cut")});'
+    f'IF([kind]="{BOLT}";{longest("tangs_bolt", "tangs_bolt_length")};""))'
 )
 
 
 EXACTLY = (
-    f'IF([kind]="rope";[rope.family]&", diameter "&[rope.size]&" mm, break load "&[rope.break_load]&" kN ("&IF([rope.status]="{CERTIFICATE}";"with certificate";[rope.status]&", certificate asked for")&"), EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
-    'IF([kind]="rod";IF([rod.construction]="unknown";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm";'
-    'IF([kind]="bolt";"stud, thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: tang list";'
-    f'IF([kind]="sleeve";[sleeve.material]&IF([sleeve.material]="";"";", ")&"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", bore to slide over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
-    'IF([kind]="ring";"groove "&[ring.groove]&" mm at its bottom, hole "&[ring.hole]&" mm, working load "&[ring.load]&" kN ("&[ring.status]&")";'
-    'IF([kind]="sundry";[sundry.exactly]&"";""))))))'
+    f'IF([kind]="{ROPE}";[rope.family]&", diameter "&[rope.size]&" mm, break load "&[rope.break_load]&" kN ("&IF([rope.status]="{CERTIFICATE}";"with certificate";[rope.status]&", certificate asked for")&"), EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
+    f'IF([kind]="{ROD}";IF([rod.construction]="{UNKNOWN}";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm";'
+    f'IF([kind]="{BOLT}";"stud, thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: tang list";'
+    f'IF([kind]="{SLEEVE}";[sleeve.material]&IF([sleeve.material]="";"";", ")&"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", bore to slide over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
+    f'IF([kind]="{RING}";"groove "&[ring.groove]&" mm at its bottom, hole "&[ring.hole]&" mm, working load "&[ring.load]&" kN ("&[ring.status]&")";'
+    f'IF([kind]="{SUNDRY}";[sundry.exactly]&"";""))))))'
 )
 
-OF_KIND = (
-    "".join(f'IF([kind]="{kind}";MATCH([name];{kind}_name;0);' for kind in KINDS) + "0" + ")" * len(KINDS)
+IN_LIBRARY = (
+    "".join(f'IF([kind]="{kind}";IFNA(MATCH([name];{kind}_name;0);0);' for kind in KINDS) + '""' + ")" * len(KINDS)
 )
 
 # A row that uses an item which is lost says so itself.
@@ -83,14 +96,14 @@ ORDER = Table(
     (
         *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it", 38),
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
-        calculated("each", "For each", "", 'IF([kind]="sundry";[sundry.each];"")', "what a sundry is counted by", width=17),
+        calculated("each", "For each", "", f'IF([kind]="{SUNDRY}";[sundry.each];"")', "what a sundry is counted by", width=17),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays, Tangs and Chainplates add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
         calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="#,##0;-#,##0;–"),
         calculated(
             "unit",
             "Unit",
             "",
-            'IF(OR([kind]="rope";[kind]="sleeve");"m";IF([kind]="rod";"length of "&[rod.stock]&" mm";IF([kind]="sundry";[sundry.unit];"piece")))',
+            f'IF(OR([kind]="{ROPE}";[kind]="{SLEEVE}");"m";IF([kind]="{ROD}";"length of "&[rod.stock]&" mm";IF([kind]="{SUNDRY}";[sundry.unit];"piece")))',
             "of the quantity",
             width=28,
         ),
@@ -99,14 +112,15 @@ ORDER = Table(
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
         calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=20),
         number("lead", "Lead time", "days", 0, 1000, "the supplier's", format="0"),
-        text("supplier", "Supplier", "who quoted", width=22),
-        text("note", "Note", "anything the supplier should know", width=20),
+        text("supplier", "Supplier", "who quoted", width=18),
+        text("note", "Note", "anything the supplier should know", width=16),
+        calculated("in_library", "In Library", "row", IN_LIBRARY, "the row of that table with this name; 0 if there is none", format="0", width=8),
     ),
     rules=(
         Rule("boat", WAITS, "AND([needed]<>0;boat_wrong_boat>0)", "Boat: {boat_first}"),
         Rule("needed", WAITS, "ISERROR([needed])+ISERROR([longest])+ISERROR([exactly])+ISERROR([quantity])*ISERROR(SUM(tangs_bevel;tangs_top))>0", "rows of Stays and Tangs", "needed"),
-        Rule("item.lost", WAITS, f"OR(AND(boat_wrong_boat>0;ISNA({OF_KIND}));AND(ISNA({OF_KIND});{IN_USE}))", "Library: {name}", "name"),
-        Rule("item", FIX, f"IF(boat_wrong_boat>0;FALSE();AND(ISNA({OF_KIND});NOT({IN_USE})))", "Library has no {kind} of this name: give it a row there, or take this one out", "name"),
+        Rule("item.lost", WAITS, f"AND([in_library]=0;OR(boat_wrong_boat>0;{IN_USE}))", "Library: {name}", "name"),
+        Rule("item", FIX, f"IF(boat_wrong_boat>0;FALSE();AND([in_library]=0;NOT({IN_USE})))", "Library has no {kind} of this name: give it a row there, or take this one out", "name"),
         *(Rule(f"{kind}.row", WAITS, f'IF([kind]="{kind}";{stopped(kind)};FALSE())', "Library: {name}", "name") for kind in KINDS),
     ),
     spare=2,
@@ -116,12 +130,12 @@ ORDER = Table(
 EVERY_ROW = "every row"
 CONTROLS = (*KINDS, EVERY_ROW)
 ROWS = {
-    "rope": "SUM(stays_rope_total)+SUM(stays_line_total)+SUM(chainplates_rope_total)",
-    "sleeve": "SUM(stays_sleeve_total)",
-    "ring": 'SUMPRODUCT((stays_upper_ring<>"")*1;stays_count)+SUMPRODUCT((stays_lower_ring<>"")*1;stays_count)+SUMPRODUCT((chainplates_ring<>"")*1;chainplates_count)',
-    "rod": "SUM(tangs_count)",
-    "bolt": "SUM(tangs_bolts)",
-    "sundry": 'SUMPRODUCT((sundry_name<>"")*1)',
+    ROPE: "SUM(stays_rope_total)+SUM(stays_line_total)+SUM(chainplates_rope_total)",
+    SLEEVE: "SUM(stays_sleeve_total)",
+    RING: 'SUMPRODUCT((stays_upper_ring<>"")*1;stays_count)+SUMPRODUCT((stays_lower_ring<>"")*1;stays_count)+SUMPRODUCT((chainplates_ring<>"")*1;chainplates_count)',
+    ROD: "SUM(tangs_count)",
+    BOLT: "SUM(tangs_bolts)",
+    SUNDRY: 'SUMPRODUCT((sundry_name<>"")*1)',
     EVERY_ROW: '""',
 }
 # Rows of Order with something to buy, of this row's kind or of all.
@@ -135,7 +149,7 @@ CONTROL = Table(
             "ordered",
             "In Order",
             "",
-            f'IF([name]="{EVERY_ROW}";"";IF([name]="sundry";SUMPRODUCT((order_kind="sundry")*(order_name<>""));'
+            f'IF([name]="{EVERY_ROW}";"";IF([name]="{SUNDRY}";SUMPRODUCT((order_kind="{SUNDRY}")*(order_name<>""));'
             "SUMPRODUCT((order_kind=[name])*1;order_needed)))",
             "sum of Needed, of this kind",
             format="0.0##",

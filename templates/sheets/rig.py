@@ -27,6 +27,7 @@ from templates.sheets.rig_cells import (
     shown,
 )
 from templates.sheets.rig_open import OPEN
+from templates.sheets.stays import STAYS_WIRE
 
 LISTED_AT, HIDDEN_AT = 1, 13  # columns
 FIRST_ROW = 3
@@ -43,7 +44,7 @@ def name_of(at: str, column: str) -> str:
 
 
 IN_WORDS = 'IF([nth]="";"";IF(OR({0}="ok";{0}="note");"OK";IF({0}="weigh";"to weigh";{0})))'
-WIRE = 'IF([nth]="";FALSE();INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]))="stays wire")'
+WIRE = f'IF([nth]="";FALSE();INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]))="{STAYS_WIRE}")'
 ROPE_OR_WIRE = f'IF({WIRE};INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]));{listed("drawn_stay_at", "stays_rope")})'
 STAY_LIST = (
     shown("name", "Stay", "", name_of("drawn_stay_at", "stays_name"), 41),

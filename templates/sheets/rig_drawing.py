@@ -133,7 +133,8 @@ def named(key: str, place: str, x: str, end: str) -> "tuple[Column, ...]":
     )
 
 
-SIDE = 'IF([x4]-[x1]>0.03*([y1]-[y4]);"right";IF([x1]-[x4]>0.03*([y1]-[y4]);"left";IF(IFERROR([mast.foot_fore]>=rig_foremost;TRUE());"right";"left")))'
+ON_RIGHT, ON_LEFT = "right", "left"
+SIDE = f'IF([x4]-[x1]>0.03*([y1]-[y4]);"{ON_RIGHT}";IF([x1]-[x4]>0.03*([y1]-[y4]);"{ON_LEFT}";IF(IFERROR([mast.foot_fore]>=rig_foremost;TRUE());"{ON_RIGHT}";"{ON_LEFT}")))'
 AHEAD = f'IF(MAX(ABS([b1]);ABS([b4]))<2;"";IF([to]<0;"{kinds.STARBOARD}";"{kinds.PORT}"))'
 OUTSIDE = outermost("[ahead_y]", "w", "1") + "+2"
 WIDE = f"(2+{LETTER}*LEN([written]))"  # of a name: what is over the edge of a chart makes the office squeeze it
@@ -164,7 +165,7 @@ STAY = (
     cell("twins", f'IF([drawn]=0;0;SUMPRODUCT({EARLIER}*IFERROR({TWIN}+ABS(ABS(drawn_stay_b4)-ABS([b4]))<{NEAR};FALSE())))', "0"),
     cell("written", f'IF(OR([drawn]=0;[twins]>0);"";IF(SUMPRODUCT({EARLIER})>0;{SHORTENED.format("[name]")};{SHORTENED.format("[short]")}))', ""),
     across("top", "[y1]-0.12*([y1]-[y4])"),
-    *named("side", SIDE, "x", f'IF([side_place]="right";MIN({PLOT}-{WIDE};{outermost("[side_y]", "x", "1", OWN_MAST)}+2);MAX({WIDE};{outermost("[side_y]", "x", "-1", OWN_MAST)}-2))'),
+    *named("side", SIDE, "x", f'IF([side_place]="{ON_RIGHT}";MIN({PLOT}-{WIDE};{outermost("[side_y]", "x", "1", OWN_MAST)}+2);MAX({WIDE};{outermost("[side_y]", "x", "-1", OWN_MAST)}-2))'),
     *named("ahead", AHEAD, "b", f'IF([to]>0;MIN({PLOT}-{WIDE}-rig_ahead_at;{OUTSIDE});MAX({WIDE}-rig_ahead_at;-({OUTSIDE})))'),
     *(across(f"w{at}", f"ABS([b{at}])") for at in CORNERS),
     *(cell(f"tip{at}", f'IF([root{at}]="";"";[nth]+{(at - 2) * (STAYS + 1)})', "0") for at in TIPS),
@@ -259,7 +260,7 @@ DECK_AHEAD = (
 )
 
 # So many names at most, by where they stand.
-SLOTS = {"right": 9, "left": 9, kinds.PORT: 8, kinds.STARBOARD: 5}
+SLOTS = {ON_RIGHT: 9, ON_LEFT: 9, kinds.PORT: 8, kinds.STARBOARD: 5}
 PLACES = tuple(place for place, count in SLOTS.items() for _ in range(count))
 NAMES = (
     cell("of", 'IFERROR(MATCH("SLOT";drawn_stay_VIEW_slot;0);"")', "0"),
@@ -271,7 +272,7 @@ NAMES = (
 
 def slots() -> "Iterable[dict[str, str]]":
     for place, count in SLOTS.items():
-        view = "side" if place in ("right", "left") else "ahead"
+        view = "side" if place in (ON_RIGHT, ON_LEFT) else "ahead"
         for at in range(1, count + 1):
             for where in ("x", "end"):
                 yield {"SLOT": f"{place} {at}", "VIEW": view, "WHERE": where, "BASE": "" if view == "side" else "rig_ahead_at+"}

@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from templates.checks import CODE
-from templates.schedule import Column
+from templates.choices import NO_STATUS, NOTHING
+from templates.schedule import CERTIFICATE, MEASURED, STANDARD, STATUSES, Column
 from templates.sheets import boat
 from templates.sheets.rig_cells import LETTERS, SEVERITY, STAYS, STUBS, cell, clipped
 
@@ -47,7 +48,7 @@ def cases() -> "Iterable[dict[str, str]]":
         key = f'IF({when};{WORTH + int(at_step) * STEP};"")'
         yield {"KEY": key, "PLACE": f"ADDRESS(ROW({where});COLUMN({where});4)", "WORDS": f'"{words}"', "TITLE": title, "NAME": '": "'}
     yield {
-        "KEY": f'IF(IFERROR(boat_outside="nothing";FALSE());"";{WORTH + 90 * STEP})',
+        "KEY": f'IF(IFERROR(boat_outside="{NOTHING}";FALSE());"";{WORTH + 90 * STEP})',
         "PLACE": "ADDRESS(ROW(boat_outside);COLUMN(boat_outside);4)",
         "WORDS": "boat_outside",
         "TITLE": "Boat",
@@ -101,11 +102,14 @@ BY_MAKER, OTHERS = ("rope", "bolt", "ring"), ("rod", "sleeve", "sundry")
 STATUS = "".join(f'IF([kind]="{kind}";INDEX({kind}_unproven;MATCH([name];{kind}_name;0));' for kind in BY_MAKER) + "".join(
     f'IF([kind]="{kind}";INDEX({kind}_status;MATCH([name];{kind}_name;0));' for kind in OTHERS
 ) + '""' + ")" * len(BY_MAKER + OTHERS)
+IS_UNPROVEN = ";".join(
+    f'[status]="{word}"' for word in (*STATUSES, NO_STATUS) if word not in (CERTIFICATE, STANDARD, MEASURED)
+)
 ITEM = (
     cell("name", 'IF([nth]>ROWS(order_name);"";IFERROR(IF(INDEX(order_needed;[nth])>0;INDEX(order_name;[nth]);"");""))', ""),
     cell("kind", 'IF([name]="";"";INDEX(order_kind;[nth]))', ""),
     cell("status", f'IF([name]="";"";IFERROR({STATUS};""))', ""),
-    cell("said", 'IF(OR([status]="assumed";[status]="invented";[status]="from memory";[status]="published";[status]="of no status";[status]="maker\'s figure");[name]&" ("&[status]&")";"")', ""),
+    cell("said", f'IF(OR({IS_UNPROVEN});[name]&" ("&[status]&")";"")', ""),
 )
 WIRE = (
     cell("name", 'IF([nth]>ROWS(wire_name);"";IFERROR(IF(SUMPRODUCT((stays_wire=INDEX(wire_name;[nth]))*(stays_name<>""))>0;INDEX(wire_name;[nth]);"");""))', ""),

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from templates.choices import ASSUMED, FURLER, METAL_HANKS, RUNS, WITH_SPLICES
+from templates.choices import OVER as OVER_WHAT
 from templates.schedule import (
     DANGER,
     FIX,
@@ -28,7 +30,7 @@ from templates.sheets.library import unproven
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
 ROPE, STAYS_WIRE = MADE_OF = ("rope", "stays wire")
 IS_WIRE = f'[made_of]="{STAYS_WIRE}"'
-STUB, RING, PIN = ("stub", "ring", "pin")
+STUB, RING, PIN = OVER_WHAT
 NONE = "none"
 OVER = {"upper": (STUB, RING, PIN), "lower": (RING, PIN)}
 BY_SIDE = f'IF([side]="{kinds.BOTH}";2;1)'
@@ -160,7 +162,7 @@ ASKED = block(
     "Load",
     choice("wire", "Wire", "wire_name", "replaced, or that stays; blank if there was none", width=15),
     calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced, or that stays", format="0.0"),
-    choice("runs", "Runs on it", ("nothing", "soft hanks", "metal hanks", "furler"), "metal hanks and a furler forbid rope; nothing on shrouds and backstays", default=kinds.by_kind("runs"), width=22),
+    choice("runs", "Runs on it", RUNS, "metal hanks and a furler forbid rope; nothing on shrouds and backstays", default=kinds.by_kind("runs"), width=22),
     choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed; the righting moment for shrouds", default=BASIS),
     choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
     number("load_own", "Load, typed", "kN", 0.1, 5000, "if Load from says typed", format="0.0"),
@@ -238,7 +240,7 @@ FIT = (*SLEEVE, *block("Fit, lower end", *end("lower", "Lower")))
 PLATE_SUM = f"RIG.PULL.SUM({';'.join(f'SUMPRODUCT(IF(stays_lower=[lower];stays_plate_{axis};0))' for axis in ('fore', 'out', 'up'))})"
 STRENGTH = block(
     "Strength",
-    calculated("splice", "Splice", "share", 'IF([rope.spliced]="with splices";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
+    calculated("splice", "Splice", "share", f'IF([rope.spliced]="{WITH_SPLICES}";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
     calculated("capacity", "Capacity", "kN", "RIG.CAPACITY([break_load];[splice];boat_ageing;[upper_capacity];[lower_capacity])", "rope with its splices and eyes, aged", format="0.0"),
     calculated("margin", "Margin", "", f"IF({IS_WIRE};[wire_break];[capacity])/[load]", "capacity over load; of wire that stays its breaking load", format="0.00", width=13),
     calculated("margin_weakest", "Weakest link, scaled", "margin of rope", "[margin_required]*(1+[spare])", "where the weakest link stands on the scale of the rope; a link of metal has a margin of its own, see its spare", format="0.00", width=19),
@@ -386,6 +388,11 @@ PARTNER = (
     f'IF([place]="";"";IFERROR(INDEX(stays_name;MATCH({kinds.against(0)};stays_place;0));'
     f'IFERROR(INDEX(stays_name;MATCH({kinds.against(1)};stays_place;0));"")))'
 )
+# Two that balance each other read one another: of the other's check only what does not look back at this row.
+PARTNER_STOPPED = (
+    'IF(IFERROR(AND([balance]="";[load_pair]="");TRUE());FALSE();'
+    '([partner.found_row]&[partner.found_fix]&[partner.found_rule]&[partner.found_error])<>"")'
+)
 NO_LOWER = "*".join(f'ISNA(MATCH("{kind.name}, "&[side]&", "&[mast];stays_place;0))' for kind in kinds.HOLD_THE_SPREADER)
 OTHER_SIDE = f'IF([side]="{kinds.PORT}";"{kinds.STARBOARD}";"{kinds.PORT}")'
 # Where no stay of the kind is there that balances it, a shroud from about its height that leads aft holds against it, too.
@@ -475,7 +482,7 @@ def wider(end: str) -> str:
 WIDER = f'IF([upper_capacity]<[lower_capacity];{wider("upper")};{wider("lower")})'
 STRONGER = f"IF([spare_splice]<0;{remedies.rope(ROPE_NEEDED)};{WIDER})"
 PLATE_NEEDS = 'IF([plate]="";boat_margin_metal*[plate_load];IF([plate.spare]=[plate.spare_rope];boat_margin;boat_margin_metal)*[plate.pull])'
-OF_METAL = f'IF([weakest]="chainplate";{PLATE_NEEDS};boat_margin_metal*[load])'
+OF_METAL = f"""IF([weakest]="{MORE_LINKS['chainplate']}";{PLATE_NEEDS};boat_margin_metal*[load])"""
 JUDGED_AS_ROPE = ";".join(f'[weakest]="{link}"' for link in ("splice", "wire", "eye", "rod", "lashing"))
 LINK_NEEDS = f"IF(OR({JUDGED_AS_ROPE});[margin_required]*[load];{OF_METAL})"
 LINK_REMEDY = remedies.of_link(
@@ -538,7 +545,7 @@ STAYS = Table(
         Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";IF(ISNA(MATCH([name];tangs_stay;0));ISNA(MATCH([name];tangs_stay_2;0));FALSE()))', "no stub on Tangs names this stay: give it one, or pick another fitting", "upper_over"),
         Rule("stub", WAITS, f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', "Tangs: the stub of this stay", "upper_over"),
         Rule("stub.row", WAITS, f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', "Tangs: the stub of this stay", "upper_over"),
-        Rule("runs", FIX, 'OR([runs]="furler";[runs]="metal hanks")', "this stay must stay wire: say so under Made of", "runs"),
+        Rule("runs", FIX, f'OR([runs]="{FURLER}";[runs]="{METAL_HANKS}")', "this stay must stay wire: say so under Made of", "runs"),
         Rule("wire.stays", FIX, f'AND({IS_WIRE};[wire]="";[basis]<>"{WIRE}")', "pick the wire that stays", "wire"),
         Rule("stub.middle", FIX, f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "its out is {upper_out:0} mm, but a stub sits on the side of the mast: type half the mast's width on Points", "upper"),
         Rule("stub.own", FIX, f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "the stub on Tangs gives it: empty this cell", "upper_over_own"),
@@ -556,6 +563,7 @@ STAYS = Table(
         Rule("plate.others", WAITS, "AND(ISERROR([plate_load]);ISNUMBER([load]))", "Stays: what else hangs on {lower}", "plate_load"),
         Rule("plate.twice", FIX, 'AND([plate]<>"";OR([chainplate]<>"";[chainplate_hole]<>""))', "Chainplates has a row for {lower}, type it there and empty it here", "chainplate"),
         *(waits_for(pick, "Library") for pick in FROM_LIBRARY),
+        Rule("partner.stopped", WAITS, PARTNER_STOPPED, "Stays: {partner}", "partner", mutual=True),
         Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "got {boat_growth:3}; must be above {1+[rope.take_up]:3}, 1 and the rope's take-up", "boat_growth"),
         Rule("margin", DANGER, "[margin]<[margin_required]", "margin {ROUNDDOWN([margin];2):2}; must be {margin_required:2}", "rope_own", f'{{IF({IS_WIRE};"take a thicker wire";{STRONGER})}}'),
         Rule("margin_own.less", WEIGH, 'IF([margin_own]="";FALSE();[margin_required]<boat_margin)', "its own margin of {margin_required:2} is looser than Boat's {boat_margin:2}", "margin_own"),
@@ -601,7 +609,7 @@ STAYS = Table(
         Rule("load.large", WEIGH, 'AND([wire]<>"";[load]>boat_load_most*[wire_break])', "the load of {load:1} kN is {[load]/[wire_break]:%} of what the wire that hung here broke at, up to {boat_load_most:%} is usual", "wire", "is it the right wire?"),
         Rule("load.small", WEIGH, 'AND([wire]<>"";[load]<boat_load_least*[wire_break])', "the load of {load:1} kN is {[load]/[wire_break]:%} of what the wire that hung here broke at, {boat_load_least:%} and more is usual", "wire", "question where it comes from"),
         *(Rule(f"{end}_under", WEIGH, f"[{end}_under]<boat_rod_least*[rope_size]", f"{end} diameter of {{{end}_under:1}} mm is thin for rope of {{rope_size:1}} mm, minimum {{boat_rod_least*[rope_size]:1}} mm", f"{end}_over", f'{{IF([{end}_over]="{RING}";{remedies.ring("[load]", groove="boat_rod_least*[rope_size]")};"take a thicker one")}}') for end, _ in ENDS),
-        Rule("trial", WEIGH, '[rope.trial]="assumed"', "take-up and set of its rope are assumed", "rope_own", "pull a trial splice and type them in Library"),
+        Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of its rope are assumed", "rope_own", "pull a trial splice and type them in Library"),
         Rule("unused", NOTE, f"IF({IS_WIRE};OR({';'.join(f'[{key}]<>' + chr(34) * 2 for key in TYPED_OF_ROPE)});FALSE())", "what is typed of rope, eyes and lashing does not count while it stays wire", "made_of"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ))),

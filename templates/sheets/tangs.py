@@ -4,6 +4,7 @@ from typing import Any
 
 from loftsheet.cautions import ALOFT
 
+from templates.choices import BOLT_MADE, FITS, FROM_SHEET, ON_STUB, TURNED, UNKNOWN
 from templates.schedule import (
     DANGER,
     FIX,
@@ -29,7 +30,6 @@ from templates.sheets import remedies
 from templates.sheets.library import unproven
 from templates.sheets.stays import STAYS_WIRE
 
-STAMPED, TURNED = BOLT_MADE = ("stamped with its class", "turned from bar")
 DO_THIS = "{would_do} would do"
 
 # Stubs on the same bolt, or on the same mast too near to it for another: their heights, whole millimetres, for they go through a text.
@@ -357,7 +357,7 @@ TANGS = Table(
         Rule("stay_2.row", WAITS, f'IF([stay_2]="";FALSE();AND({stopped("stay_2")};ISERROR(FIND(" stays.stub";[stay_2.found]))))', "Stays: {stay_2}", "stay_2"),
         Rule("off", DANGER, "[thrust]<0", "{-[thrust]:2} kN pull the eye off the end of the stub", "stay", "the bevel of {bevel:1}° must be more than the angle of {angle:1}°: raise Bevel beyond the stay on Boat"),
         Rule("flip", DANGER, "[upright_worst]<boat_drill_off", "may flip over under load: the load is {upright_worst:1} mm below the bolt, must be {boat_drill_off} mm", "hole_own", "drill the hole {boat_drill_off-[upright_worst]:1} mm higher or more"),
-        Rule("both", DANGER, 'IF([stay_2]="";FALSE();[both]<>"fits")', "the two eyes: {both}", "stay_2"),
+        Rule("both", DANGER, f'IF([stay_2]="";FALSE();[both]<>"{FITS}")', "the two eyes: {both}", "stay_2"),
         Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt permanently: {moment:0} N·m, it stays straight up to {straight:0} N·m", "bolt_own", DO_THIS),
         Rule("ligament", DANGER, "[ligament]<[ligament_least]", "only {ligament:1} mm of rod above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{LOWER_HOLE}}}"),
         Rule("bolt.spare", DANGER, "[bolt_spare]<0", "the bolt holds {bolt_capacity:1} kN, must hold {boat_margin_metal*[on_bolt]:1} kN: short by {-[bolt_spare]:%}", "bolt_own", DO_THIS),
@@ -368,14 +368,14 @@ TANGS = Table(
         Rule("bar_proof.none", WEIGH, f'AND([bolt_made]="{TURNED}";[bar_proof]="")', "the bolt is turned from bar without a certificate, so it is taken as annealed, {boat_bar_proof:0} MPa", "bar_proof"),
         Rule("stay_2.up", WEIGH, 'IF([stay_2]="";FALSE();IF(ISNUMBER([stay_2.upper_up]);ABS([stay_2.upper_up]-[up])>[bolt_size]/2;FALSE()))', "its upper point is {ABS([stay_2.upper_up]-[up]):0} mm from that of the first; one bolt has one height", "stay_2", "pick the same point on Stays"),
         Rule("cover", WEIGH, 'IF([stay_2]="";FALSE();[cover]<[rope_most]+2*[sleeve_most])', "led round the rod a slack eye can come over the end plate, which stands {cover:1} mm above it there", "cover"),
-        Rule("stay.over", WEIGH, '[stay.upper_over]<>"stub"', "on Stays the upper end of this stay lies on something else: {stay.upper_over}", "stay", "pick stub there, or take this row out"),
-        Rule("stay_2.over", WEIGH, 'IF([stay_2]="";FALSE();[stay_2.upper_over]<>"stub")', "on Stays the upper end of the outer stay does not lie on a stub", "stay_2"),
+        Rule("stay.over", WEIGH, f'[stay.upper_over]<>"{ON_STUB}"', "on Stays the upper end of this stay lies on something else: {stay.upper_over}", "stay", "pick stub there, or take this row out"),
+        Rule("stay_2.over", WEIGH, f'IF([stay_2]="";FALSE();[stay_2.upper_over]<>"{ON_STUB}")', "on Stays the upper end of the outer stay does not lie on a stub", "stay_2"),
         Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm; minimum {rod_needed:1} mm", "rod_own", f"{{{THICKER_ROD}}}"),
         Rule("hole.high", WEIGH, "[hole]<[hole_high]+boat_drill_off", "drilled {boat_drill_off} mm too high, {[ligament]-boat_drill_off:1} mm of rod would be left above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{LOWER_HOLE}}}"),
         Rule("steep", WEIGH, "[bevel]>boat_bevel_free", "bevel of {bevel:1}°, up to {boat_bevel_free}° goes unquestioned", "stay", "look at it with your rigger"),
-        Rule("construction", WEIGH, 'OR([rod.construction]="sheet turned round";[rod.construction]="unknown")', "the fibres of the rod may not run along it ({rod.construction})", "rod_own", "ask its maker how it is built"),
-        Rule("fit", WEIGH, 'LEFT([fit];LEN("fits"))<>"fits"', "the eye: {fit}", "girth_own"),
-        Rule("fit_2", WEIGH, 'IF([stay_2]="";FALSE();LEFT([fit_2];LEN("fits"))<>"fits")', "the outer eye: {fit_2}", "fit_2"),
+        Rule("construction", WEIGH, f'OR([rod.construction]="{FROM_SHEET}";[rod.construction]="{UNKNOWN}")', "the fibres of the rod may not run along it ({rod.construction})", "rod_own", "ask its maker how it is built"),
+        Rule("fit", WEIGH, f'LEFT([fit];LEN("{FITS}"))<>"{FITS}"', "the eye: {fit}", "girth_own"),
+        Rule("fit_2", WEIGH, f'IF([stay_2]="";FALSE();LEFT([fit_2];LEN("{FITS}"))<>"{FITS}")', "the outer eye: {fit_2}", "fit_2"),
         Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();[number]*[beside]>2)', "{[number]*[beside]:0} stubs at this height, one on each side of the mast is the maximum", "stay", "give each pair a bolt and a height of its own"),
         Rule("beside.unlike", WEIGH, 'IF([alike]="";FALSE();[alike]<[beside])', "another stub at this height has another bolt, another number of stubs on it, or another width of the mast", "bolt_own", "make both rows alike"),
         Rule("sides.one", WEIGH, 'AND([sides]=1;[number]*IF([beside]="";1;[beside])>1)', "another stub stands on the other side at this height: two bolts for one hole", "sides", "set Stubs on one bolt to 2 on both"),

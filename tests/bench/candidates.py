@@ -131,7 +131,7 @@ def called(calc: Calc, kind: str, number: Callable[..., Any]) -> Candidate:
 
 def takes_unit(calc: Calc, at: int) -> bool:
     """Whether that argument is a number that may be a text with its unit; of further ones none is."""
-    if at >= len(calc.arguments) or calc.arguments[at].quantity.form != "number":
+    if at >= len(calc.arguments) or calc.arguments[at].quantity.form.name != "number":
         return False
     return unit(calc, at) in calc.arguments[at].quantity.dimension.units
 
@@ -142,4 +142,6 @@ def unit(calc: Calc, at: int) -> str:
 
 def scalar(calc: Calc) -> bool:
     """Whether a function takes single values only and gives one."""
-    return calc.result.form != "matrix" and all(one.quantity.form in ("number", "text") for one in calc.arguments)
+    return calc.result.form.name != "matrix" and all(
+        one.quantity.form.name in ("number", "text") for one in calc.arguments
+    )

@@ -10,8 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from loftsheet import CALCS
-from loftsheet.command import HOW_TO, call, main, value
+from loftsheet.command import HOW_TO, call, main
 from loftsheet.examples import EXAMPLES
+from loftsheet.forms import NUMBER
 
 
 def as_word(argument):
@@ -90,7 +91,7 @@ def test_a_word_that_starts_with_a_minus_is_a_value(minus):
     ],
 )
 def test_how_a_word_is_read(word, read):
-    assert value(word) == read
+    assert NUMBER.from_word(word) == read
 
 
 def test_a_text_argument_stays_a_text():

@@ -16,7 +16,7 @@ PINNED = dict(line.split(": ", 1) for line in LIMITS.splitlines())
 
 def limits_of(quantity: Quantity) -> str:
     if quantity.dimension is None:
-        return quantity.form
+        return quantity.form.name
     least, most = quantity.least, quantity.most
     bottom = "(0" if least == SMALLEST else f"[{least:.15g}"
     span = f"±{most:.15g}" if least == -most else f"{bottom}, {most:.15g}]"
@@ -28,7 +28,7 @@ def written(calc) -> str:
     parts = []
     for argument in calc.arguments:
         default = "" if argument.default in (None, ()) else f" = {argument.default}"
-        column = " column" if argument.quantity.form == "column" else ""
+        column = " column" if argument.quantity.form.name == "column" else ""
         parts.append(f"{argument.name} {limits_of(argument.quantity)}{column}{default}")
     return "; ".join(parts) or "none"
 

@@ -10,6 +10,7 @@ import pytest
 from loftsheet import CALCS, measure, registry
 from loftsheet.errors import BadInput, NoSolution, NotInTable
 from loftsheet.examples import EXAMPLES, NamedRange, example
+from loftsheet.forms import COLUMN, TABLE
 from loftsheet.formula import parse
 from loftsheet.quantities import Bevel, Millimetres, Rod, Rope, length
 from loftsheet.registry import Quantity, calc, describe
@@ -361,7 +362,7 @@ def test_it_says_in_the_wizard_what_each_argument_is(name):
     for argument in CALCS[name].arguments:
         shown = describe(argument)
         assert shown.split(": ", 1)[1]
-        assert (not argument.required) == ("left out" in shown or argument.quantity.form == "rest")
+        assert (not argument.required) == ("left out" in shown or argument.quantity.form.name == "rest")
         assert argument.required == ("must be given" in shown)
 
 
@@ -397,7 +398,7 @@ def test_the_step_returned_has_the_unit_of_the_result(name):
     (unit,) = (step.unit for step in steps(declared.function) if step.name == returned)
     allowed = {"text": {"text"}, "matrix": {"rows", "mm"}}
     plain = {declared.result.unit} if declared.result.unit else {"ratio", "-", "number"}
-    assert unit in allowed.get(declared.result.form, plain)
+    assert unit in allowed.get(declared.result.form.name, plain)
 
 
 def declare(name="RIG.SOME.THING", docstring="", group="Test", **annotations):
@@ -598,7 +599,7 @@ def test_the_very_words_of_a_docstring():
         "    rod: mm: diameter of the rod (a number above 0 and up to 300 mm), must be given",
         "    bevel: °: bevel of the bevelled face, from square (a number from 0 to 35 °), must be given",
         "    gives: mm: a length",
-        "Example: RIG.TANG.FACE(50; 12.3)",
+        "Example: RIG.TANG.FACE(65; 12.3)",
     ]
     assert "Errors: none.\n" in version.__doc__
     assert (
@@ -608,7 +609,7 @@ def test_the_very_words_of_a_docstring():
 
 
 def test_a_table_is_read_row_by_row_and_keeps_its_texts():
-    table = Quantity("rows", form="table")
+    table = Quantity("rows", form=TABLE)
     assert table.read((("a", 1), ("", None), (2.5, "3/8 in"))) == (("a", 1.0), ("", ""), (2.5, "3/8 in"))
     assert table.read("a") == (("a",),)
     assert table.read(("a", 2)) == (("a",), (2.0,))
@@ -618,7 +619,7 @@ def test_a_table_is_read_row_by_row_and_keeps_its_texts():
 
 
 def test_a_range_is_read_in_reading_order_and_keeps_its_blank_cells():
-    column = Quantity("sizes", measure.LENGTH, 0.0, 100.0, form="column")
+    column = Quantity("sizes", measure.LENGTH, 0.0, 100.0, form=COLUMN)
     assert column.read(((1.0, ""), ("1/2 in", None))) == (1.0, None, 12.7, None)
     assert column.read(6.0) == (6.0,)
     # A single row may come without the brackets of its row.

@@ -27,7 +27,7 @@ MEASURES = [
     pytest.param(name, place, id=f"{name}-{argument.name}")
     for name, calc in CALCS.items()
     for place, argument in enumerate(calc.arguments)
-    if argument.quantity.form == "number" and argument.quantity.dimension.units
+    if argument.quantity.form.name == "number" and argument.quantity.dimension.units
 ]
 
 

@@ -15,7 +15,7 @@ from extension import package
 IMPLEMENTATION = "org.loftsheet.tests.Inside"
 # Our own modules are one level higher in the extension than in the source; what a test brings along, too.
 IN_SOURCE, IN_TESTS = "extension.", "tests.inside."
-BROUGHT = ("written.py",)
+BROUGHT = ("named_ranges.py", "written.py")
 FILES = {
     "META-INF/manifest.xml": """<?xml version="1.0" encoding="UTF-8"?>
 <m:manifest xmlns:m="http://openoffice.org/2001/manifest">

@@ -22,12 +22,12 @@ def write(sheet, name, given, row=0):
     """Write a call into column A, its ranges and cells to the right of it; return the cells of its result."""
     calc = CALCS[name]
     free = iter(range(FIRST_FREE_COLUMN, 1000, 16))
-    forms = [argument.quantity.form for argument in calc.arguments]
+    forms = [argument.quantity.form.name for argument in calc.arguments]
     forms += forms[-1:] * (len(given) - len(forms))
     written = [_argument(sheet, one, form, free, row) for one, form in zip(given, forms)]
     formula = f"={calc.stored_name}({';'.join(written)})"
     rows = pure(name, given)
-    if calc.result.form == "matrix" and isinstance(rows, tuple):
+    if calc.result.form.name == "matrix" and isinstance(rows, tuple):
         cells = sheet.getCellRangeByPosition(0, row, len(rows[0]) - 1, row + len(rows) - 1)
         cells.setArrayFormula(formula)
         return cells
@@ -55,7 +55,7 @@ def pure(name, given):
         result = CALCS[name].call(*given)
     except (BadInput, NoSolution, NotInTable) as refused:
         return Refused(as_cell_error(refused).code)
-    if CALCS[name].result.form == "matrix":
+    if CALCS[name].result.form.name == "matrix":
         return tuple(tuple(row) for row in result)
     return result
 

@@ -30,13 +30,17 @@ TYPED = ("2026-11-25", "12:30", "15%", "1 1/2", "1e3", "-7", "'12", "'", "' ", "
 FORMULAS = ("=TRUE()", "=FALSE()", "=TODAY()", '=""', '="9 mm"', "=1/0", "=NA()", "=SQRT(-1)", "=NOSUCHNAME")
 
 
-def throw(config):
-    """Dice with the seed given, the same one each time on a build server, else a new one; which it is is shown."""
+def seed_of(config):
+    """The seed given, the same one each time on a build server, else a new one; which it is is shown."""
     given = config.getoption("--seed")
     fresh = 1 if os.environ.get("CI") == "true" else random.SystemRandom().randrange(10**6)
     seed = fresh if given is None else given
     print(f"to do the same again: --seed {seed}")
-    return Dice(seed)
+    return seed
+
+
+def throw(config):
+    return Dice(seed_of(config))
 
 
 class Dice(random.Random):
@@ -50,12 +54,12 @@ class Dice(random.Random):
         return (*given, 1.0) if self.random() < 0.02 else tuple(given)
 
     def argument(self, argument, example):
-        if argument.quantity.form == "column":
+        if argument.quantity.form.name == "column":
             rows = example if isinstance(example, tuple) and example else ((1.0,), (2.0,))
             return tuple(tuple(self.number(argument.quantity, one) for one in row) for row in rows)
-        if argument.quantity.form == "number":
+        if argument.quantity.form.name == "number":
             return self.number(argument.quantity, example)
-        if argument.quantity.form == "table":
+        if argument.quantity.form.name == "table":
             return example if isinstance(example, tuple) else None  # Calc itself refuses what is no range
         return self.pick(0.7, lambda: example, self.wild)
 
@@ -91,7 +95,7 @@ class Dice(random.Random):
     def cell(self, quantity, example):
         """What is typed into a cell: a number, what a user may type in its place, a formula, or nothing."""
         kind = self.random()
-        if kind < 0.75 and quantity.form in ("number", "column"):
+        if kind < 0.75 and quantity.form.name in ("number", "column"):
             return repr(self.number_only(quantity, example))
         if kind < 0.75:
             return f"'{example}" if isinstance(example, str) else repr(example or 1.0)
@@ -116,7 +120,7 @@ class Dice(random.Random):
         return [
             (
                 argument,
-                self.within(argument.quantity) if one is None and argument.quantity.form == "number" else one,
+                self.within(argument.quantity) if one is None and argument.quantity.form.name == "number" else one,
             )
             for argument, one in zip(arguments, given)
         ]

@@ -18,6 +18,8 @@ from loftsheet.errors import CellError
 
 from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
+from templates.sheets.boat import TABLES
+from tests.inside import named_ranges
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
 from tests.office.worked.chainplate import Chainplate
 from tests.office.worked.library import Bolt, MakersGood, Mast, Point, Rod, Rope, Share, Wire
@@ -45,10 +47,10 @@ CELL = r"\$?([A-Z]+)\$?([0-9]+)"
 CONTENT = re.compile(rf"\$?('(?:[^']|'')+'|[^.']+)\.{CELL}(?::{CELL})?")
 
 
-def named_spans(book):
+def named_spans(book, contents=None):
     """Where every name leads; the names that lead nowhere are left out."""
     sheets = {name: at for at, name in enumerate(book.Sheets.ElementNames)}
-    contents = {name: book.NamedRanges.getByName(name).Content for name in book.NamedRanges.ElementNames}
+    contents = contents or named_ranges.contents(book)
     found = {name: CONTENT.fullmatch(content) for name, content in contents.items()}
     return {name: span(sheets, match) for name, match in found.items() if match}
 
@@ -234,12 +236,14 @@ class Difference(str):
 
     check = None
     is_total = False
+    table = ""
 
 
 def difference(where, column, found, due, check):
     shown = "an error" if due is None else repr(due)
     said = Difference(f"{where}, {column}: shows {found!r}, {shown} is due; check: {check}")
-    said.check, said.is_total = check, where.partition(" ")[0] in ("order", "control", "boat")
+    said.table, said.check = where.partition(" ")[0].rstrip(","), check
+    said.is_total = said.table in ("order", "control", "boat")
     return said
 
 
@@ -259,17 +263,27 @@ class Compared:
     def unexplained(self):
         """The differences in rows whose check does not speak; nor does the last control, for what is added up."""
         stopped = speaks(control_of_every_row(self.schedule.cells))
-        return [one for one in self.differences if not (speaks(one.check) or (stopped and one.is_total))]
+        return [
+            one
+            for one in self.differences
+            if not (self._spoken_for(one.table, one.check) or (stopped and one.is_total))
+        ]
 
     @property
     def silent_errors(self):
         """The rows that hold an error though their check says OK."""
         return [
-            f"{table.key} {typed['name']}"
+            f"{table.key} {typed['name']}: {', '.join(errors)}"
             for table in DECLARED
             for typed in self.schedule.cells.rows(table.key)
-            if any(isinstance(held, CellError) for held in typed.values()) and not speaks(typed["check"])
+            for errors in [[key for key, held in typed.items() if isinstance(held, CellError)]]
+            if errors and not self._spoken_for(table.key, typed.get("check"))
         ]
+
+    def _spoken_for(self, table, check):
+        """Whether a row's check speaks, or Boat says of its table that checks are gone and the row has none."""
+        outside, gone = self.schedule.boat.typed.get("outside"), f"{TABLES.get(table)}: rows whose Check is gone"
+        return speaks(check) or (check is None and (isinstance(outside, CellError) or gone in str(outside)))
 
 
 def differences(book):
@@ -277,11 +291,11 @@ def differences(book):
 
 
 def speaks(check):
-    return isinstance(check, str) and not check.startswith("OK")
+    return isinstance(check, CellError) or (isinstance(check, str) and not check.startswith("OK"))
 
 
 def control_of_every_row(cells):
-    return next((row["check"] for row in cells.rows("control") if row["name"] == EVERY_ROW), None)
+    return next((row.get("check") for row in cells.rows("control") if row["name"] == EVERY_ROW), None)
 
 
 def table_differences(schedule):
@@ -333,8 +347,8 @@ def item_differences(schedule):
         blank = prefix != "boat" and not picked(page)
         for column in item_keys()[prefix]:
             due = "" if blank and column != "said" else worked_out(page, prefix, column)
-            if not agree(page.typed[column], due):
-                found.append(difference(prefix, column, page.typed[column], due, page.typed.get("check")))
+            if not agree(page.typed.get(column), due):
+                found.append(difference(prefix, column, page.typed.get(column), due, page.typed.get("check")))
     return found
 
 

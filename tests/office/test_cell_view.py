@@ -105,6 +105,6 @@ def test_check_sees_an_error_that_would_stop_other_functions(sheet):
 
 @pytest.mark.parametrize("name", ["CHECK", "WORKING"])
 def test_a_range_is_refused_where_one_cell_is_due(sheet, name):
-    label = '"rope";' if CALCS[f"RIG.{name}"].arguments[0].quantity.form == "text" else ""
+    label = '"rope";' if CALCS[f"RIG.{name}"].arguments[0].quantity.form.name == "text" else ""
     sheet.getCellRangeByName("C1").Formula = f"=ORG.LOFTSHEET.RIG.{name}({label}A1:A3)"
     assert sheet.getCellRangeByName("C1").String == "Err:502"

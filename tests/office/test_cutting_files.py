@@ -9,7 +9,7 @@ import pytest
 from shapely import LineString, Point, Polygon
 
 from tests.office import outputs
-from tests.office.test_markout import STUB, Stub
+from tests.office.test_mark_out import STUB, Stub
 
 pytestmark = pytest.mark.office
 

@@ -35,7 +35,7 @@ def sheet(office, document):
 def numbers(name):
     """The places of the arguments that are numbers, with what they are."""
     arguments = enumerate(CALCS[name].arguments)
-    return [(at, one.quantity) for at, one in arguments if one.quantity.form == "number"]
+    return [(at, one.quantity) for at, one in arguments if one.quantity.form.name == "number"]
 
 
 def with_one(given, at, value):
@@ -53,7 +53,7 @@ def test_a_cell_shows_what_the_function_gives(sheet, name):
 def test_arguments_left_out_at_the_end_or_in_the_middle(sheet, name):
     given = IN_CELLS[name]
     shortened = [given[:length] for length in range(len(given))]
-    forms = [argument.quantity.form for argument in CALCS[name].arguments]
+    forms = [argument.quantity.form.name for argument in CALCS[name].arguments]
     gaps = [with_one(given, at, None) for at in range(len(given) - 1) if forms[at : at + 1] != ["cell"]]
     for row, call in enumerate([*shortened, *gaps]):
         missing = missing_forms(name, call)
@@ -67,7 +67,7 @@ def missing_forms(name, call):
     """What kinds of argument a call lacks that it must have."""
     filled = (*call, *[None] * 20)
     return {
-        argument.quantity.form
+        argument.quantity.form.name
         for argument, one in zip(CALCS[name].arguments, filled)
         if argument.required and one is None
     }
@@ -201,7 +201,7 @@ def test_an_xlsx_keeps_its_values_where_the_extension_is_missing(office, office_
     found = without_extension(office, office_without_extension, tmp_path / "all.xlsx")
     for name, (error, value) in found.items():
         due = pure(name, IN_CELLS[name])
-        if CALCS[name].result.form != "matrix" and due != "":
+        if CALCS[name].result.form.name != "matrix" and due != "":
             assert (error, same(value, due)) == (0, True), name
 
 

@@ -76,7 +76,7 @@ def call_is_right(calc, given, found):
     due = pure(calc.name, given)
     if isinstance(due, Refused):
         return found is None if due.code == 32767 else found == "refused"
-    return same(found, due) and (fits(found, calc.result.form))
+    return same(found, due) and (fits(found, calc.result.form.name))
 
 
 @pytest.mark.parametrize("count", CALLS)
@@ -88,7 +88,7 @@ def test_random_calls_with_what_is_no_number(office, dice, count):
         given = list(dice.call(calc)) or [1.0]
         given[dice.randrange(len(given))] = dice.choice(NO_NUMBERS)
         found = access.call(calc, [one for one in given if one is not None])
-        assert found in ("refused", None) or fits(found, calc.result.form), (
+        assert found in ("refused", None) or fits(found, calc.result.form.name), (
             f"call {at}: {calc.name}{given}: {found!r}"
         )
 
@@ -112,7 +112,7 @@ class Row:
     def __init__(self, dice, at):
         self.at, self.calc = at, dice.choice(ORDINARY)
         pairs = dice._pairs(self.calc)
-        self.forms = [argument.quantity.form for argument, _ in pairs]
+        self.forms = [argument.quantity.form.name for argument, _ in pairs]
         self.typed = [[dice.cell(argument.quantity, example) for _ in range(WIDTH)] for argument, example in pairs]
         self.ranges = [form == "column" or (form == "number" and dice.random() < 0.01) for form in self.forms]
         names = [self._name(place, WIDTH if ranged else 1) for place, ranged in enumerate(self.ranges)]
@@ -140,7 +140,7 @@ class Row:
         if self.errors:
             return isinstance(self.found, Refused) and self.found.code in self.errors
         return same(self.found, pure(self.calc.name, self.given)) and (
-            isinstance(self.found, Refused) or fits(self.found, self.calc.result.form)
+            isinstance(self.found, Refused) or fits(self.found, self.calc.result.form.name)
         )
 
     def told(self):

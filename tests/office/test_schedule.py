@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from loftsheet import command
+from loftsheet import command, examples
 
 from extension.package import SCHEDULE
 from tests.office import named, oracle
@@ -129,7 +129,7 @@ def test_cells_show_what_the_terminal_prints(demo):
 def put_in(book, row, word):
     item, _, figure = word.rpartition(".")
     if item == "boat":
-        return book.boat.typed[figure]
+        return book.boat.number(figure)
     return book.row(item, row.typed[item]).typed[figure] if item else row.typed[word]
 
 
@@ -139,3 +139,19 @@ def test_its_first_row_is_in_sight_when_a_sheet_is_opened(demo, table):
     view.setActiveSheet(names.Spreadsheet)
     seen = [view.getByIndex(pane).FirstVisibleRow for pane in range(view.Count)]
     assert max(seen) == names.RangeAddress.StartRow
+
+
+def test_the_examples_of_the_functions_are_of_its_cap_shroud(demo):
+    book = oracle.Schedule(demo)
+    stay, stub = book.row("stays", "cap shroud, port"), book.row("tangs", "cap stub, port")
+    upper, tip = (tuple(stay.typed[f"{end}_{axis}"] for axis in ("fore", "out", "up")) for end in ("upper", "via"))
+    claimed = {
+        examples.ENDS: (*upper, *tip),
+        examples.STUB: (stub.rod_size, stub.bevel, stub.top, stub.hole),
+        examples.EYE: (stay.upper_eye, stub.rod_size, stay.rope_size),
+        examples.CUT: (stay.span, stay.upper_eye, stay.lower_eye, stay.bury, stay.worked),
+        examples.M20: (stub.bolt_size, stub.bolt_row.measure("pitch", "mm")),
+        (examples.TENSION, examples.OUT_ANGLE, examples.ROPE): (stay.load, stub.angle, stay.rope_size),
+    }
+    for given, due in claimed.items():
+        assert given == pytest.approx(due, rel=0.005)

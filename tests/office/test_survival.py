@@ -5,35 +5,15 @@ import math
 import pytest
 
 from tests.office import named, oracle
+from tests.office.places import LAST_COLUMN, all_rows, column_number, input_at, rows, show_only, whole_column
 from tests.office.user import REGION, User, set_option
 
 pytestmark = pytest.mark.office
-
-LAST_COLUMN = 180
 
 
 @pytest.fixture
 def user(office, demo):
     return User(office, demo)
-
-
-def rows(book, table, first, last=None):
-    """Whole rows of a table, counted from 0, from its name to beyond its last column."""
-    names = named.cells(book, f"{table}_name")
-    top = names.RangeAddress.StartRow
-    return names.Spreadsheet.getCellRangeByPosition(0, top + first, LAST_COLUMN, top + (last or first))
-
-
-def all_rows(book, table):
-    return rows(book, table, 0, named.cells(book, f"{table}_name").Rows.Count - 1)
-
-
-def input_at(book, table, column, row):
-    return named.cells(book, f"{table}_{column}").getCellByPosition(0, row)
-
-
-def column_number(book, name):
-    return named.cells(book, name).RangeAddress.StartColumn + 1
 
 
 def assert_sound(book):
@@ -195,18 +175,6 @@ def test_a_filter_on_while_rows_are_sorted_and_inserted(demo, user):
     assert_sound(demo)
 
 
-def show_only(cells, column, text):
-    from com.sun.star.sheet import TableFilterField2
-    from com.sun.star.sheet.FilterOperator2 import EQUAL
-
-    field = TableFilterField2()
-    field.Field, field.Operator, field.StringValue, field.IsNumeric = column, EQUAL, text, False
-    described = cells.createFilterDescriptor(True)
-    described.ContainsHeader = True
-    described.setFilterFields2((field,))
-    cells.filter(described)
-
-
 def test_formulas_filled_down(demo, user):
     for column in ("cut", "check", "upper_under"):
         cells = named.cells(demo, f"stays_{column}")
@@ -231,10 +199,6 @@ def test_a_whole_column_moved(demo, user):
     user.paste(whole_column(note.Spreadsheet, free))
     assert named.cells(demo, "stays_wire").RangeAddress.StartColumn == free
     assert_sound(demo)
-
-
-def whole_column(sheet, at):
-    return sheet.getCellRangeByPosition(at, 0, at, sheet.Rows.Count - 1)
 
 
 @pytest.mark.parametrize(("column", "down"), [("wire", 1), ("load_own", 5), ("cut", 1), ("cut", 5), ("name", 5)])
@@ -304,7 +268,7 @@ def test_a_check_typed_over(demo, user):
     assert named.value(demo, "boat_wrong") == 1
     assert named.value(demo, "boat_mend") == 1
     assert named.cell(demo, "control", "state", "every row").String == "waits"
-    assert "Stays: a named row has no formulas" in named.value(demo, "boat_outside")
+    assert "Stays: rows whose Check is gone: 1" in named.value(demo, "boat_outside")
 
 
 @pytest.mark.parametrize("column", ["found", "state", "found_row", "found_weigh"])
@@ -318,10 +282,57 @@ def test_what_a_check_goes_by_typed_over(demo, column, typed):
     assert named.cell(demo, "control", "state", "every row").String == "waits"
 
 
+@pytest.mark.parametrize(
+    ("column", "typed"),
+    [
+        *(("state", typed) for typed in ("ok", "note", "weigh", '="ok"', '="note"')),
+        *(("found", typed) for typed in ('=""', '="ok"', "=FALSE()", "=1/0")),
+    ],
+)
+def test_nothing_typed_beside_a_check_silences_a_row_in_danger(demo, column, typed):
+    at = named.row_of(demo, "tangs", "cap stub, port")
+    input_at(demo, "tangs", "bolt_own", at).String = "M12 A4-70"
+    assert named.column(demo, "tangs_state")[at] == "danger"
+    input_at(demo, "tangs", column, at).Formula = typed
+    demo.calculateAll()
+    assert named.column(demo, "tangs_check")[at].startswith("fix this row: a formula was typed over")
+    assert named.value(demo, "boat_mend") >= 1
+    assert named.value(demo, "boat_wrong") >= 1
+    assert named.cell(demo, "control", "state", "every row").String == "waits"
+
+
+def test_a_row_copied_from_another_table(demo, user):
+    """Its formulas are those of the other table and would be content with themselves."""
+    user.copy(rows(demo, "sundry", 0))
+    user.paste(rows(demo, "log", 1).getCellByPosition(0, 0))
+    assert "row.elsewhere" in named.ids(named.column(demo, "log_found")[1])
+    assert_explained(demo)
+
+
+def test_what_reads_the_stay_that_balances_it_waits(demo, user):
+    before = named.state(demo, "stays", "forestay")
+    split = named.row_of(demo, "points", "backstay split")
+    user.select(input_at(demo, "points", "up_own", split - 1))
+    user.give("InsertCell", Flags="V")
+    demo.calculateAll()  # the office leaves what reads shifted cells as it was
+    assert_explained(demo)
+    assert before == "ok"
+    assert "partner.stopped" in named.found(demo, "stays", "forestay")
+
+
+def test_a_ready_row_cut_together_with_its_check(demo, user):
+    """What reads it is an error, and no check of its own can say so; Boat does."""
+    ready = named.column(demo, "wire_name").index("")
+    user.select(rows(demo, "wire", ready).getCellRangeByPosition(0, 0, 4, 0))
+    user.give("InsertCell", Flags="V")
+    assert_explained(demo)
+    assert "Library, wires: rows whose Check is gone: 1" in named.value(demo, "boat_outside")
+
+
 def test_a_named_row_without_formulas(demo, user):
     user.insert_rows(rows(demo, "stays", 5))
     user.type(rows(demo, "stays", 5).getCellByPosition(0, 0), "typed by hand")
-    assert "Stays: a named row has no formulas" in named.value(demo, "boat_outside")
+    assert "Stays: rows whose Check is gone: 1" in named.value(demo, "boat_outside")
     assert named.value(demo, "boat_mend") == 1
 
 

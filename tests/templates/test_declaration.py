@@ -1,10 +1,11 @@
 """The workbook as declared: habits that every formula keeps, and limits that the functions share."""
 
 import re
+from pathlib import Path
 
 from loftsheet.formula import parse
 
-from templates import checks
+from templates import checks, choices
 from templates.notation import stored
 from templates.schedule import SEVERITIES
 from templates.sheets import NAMES, library
@@ -178,6 +179,7 @@ def test_what_a_rule_finds_can_be_taken_apart_again():
 CONSTANTS = {"0", "1", "2", "1000"}
 DAYS_IN_A_YEAR, MONTHS_IN_A_YEAR = "365.25", "12"
 DECIMALS = {"3"}  # of ROUND in the words of a check
+SAME_IN_ANOTHER_UNIT = "9"  # decimals
 CLASSES = {str(held) for both in library.CLASSES.values() for held in both}  # of stainless bolts, a standard's
 
 
@@ -187,7 +189,7 @@ def constants(formula):
 
 def test_no_constant_is_hidden_in_a_formula():
     """What could be questioned stands on Boat or in the Library; units and halves may stand in a formula."""
-    allowed = CONSTANTS | {DAYS_IN_A_YEAR, MONTHS_IN_A_YEAR}
+    allowed = CONSTANTS | {DAYS_IN_A_YEAR, MONTHS_IN_A_YEAR, SAME_IN_ANOTHER_UNIT}
     formulas = {**column_formulas(), **item_formulas()}
     ours = {said for item in ITEMS.values() if item.rules for said in (repr(item.value), f"{item.value:g}")}
     assert constants(formulas.pop("boat_loosened")) - allowed <= ours | {"30"}, "30 is of a title"
@@ -242,3 +244,18 @@ def test_formulas_are_stored_by_their_full_names():
     assert [
         name for name, formula in every_formula().items() if re.search(r"(?<!\.)\bRIG\.", stored(formula))
     ] == []
+
+
+def test_no_formula_compares_with_a_word_of_its_own():
+    """Words that cells hold stand in templates.choices and its like, once each."""
+    found = [
+        f"{path.name}: {compared}"
+        for path in (Path(checks.__file__).parent / "sheets").glob("*.py")
+        for compared in re.findall(r'[\])](?:=|<>)"[A-Za-z][^"{]*"', path.read_text(encoding="utf-8"))
+    ]
+    assert found == []
+
+
+def test_the_export_knows_what_boat_says_where_nothing_is_outside():
+    content = (Path(checks.__file__).parents[1] / "extension/loftsheet_office/supplier/content.py").read_text()
+    assert f'NOTHING_OUTSIDE = "{choices.NOTHING}"' in content

@@ -208,8 +208,8 @@ def test_our_functions_by_their_stored_names():
 
 def test_a_rule_says_how_bad_where_what_and_what_to_do():
     thin = Rule("thin", DANGER, "[margin]<1", "margin {margin:2}", "margin", "take more")
-    said = checks.said(thin, stays(), book())
+    said = checks.complaint(thin, stays(), book())
     words = '"⟦danger stays.thin margin⟧danger: margin "&FIXED([margin];2;TRUE())&": take more"'
     assert said == f'IFERROR(IF([margin]<1;{words};"");"")'
     needed = Rule("none", FIX, '[length]=""', "type it", "length")
-    assert '"⟦fix stays.none length⟧fix Length: type it"' in checks.said(needed, stays(), book())
+    assert '"⟦fix stays.none length⟧fix Length: type it"' in checks.complaint(needed, stays(), book())

@@ -36,7 +36,7 @@ class Rig(unohelper.Base, XRig, XServiceInfo):
 
 def method(calc: Calc) -> Callable[..., Any]:
     """Return the method with which Calc calls a function."""
-    plain = not calc.rest and all(argument.quantity.form != "cell" for argument in calc.arguments)
+    plain = not calc.rest and not any(argument.quantity.form.takes_anything for argument in calc.arguments)
 
     def call(rig: Rig, *given: Any) -> Any:
         try:
@@ -61,8 +61,8 @@ def arguments(calc: Calc, given: "tuple[Any, ...]") -> "tuple[Any, ...]":
         document, given = given[0], given[1:]
     if calc.rest:
         given = (*given[:-1], *(given[-1] or ()))
-    forms = [argument.quantity.form for argument in calc.arguments]
-    return tuple(_cell(one, document) if form == "cell" else one for one, form in zip_longest(given, forms))
+    cells = [argument.quantity.form.takes_anything for argument in calc.arguments]
+    return tuple(_cell(one, document) if is_cell else one for one, is_cell in zip_longest(given, cells))
 
 
 def _cell(cells: Any, document: Any) -> Any:

@@ -121,7 +121,7 @@ def asked(access: Any, calc: Any) -> str:
     """Ask a function the same by way of Calc and directly; words when the answers differ."""
     from ..addin.add_in import result
 
-    given = [sample(argument) for argument in calc.arguments if argument.required]
+    given = [argument.quantity.form.sample(argument.quantity) for argument in calc.arguments if argument.required]
     if any(one is None for one in given):
         given = []
     try:
@@ -136,16 +136,6 @@ def asked(access: Any, calc: Any) -> str:
         found = None
     first = due[0][0] if isinstance(due, tuple) and not isinstance(found, tuple) else due
     return "" if found in (due, first) else f"{calc.name} gives {found!r} in place of {due!r}"
-
-
-def sample(argument: Any) -> Any:
-    """Something that an argument may be, None where there is no telling."""
-    quantity = argument.quantity
-    if quantity.form == "text":
-        return "mm"
-    if quantity.form != "number":
-        return None
-    return min(max(10.0, quantity.least or 10.0), quantity.most or 10.0)
 
 
 def errors(desk: Desk) -> str:

@@ -124,7 +124,7 @@ def of_the_stay(kind: Kind, held: Typed, offered: Offered) -> "list[list[tuple[s
     if offered.has_wire:
         fields.append(("made_of", "~Made of", first(held["made_of"], (ROPE, WIRE))))
     if not kind.runs:
-        runs = ("", "nothing", "soft hanks", "metal hanks", "furler")
+        runs = ("", *all_columns()["stays_runs"].words)
         fields.append(("runs", "~Runs on it", first(held["runs"], runs)))
     return [fields[at : at + 3] for at in range(0, len(fields), 3)]
 

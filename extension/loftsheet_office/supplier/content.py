@@ -19,6 +19,7 @@ from .certificates import Unproven
 from .fixings import Fixings
 from .lists import ASSUMED, LISTS, NAMED, Field, Listing
 
+NOTHING_OUTSIDE = "nothing"  # as Boat says it
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "masts", "points", "chainplates", "stays", "tangs", "order")
 NEWER = ("masts", "chainplates")  # tables that schedules from before them lack
@@ -125,7 +126,7 @@ def _refuse_what_controls_say(book: Any, to_fix: str) -> None:
     controls = reading.error_free_rows(book, "control", ("check",))
     wrong = [f"{row['name']}: {row['check']}" for row in controls if row["check"] != OK]
     outside = reading.value(book, "boat_outside")
-    if outside != "nothing":
+    if outside != NOTHING_OUTSIDE:
         wrong.append(str(outside))
     if wrong:
         raise Refusal(f"Nothing was written, for the order would be wrong. {to_fix}{'; '.join(wrong)}")

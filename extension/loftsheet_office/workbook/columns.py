@@ -24,6 +24,7 @@ class Column:
     least: Optional[float]
     most: Optional[float]
     required: bool
+    words: "list[str]"  # to pick from, where they are no names of another table
 
     @property
     def is_input(self) -> bool:

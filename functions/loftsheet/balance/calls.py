@@ -6,6 +6,7 @@ All functions take the same ranges and the balance is worked out once for all ce
 from typing import Annotated, Any, Optional
 
 from loftsheet.balance import answers, tables
+from loftsheet.forms import TABLE, TEXT
 from loftsheet.quantities import Kilonewtons, Rows, Words
 from loftsheet.registry import Quantity, calc
 
@@ -13,7 +14,7 @@ GROUP = "Balance"
 
 
 def _range(table: tables.Table) -> Quantity:
-    return Quantity(table.described(), form="table")
+    return Quantity(table.described(), form=TABLE)
 
 
 Masts = Annotated[Any, _range(tables.MASTS)]
@@ -22,10 +23,10 @@ Stays = Annotated[Any, _range(tables.STAYS)]
 Cases = Annotated[Any, _range(tables.CASES)]
 Loads = Annotated[Any, _range(tables.LOADS)]
 Spreaders = Annotated[Any, _range(tables.SPREADERS)]
-StayName = Annotated[str, Quantity("name of a stay", form="text")]
-CaseName = Annotated[str, Quantity('name of a case; "" at the dock', form="text")]
+StayName = Annotated[str, Quantity("name of a stay", form=TEXT)]
+CaseName = Annotated[str, Quantity('name of a case; "" at the dock', form=TEXT)]
 PointName = Annotated[
-    str, Quantity("name of a point on a mast or where stays meet; a mast's name for its foot", form="text")
+    str, Quantity("name of a point on a mast or where stays meet; a mast's name for its foot", form=TEXT)
 ]
 
 

@@ -7,10 +7,11 @@ from loftsheet import mass, strength, stretch
 from loftsheet.errors import CellError
 
 from templates.sheets import boat
-from templates.sheets.boat import TABLES
-from tests.office.worked.row import DAY_ZERO, Row, Wrong, same_day, same_text
+from templates.sheets.boat import SHEET, TABLES
+from tests.office.worked.row import DAY_ZERO, REFUSALS, Row, Wrong, same_day, same_text
 
 ANY_WORDS = object()
+UNITS = {item.key: item.measure for group in SHEET.groups for item in group.items}
 REPORTED = ("stays", "tangs", "chainplates")
 
 
@@ -28,6 +29,14 @@ class Entry(Row):
         free, note, stay = self.measure("free_length", "mm"), self.number("note_hz"), self.stay_row
         per_metre = 1000 * mass.wire_mass(1000, stay.wire.size) if stay.is_wire else stay.rope_row.mass
         return stretch.tension_pluck(free, per_metre, note)
+
+    @property
+    def ligament_least(self):
+        """Of the stub of its stay, else of Boat."""
+        try:
+            return self.stay_row.stub.ligament_least
+        except REFUSALS:
+            return self.boat.number("ligament")
 
     @property
     def pretension(self):
@@ -87,6 +96,11 @@ class Entry(Row):
 class Boat(Row):
     """The one row of assumptions; what it reports is worked out from the rest."""
 
+    def number(self, key):
+        """An assumption; one that has a unit may be typed with another."""
+        unit = UNITS.get(key)
+        return self.measure(key, unit) if unit else super().number(key)
+
     def sum(self, key):
         return sum(value for value in (getattr(stay, key) for stay in self.schedule.rows("stays")) if value != "")
 
@@ -123,6 +137,8 @@ class Boat(Row):
     def said(self, table):
         """How bad it is in the rows that are not OK; a check that was typed over or deleted is to be fixed."""
         for row in self.schedule.cells.rows(table):
+            if not {"check", "state"} <= row.keys():
+                raise Wrong("a column is gone")
             at_odds = (row["state"] == "ok") != (row["check"] == "OK")
             unsaid = row["name"] is not None and None in (row["state"], row["check"])
             if at_odds or unsaid or isinstance(row["state"], CellError) or isinstance(row["check"], CellError):
@@ -156,8 +172,11 @@ class Boat(Row):
         sides = [(item, rule.when) for item in assumed for rule in item.rules if rule.id == "looser"]
         loose = []
         for item, side in sides:
-            typed = self.typed[item.key]
-            if not isinstance(typed, float) or math.isclose(typed, item.value):
+            try:
+                typed = self.number(item.key)
+            except REFUSALS:
+                continue
+            if math.isclose(typed, item.value):
                 continue
             if (typed > item.value) == (">" in side):
                 loose.append(f"{item.title}: {typed:g} is looser than Loftsheet's {item.value:g}")

@@ -5,7 +5,7 @@ from types import MappingProxyType
 from loftsheet import fastening, section, strength, stretch, survey
 from loftsheet.errors import CellError
 
-from tests.office.worked.row import Row, same_text
+from tests.office.worked.row import REFUSALS, Row, same_text
 
 
 class Rope(Row):
@@ -38,6 +38,19 @@ class Rope(Row):
     @property
     def family_break(self):
         return self.break_load if self.in_family else ""
+
+    @property
+    def thicker(self):
+        if self.family_size == "":
+            return 0.0
+        return float(sum(self._is_passed_by(rope) for rope in self.schedule.rows("rope")))
+
+    def _is_passed_by(self, rope):
+        """Whether a rope of the family is thicker and holds no more; one that has to be fixed is not asked."""
+        try:
+            return rope.in_family and rope.size > self.size and rope.break_load <= self.break_load
+        except REFUSALS:
+            return False
 
 
 class MakersGood(Row):

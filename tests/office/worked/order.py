@@ -23,6 +23,16 @@ class Order(Row):
         return self.find(self.kind, self.text("name"))
 
     @property
+    def in_library(self):
+        """Which row of its table of the Library has its name, from 1; 0 if none has."""
+        if self.kind not in KINDS:
+            return ""
+        held = self.schedule.cells.column(f"{self.kind}_name")
+        names = [one.casefold() if isinstance(one, str) else one for one in held]
+        name = self.text("name").casefold()
+        return float(names.index(name) + 1 if name in names else 0)
+
+    @property
     def each(self):
         return self.item.text("each") if self.kind == "sundry" else ""
 

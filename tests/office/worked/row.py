@@ -95,6 +95,11 @@ def same_text(one, other):
     return one.casefold() == other.casefold()
 
 
+def said_as(held, text):
+    """Whether a cell holds that text, in whatever capitals."""
+    return isinstance(held, str) and isinstance(text, str) and same_text(held, text)
+
+
 def up_to_step(value, step):
     return math.ceil(round(value / step, 9)) * step
 

@@ -9,7 +9,7 @@ from loftsheet.errors import CellError
 
 from templates.sheets.stays import OF_ROPE, STAYS
 from tests.office.worked.library import only_mast
-from tests.office.worked.row import Row, Wrong, listed, same_text, up_to_step
+from tests.office.worked.row import Row, Wrong, listed, said_as, same_text, up_to_step
 
 AXES = ("fore", "out", "up")
 TIPS = ("via", "via_2")
@@ -29,11 +29,6 @@ def corner(which, axis):
 def tip(which, axis):
     """One coordinate of a spreader's tip; blank where the stay goes over none."""
     return property(lambda stay: stay.point(which)[AXES.index(axis)] if stay.has(which) else "")
-
-
-def said_as(held, text):
-    """Whether a cell holds that text, in whatever capitals."""
-    return isinstance(held, str) and isinstance(text, str) and same_text(held, text)
 
 
 SHROUDS = ("cap shroud", "intermediate", "lower fore", "lower aft", "single lower")
