@@ -2,7 +2,7 @@
 
 from tests.office import named
 
-LAST_COLUMN = 180
+LAST_COLUMN = 260
 
 
 def rows(book, table, first, last=None):

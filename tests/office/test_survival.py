@@ -136,6 +136,22 @@ def test_sorted_by_another_column(demo, user, table, column, ascending):
     assert named.column(demo, "order_quantity") == pytest.approx(before)
 
 
+@pytest.mark.parametrize("table", ["stays", "tangs"])
+def test_the_users_own_columns_are_sorted_with_their_rows(demo, user, table):
+    """They have no name; they stand behind the note."""
+    filled = sum(name != "" for name in named.column(demo, f"{table}_name"))
+    first = named.cells(demo, f"{table}_note").RangeAddress.StartColumn + 1
+    own = rows(demo, table, 0, filled - 1).getCellRangeByPosition(first, 0, first + 2, filled - 1)
+    assert not own.queryContentCells(1 | 2 | 4 | 16).Count
+    own.DataArray = tuple(
+        (name, float(at), "") for at, name in enumerate(named.column(demo, f"{table}_name")[:filled])
+    )
+    user.sort(rows(demo, table, 0, filled - 1), column_number(demo, f"{table}_name"), False)
+    assert [held for held, _, _ in own.DataArray] == named.column(demo, f"{table}_name")[:filled]
+    assert [at for _, at, _ in own.DataArray] != sorted(at for _, at, _ in own.DataArray)
+    assert_sound(demo)
+
+
 @pytest.mark.parametrize("command", ["SortAscending", "SortDescending"])
 @pytest.mark.parametrize("table", ["points", "stays", "tangs", "log"])
 def test_the_button_that_sorts_takes_the_headers_for_what_they_are(demo, user, table, command):

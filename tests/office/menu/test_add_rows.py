@@ -126,7 +126,7 @@ def test_new_rows_are_as_high_as_the_others(screen, shown_demo):
 
 
 def visible(sheet):
-    return [sheet.Columns.getByIndex(at).IsVisible for at in range(150)]
+    return [sheet.Columns.getByIndex(at).IsVisible for at in range(260)]
 
 
 def test_formats_lists_and_conditions_come_along(screen, shown_demo):
