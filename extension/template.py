@@ -9,6 +9,8 @@ from extension.alone import alone
 from extension.package import DIST, ROOT, write_zip
 
 TEMPLATES = ROOT / "templates"
+MANIFEST = "META-INF/manifest.xml"
+PICTURE = re.compile(rb'\s*<manifest:file-entry manifest:full-path="Thumbnails/[^>]*>')
 CHANGING = re.compile(
     rb"<(meta:creation-date|dc:date|meta:editing-duration|meta:editing-cycles|meta:generator)>[^<]*</\1>"
 )
@@ -43,8 +45,10 @@ def of_boat(office: Any, boat: Any, made_from: str) -> Path:
 
 
 def normalise(path: Path) -> None:
-    """Take out of a document of the office what differs each time it is written."""
+    """Take out of a document of the office what differs each time it is written, and its picture of itself."""
     with zipfile.ZipFile(path) as packed:
         files = {name: packed.read(name) for name in packed.namelist() if not name.endswith("/")}
     files["meta.xml"] = CHANGING.sub(b"", files["meta.xml"])
+    files.pop("Thumbnails/thumbnail.png", None)
+    files[MANIFEST] = PICTURE.sub(b"", files[MANIFEST])
     write_zip(path, files, stored_first="mimetype")

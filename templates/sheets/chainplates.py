@@ -182,7 +182,7 @@ CHAINPLATES = Table(
     results=("stay", "pull", "metal_holds", "loop_holds", "spare", "cut"),
     lines=2,
     spare=2,
-    ready=16,
+    ready=10,
     in_parts=True,
 )
 

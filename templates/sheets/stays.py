@@ -519,7 +519,7 @@ ASKED_OF_ROPE = {
 STAYS = Table(
     "stays",
     "Stays",
-    ready=16,
+    ready=10,
     lines=3,
     typed=("kind", "side", "upper", "via", "lower", "wire", "pretension_own"),
     results=("rope", "cut", "span", "take_up_left", "pretension", "margin", "weakest", "spare"),

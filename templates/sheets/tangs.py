@@ -329,7 +329,7 @@ ROOM_NEEDED = "[room]-RIG.TANG.GAP([room];[bevel];[top];[hole_worst]-boat_drill_
 TANGS = Table(
     "tangs",
     "Tangs",
-    ready=12,
+    ready=8,
     lines=3,
     typed=("stay", "stay_2", "number", "sides", "room"),
     results=("rod", "bevel", "top", "base", "hole", "exit", "bolt_hole", "bolt", "bolt_length", "tube", "bolt_spare", "wall_spare"),
