@@ -224,7 +224,10 @@ def test_the_first_stay_and_its_stub_are_ok_after_twenty_cells_at_most(screen):
             "creep.unknown": "weigh",
             **NOTED,
         }
-        assert named.found(book, "tangs", f"single lower stub, {side}") == {"construction": "weigh"}
+        assert named.found(book, "tangs", f"single lower stub, {side}") == {
+            "construction": "weigh",
+            "rests": "note",
+        }
 
 
 NOTED = {"rests": "note"}  # no certificate
