@@ -26,7 +26,7 @@ def walked(office, demo_file, folder, first_seed, walks):
 
 
 def test_a_short_walk(office, demo_file, tmp_path, request):
-    walked(office, demo_file, tmp_path, seed_of(request.config), 2)
+    walked(office, demo_file, tmp_path, seed_of(request.config), 1)
 
 
 @pytest.mark.long
