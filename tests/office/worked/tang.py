@@ -665,7 +665,7 @@ class Tang(Row):
             return "nothing in Library"
         names = (self.schedule.cells.column(f"{table}_name") for table in ("bolt", "rod"))
         bolt_name, rod_name = (held[row - 1] for held, row in zip(names, (bolt_row, rod_row)))
-        return f"{bolt_name} with {rod_name}"
+        return f"{bolt_name} on {rod_name}"
 
     @property
     def needed(self):
