@@ -88,7 +88,7 @@ IN_LIBRARY = (
 )
 
 # A row that uses an item which is lost says so itself.
-IN_USE = "COUNT(" + ";".join(f"MATCH([name];{used};0)" for used in ("stays_rope", "stays_line", "stays_sleeve", "stays_upper_ring", "stays_lower_ring", "tangs_rod", "tangs_bolt")) + ")>0"
+IN_USE = "COUNT(" + ";".join(f"MATCH([name];{used};0)" for used in ("stays_rope", "stays_line", "stays_sleeve", "stays_upper_ring", "stays_lower_ring", "tangs_rod", "tangs_bolt", "chainplates_rope", "chainplates_ring")) + ")>0"
 
 ORDER = Table(
     "order",
@@ -118,7 +118,7 @@ ORDER = Table(
     ),
     rules=(
         Rule("boat", WAITS, "AND([needed]<>0;boat_wrong_boat>0)", "Boat: {boat_first}"),
-        Rule("needed", WAITS, "ISERROR([needed])+ISERROR([longest])+ISERROR([exactly])+ISERROR([quantity])*ISERROR(SUM(tangs_bevel;tangs_top))>0", "rows of Stays and Tangs", "needed"),
+        Rule("needed", WAITS, "ISERROR([needed])+ISERROR([longest])+ISERROR([exactly])+ISERROR([quantity])*ISERROR(SUM(tangs_bevel;tangs_top))>0", "rows of Stays, Tangs and Chainplates", "needed"),
         Rule("item.lost", WAITS, f"AND([in_library]=0;OR(boat_wrong_boat>0;{IN_USE}))", "Library: {name}", "name"),
         Rule("item", FIX, f"IF(boat_wrong_boat>0;FALSE();AND([in_library]=0;NOT({IN_USE})))", "Library has no {kind} of this name: give it a row there, or take this one out", "name"),
         *(Rule(f"{kind}.row", WAITS, f'IF([kind]="{kind}";{stopped(kind)};FALSE())', "Library: {name}", "name") for kind in KINDS),
@@ -174,7 +174,7 @@ CONTROL = Table(
             "Order has {ROUND([ordered];3)}, the rows need {ROUND([rows];3)}",
             remedy="an item is missing from Order or is there twice",
         ),
-        Rule("needed", WAITS, "ISERROR([ordered])+ISERROR([rows])+ISERROR([price])>0", "rows of Stays and Tangs", "ordered"),
+        Rule("needed", WAITS, "ISERROR([ordered])+ISERROR([rows])+ISERROR([price])>0", "rows of Stays, Tangs and Chainplates", "ordered"),
         Rule("rows", WAITS, f'AND([name]="{EVERY_ROW}";boat_mend>0)', "rows to fix: {boat_mend}"),
         Rule("danger", WAITS, f'AND([name]="{EVERY_ROW}";boat_danger>0)', "rows in danger: {boat_danger}"),
     ),

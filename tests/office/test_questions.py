@@ -405,6 +405,24 @@ def test_what_nobody_vouches_for_at_a_chainplate_is_noted(demo):
         assert "what is typed of a rope loop does not count" in named.check(demo, "chainplates", LOWER_PLATE)
 
 
+BAD_PLATES = [question for question, (table, *_) in QUESTIONS.items() if table == "chainplates"]
+
+
+@pytest.mark.parametrize("question", BAD_PLATES)
+def test_what_is_wrong_with_a_chainplate_is_said_there_and_only_waited_for_elsewhere(demo, question):
+    _, row, id, edits = QUESTIONS[question]
+    at = named.row_of(demo, "chainplates", row)
+    at_fault = {table for table, *_ in (edit for edit in edits if len(edit) > 2)} | {"chainplates"}
+    with ExitStack() as typed:
+        for cell, held in [(found(demo, *where), held) for *where, held in edits]:
+            typed.enter_context(Restored(cell, held))
+        for table in {"masts", "points", "stays", "tangs", "order", "log", "rope", "ring"} - at_fault:
+            assert "fix" not in named.column(demo, f"{table}_state"), table
+        if at_fault == {"chainplates"} and id != "name.twice":
+            states = named.column(demo, "chainplates_state")
+            assert {state for place, state in enumerate(states) if place != at} <= {"ok", "note", ""}
+
+
 def test_a_stay_that_stays_wire_asks_nothing_of_rope(demo):
     """No rope, eye, stub, lashing or cut; a furler runs on it; what was typed of rope waits and is said."""
     with ExitStack() as typed:
