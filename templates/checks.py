@@ -57,7 +57,7 @@ PLACES = {
     "masts": "Masts",
     "points": "Points",
     "stays": "Stays",
-    "tangs": "Tangs",
+    "tangs": "Stubs",
 }  # of lists; the rest is Library's
 NOTHING_FOUND = f"{OPENING}sound{CLOSING}"
 FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days

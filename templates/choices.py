@@ -3,7 +3,7 @@
 # What an eye lies over, and what runs on a stay
 OVER = ON_STUB, ON_RING, ON_PIN = ("stub", "ring", "pin")
 RUNS = NOTHING_RUNS, SOFT_HANKS, METAL_HANKS, FURLER = ("nothing", "soft hanks", "metal hanks", "furler")
-# How a rope's break load was measured, and whether its take-up and set were
+# How a rope's breaking load was measured, and whether its take-up and set were
 SPLICED = WITH_SPLICES, WITHOUT_SPLICES = ("with splices", "without splices")
 TRIAL = TRIED, ASSUMED = ("measured", "assumed")
 # How a rod is built

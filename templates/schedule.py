@@ -67,7 +67,7 @@ class Column:
             self.key + USED,
             f"{self.title}, used",
             self.unit,
-            "as typed, or what nearly everyone would type",
+            "as typed, or the usual",
             formula,
             self.format,
             self.choices if isinstance(self.choices, str) else (),
@@ -132,7 +132,7 @@ ROW_ITSELF = "Row itself"
 
 # Blocks that stand first and are not folded, where a table says what belongs to them; then that of other inputs.
 TYPED, RESULTS, YOURS = "Typed", "Results", "Yours"
-OWN_VALUES = "Own values"
+OWN_VALUES = "Overrides"
 OF_THE_USER = 3  # empty columns
 NOTE_KEY = "note"
 FOLD_WIDTH, FOLD_TITLES = 28, 3
@@ -218,7 +218,7 @@ class Table:
     def _parts(self) -> "tuple[Column, ...]":
         help = "a part of what Check says, each with its code"
         named = (
-            zip(PARTS, ("Row", "To fix", "To fix together", "Errors", "In danger", "To weigh"))
+            zip(PARTS, ("Row", "To fix", "To fix together", "Errors", "In danger", "To consider"))
             if self.in_parts
             else ()
         )

@@ -24,7 +24,7 @@ def test_a_function_from_the_terminal():
 def test_a_refusal_is_told_on_the_error_stream():
     done = build("call", "RIG.BURY", "-10")
     assert (done.returncode, done.stdout) == (2, "")
-    assert "-10 mm was given" in done.stderr
+    assert "got -10 mm" in done.stderr
 
 
 @pytest.mark.parametrize(("words", "code"), [([], 0), (["help"], 0), (["no-such"], 2)])

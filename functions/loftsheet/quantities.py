@@ -102,7 +102,7 @@ Eye = Annotated[float, length("eye laid flat: half the rope between its throat m
 Bury = Annotated[float, length("length of tail buried", most=10_000)]
 TakeUp = Annotated[float, share("what a loaded bury shortens its host by, as a share of the bury", most=0.3)]
 Waste = Annotated[float, length("rope trimmed off each end", least=0, most=1_000)]
-BreakLoad = Annotated[float, force("break load of the rope")]
+BreakLoad = Annotated[float, force("breaking load of the rope")]
 Load = Annotated[float, force("load")]
 Tension = Annotated[float, force("tension of the stay")]
 ThroatAngle = Annotated[

@@ -82,7 +82,8 @@ class Quantity:
         value = given if type(given) is float else measure.number(given, self.dimension)
         if not self.least <= value <= self.most or (self.whole and value % 1):
             advice = f"; {self.advice}" if self.advice else ""
-            raise BadInput(f"{shown(given, self.unit)} was given, allowed is {self.allowed()}{advice}")
+            allowed = self.allowed().removeprefix("a number ").removeprefix("from ")
+            raise BadInput(f"got {shown(given, self.unit)}; must be {allowed}{advice}")
         return value
 
 

@@ -38,7 +38,7 @@ BendRatio = Annotated[
 ]
 LeastRatio = Annotated[float, ratio("least rod over rope diameter for full strength", least=1, most=20)]
 BendTable = Annotated[Column, ratio("the maker's table, ratio and efficiency side by side", form=COLUMN)]
-Splice = Annotated[float, share("share of the break load left in the splice, 1 if it was measured spliced")]
+Splice = Annotated[float, share("share of the breaking load left in the splice, 1 if it was measured spliced")]
 Ageing = Annotated[float, share("share of the strength left after use and weather")]
 EyeCapacity = Annotated[float, force("capacity of an eye, by RIG.EYE.CAPACITY", most=10_000)]
 Margin = Annotated[float, ratio("margin: capacity over load", most=1_000_000)]
@@ -53,13 +53,13 @@ NAME = Quantity("name of a link", form=TEXT)
 Name = Annotated[str, NAME]
 Links = Annotated[Any, Quantity("further names and spares, in turn", form=REST)]
 Held = Annotated[float, force("load held for weeks and longer")]
-HoldLimit = Annotated[float, share("share of the break load that may be held for long at 20 °C", most=0.5)]
-HoldShare = Annotated[float, share("share of the break load that may be held for long", most=0.5)]
+HoldLimit = Annotated[float, share("share of the breaking load that may be held for long at 20 °C", most=0.5)]
+HoldShare = Annotated[float, share("share of the breaking load that may be held for long", most=0.5)]
 Sizes = Annotated[Column, length("rope size in each row", most=100, form=COLUMN)]
-BreakLoads = Annotated[Column, force("break load in each row", form=COLUMN)]
-Needed = Annotated[float, force("break load needed")]
+BreakLoads = Annotated[Column, force("breaking load in each row", form=COLUMN)]
+Needed = Annotated[float, force("breaking load needed")]
 Grade = Annotated[float, stress("strength grade of the wires", least=500)]
-StrandFactor = Annotated[float, ratio("strand factor, break load over grade and diameter squared", most=0.785)]
+StrandFactor = Annotated[float, ratio("strand factor, breaking load over grade and diameter squared", most=0.785)]
 
 
 @calc("RIG.BEND.RATIO", group=GROUP)
@@ -117,7 +117,7 @@ def capacity(
 
     Formula: capacity = the smallest of break_load · splice, eye_a and eye_b, times ageing
     Limits: the rope alone; bolt, rod, lashing and mast are links of their own. An eye left out is not looked at.
-    splice is 1 where the break load was measured with splices.
+    splice is 1 where the breaking load was measured with splices.
     Source: GL Noble Denton 0027/ND rev. 11 (2016) §7.6–7.7: the worst place counts and not their product; 0.9 is
     the lower end of what McCarthy & Starzinger (2010) and Garland, Pilkerton, Hartter (Oregon State University)
     found; 0.8 is assumed.
@@ -176,7 +176,7 @@ def weakest(name: Name, spare: Spare, links: Links = ()) -> Words:
 
 @calc("RIG.NEED.STRENGTH", group=GROUP)
 def need_strength(load: Load, required: Required, splice: Splice = 0.9, ageing: Ageing = 0.8) -> Kilonewtons:
-    """Break load of the rope that has the required margin.
+    """Breaking load of the rope that has the required margin.
 
     Formula: needed = load · required / (splice · ageing)
     Limits: the rope between its eyes; the eyes and other links are not looked at. A margin under 2 is not allowed.
@@ -190,7 +190,7 @@ def need_strength(load: Load, required: Required, splice: Splice = 0.9, ageing: 
 def hold_limit(
     temp: Temp = 20.0, limit: HoldLimit = 0.15, power: Power = 5.0, activation: Activation = 145.0
 ) -> Share:
-    """Share of the break load that may be held for long at a temperature, so that it creeps no faster.
+    """Share of the breaking load that may be held for long at a temperature, so that it creeps no faster.
 
     Formula: held = limit · exp(−activation/(8.314e-3 · power) · (1/293.15 − 1/kelvin)), kelvin = temp + 273.15,
     and never more than limit
@@ -207,12 +207,12 @@ def hold_limit(
 
 @calc("RIG.NEED.HOLD", group=GROUP)
 def need_hold(held: Held, limit: HoldShare = 0.15) -> Kilonewtons:
-    """Break load of the rope that holds a load for years and does not creep away.
+    """Breaking load of the rope that holds a load for years and does not creep away.
 
     Formula: needed = held / limit
     Limits: limit by RIG.HOLD.LIMIT where it gets hot.
     Source: definition of the limit; 15 % common practice, no source: creep speeds up at much above that share of
-    the break load.
+    the breaking load.
     """
     break_load_needed = held / limit  # kN
     return break_load_needed
@@ -220,7 +220,7 @@ def need_hold(held: Held, limit: HoldShare = 0.15) -> Kilonewtons:
 
 @calc("RIG.NEED.STRETCH", group=GROUP)
 def need_stretch(wire_ea: Stiffness, ratio: StiffnessRatio = 37.5) -> Kilonewtons:
-    """Break load of the rope that stretches no more than the wire it replaces.
+    """Breaking load of the rope that stretches no more than the wire it replaces.
 
     Formula: needed = wire_ea / ratio
     Limits: the same length and load change for both; bedded-in rope, the splices' stretch is not counted.
@@ -232,9 +232,9 @@ def need_stretch(wire_ea: Stiffness, ratio: StiffnessRatio = 37.5) -> Kilonewton
 
 @calc("RIG.ROPE.SIZE", group=GROUP)
 def rope_size(sizes: Sizes, break_loads: BreakLoads, needed: Needed) -> Millimetres:
-    """Smallest size of rope in a table that has the break load needed.
+    """Smallest size of rope in a table that has the breaking load needed.
 
-    Formula: the smallest of sizes with a break load of needed or more
+    Formula: the smallest of sizes with a breaking load of needed or more
     Limits: rows wholly empty are skipped, their order does not matter.
     Errors: #N/A where no size has it; Err:502 where the ranges are of different height, a row is half empty, a
     size stands twice, or the table is empty.
@@ -246,7 +246,7 @@ def rope_size(sizes: Sizes, break_loads: BreakLoads, needed: Needed) -> Millimet
 
 @calc("RIG.WIRE.BREAK", group=GROUP)
 def wire_break(diameter: Wire, grade: Grade = 1570.0, k: StrandFactor = 0.525) -> Kilonewtons:
-    """Break load of the wire that is replaced.
+    """Breaking load of the wire that is replaced.
 
     Formula: break_load = k · diameter² · grade/1000
     Limits: new wire; grade in MPa; k = 0.525 is for 1x19.
@@ -281,7 +281,7 @@ def read_table(keys: Column, values: Column) -> Table:
 
 
 def first_strong_enough(rows: Table, needed: float) -> float:
-    """The first size, from the smallest up, with that break load or more."""
+    """The first size, from the smallest up, with that breaking load or more."""
     for size, break_load in rows:
         if break_load >= needed:
             return size

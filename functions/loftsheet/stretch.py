@@ -25,7 +25,7 @@ GROUP = "Stretch, temperature, creep"
 GAS_CONSTANT = 8.314462618e-3  # kJ/(mol·K)
 FREEZING = 273.15  # K, at 0 °C
 
-StiffnessRatio = Annotated[float, ratio("stiffness EA as a multiple of the break load", most=200)]
+StiffnessRatio = Annotated[float, ratio("stiffness EA as a multiple of the breaking load", most=200)]
 Modulus = Annotated[float, number("modulus of the wire as laid", measure.MODULUS, 20, 250)]
 Stiffness = Annotated[float, force("stiffness EA of rope or wire", most=1_000_000)]
 MastLength = Annotated[float, length("length of mast beside the stay")]
@@ -54,11 +54,11 @@ Activation = Annotated[float, number("activation energy", measure.ENERGY, SMALLE
 
 @calc("RIG.ROPE.EA", group=GROUP)
 def rope_ea(break_load: BreakLoad, ratio: StiffnessRatio = 37.5) -> Kilonewtons:
-    """Stiffness EA of a rope, from its break load.
+    """Stiffness EA of a rope, from its breaking load.
 
     Formula: ea = ratio · break_load
-    Limits: bedded-in 12-strand HMPE: 37.5 is 0.8 % at 30 % of the break load. A new rope, or one at a lower load,
-    is softer; the maker's figure wins.
+    Limits: bedded-in 12-strand HMPE: 37.5 is 0.8 % at 30 % of the breaking load. A new rope, or one at a
+    lower load, is softer; the maker's figure wins.
     Source: Garland, Pilkerton, Hartter, Oregon State University (stretch of 12-strand HMPE).
     """
     ea = ratio * break_load  # kN

@@ -103,11 +103,11 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
         share("single lower", 0.55, 2),
     ],
     "sundry": [
-        sundry("end plate", 1, "stub", "piece", "glass-epoxy sheet; sizes: tang list"),
+        sundry("end plate", 1, "stub", "piece", "glass-epoxy sheet; sizes: stub list"),
         sundry("tapered washer", 1, "stub", "piece", "stainless A4, bored; sizes below the order"),
         sundry("flat washer", 2, "bolt", "piece", "stainless A4, two for each bolt; sizes below the order"),
         sundry("self-locking nut", 1, "nut", "piece", "stainless A4, polymer insert; sizes below the order"),
-        sundry("compression tube", 1, "bolt", "piece", "aluminium, wall 3 mm; bores and lengths: tang list"),
+        sundry("compression tube", 1, "bolt", "piece", "aluminium, wall 3 mm; bores and lengths: stub list"),
         sundry("isolating pad", 1, "stub", "piece", "acetal or the like, shaped to the mast"),
         sundry("keeper line 3 mm", 1, "stub", "m", "braided polyester or HMPE, 3 mm, ties each eye to its stub"),
         sundry("lock-stitching twine", 2, "splice", "m", "waxed polyester, 0.8 to 1 mm, for every splice"),

@@ -30,7 +30,7 @@ def proven_by(*statuses: str) -> Column:
     """The calculated column of what a stay or stub has to say of its figures; blank where they are good enough."""
     good = ";".join(f'[status]="{status}"' for status in statuses)
     formula = f'IF(OR({good});"";IF([status]="";"{NO_STATUS}";[status]))'
-    return calculated("unproven", "To weigh", "", formula, "what the checks of stays and stubs say of these figures; blank if they are good enough", width=14)
+    return calculated("unproven", "To consider", "", formula, "what the checks of stays and stubs say of these figures; blank if they are good enough", width=14)
 
 
 def unproven(what: str, pick: str) -> str:
@@ -80,11 +80,11 @@ ROPES = Table(
         *SOURCE,
         text("family", "Family", "ropes of one kind share a family", required=True, width=20),
         number("size", "Size", "mm", 1, 60, "diameter", required=True, format="0.0", width=14),
-        number("break_load", "Break load", "kN", 0.1, 5000, "from the maker's certificate", required=True, format="0.0", width=14),
-        choice("spliced", "Measured", SPLICED, "how the break load was measured", required=True, width=18),
+        number("break_load", "Breaking load", "kN", 0.1, 5000, "from the maker's certificate", required=True, format="0.0", width=14),
+        choice("spliced", "Measured", SPLICED, "how the breaking load was measured", required=True, width=18),
         number("mass", "Mass", "g/m", 0.1, 10000, "mass of a metre", required=True, format="0.0", width=14),
-        number("ratio", "Stiffness", "EA / break load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0", width=17),
-        number("least", "Least bend", "pin / rope", 1, 10, "least pin at full strength, the maker's", required=True, format="0.0", width=14),
+        number("ratio", "Stiffness", "EA / breaking load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0", width=17),
+        number("least", "Minimum bend", "pin / rope", 1, 10, "smallest pin at full strength, the maker's", required=True, format="0.0", width=14),
         number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000", width=14),
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000", width=14),
         choice("trial", "Take-up and set", TRIAL, "on a trial splice, or assumed", required=True, width=16),
@@ -92,7 +92,7 @@ ROPES = Table(
         number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=14),
         number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=12),
         calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", width=12),
-        calculated("family_break", "Family break", "kN", in_family("[break_load]"), "break load, if of the boat's family", format="0.0", width=12),
+        calculated("family_break", "Family break", "kN", in_family("[break_load]"), "breaking load, if of the boat's family", format="0.0", width=12),
         proven_by(CERTIFICATE, MEASURED),
         calculated("thicker", "Thicker, no stronger", "", THICKER, "ropes of its family that are thicker and hold no more", format="0", width=9),
     ),

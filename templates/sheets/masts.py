@@ -32,13 +32,13 @@ MEASURED = block(
 )
 STIFFNESS = block(
     "Metal and stiffness",
-    number("rate_own", "Grows by, own", "1e-6/K", 2, 30, "if not Boat's", format="0.0"),
-    number("modulus_own", "Modulus, own", "GPa", 5, 220, "if not Boat's", format="0.0"),
+    number("rate_own", "Grows by, override", "1e-6/K", 2, 30, "if not Boat's", format="0.0"),
+    number("modulus_own", "Modulus, override", "GPa", 5, 220, "if not Boat's", format="0.0"),
     calculated("rate", "Grows by", "1e-6/K", 'IF([rate_own]="";boat_mast_rate;[rate_own])', "with warmth, used", format="0.0"),
     calculated("modulus", "Modulus", "GPa", 'IF([modulus_own]="";boat_mast_modulus;[modulus_own])', "used", format="0.0"),
-    number("area_own", "Area, own", "mm²", 50, 50000, "of the metal, from the mast maker's list", format="0"),
-    number("inertia_fore_own", "Second moment, fore and aft, own", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
-    number("inertia_out_own", "Second moment, athwartships, own", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
+    number("area_own", "Area, override", "mm²", 50, 50000, "of the metal, from the mast maker's list", format="0"),
+    number("inertia_fore_own", "Second moment, fore and aft, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
+    number("inertia_out_own", "Second moment, athwartships, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
     calculated("area", "Area", "mm²", 'IF([area_own]<>"";[area_own];IF([wall]="";"";RIG.TUBE.AREA([width];[section];[wall])))', "used: as typed, or of an elliptical tube; blank until the wall is measured", format="0"),
     calculated("inertia_fore", "Second moment, fore and aft", "cm⁴", 'IF([inertia_fore_own]<>"";[inertia_fore_own];IF([wall]="";"";RIG.TUBE.INERTIA([section];[width];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
     calculated("inertia_out", "Second moment, athwartships", "cm⁴", 'IF([inertia_out_own]<>"";[inertia_out_own];IF([wall]="";"";RIG.TUBE.INERTIA([width];[section];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),

@@ -75,9 +75,9 @@ LONGEST = (
 
 
 EXACTLY = (
-    f'IF([kind]="{ROPE}";[rope.family]&", diameter "&[rope.size]&" mm, break load "&[rope.break_load]&" kN ("&IF([rope.status]="{CERTIFICATE}";"with certificate";[rope.status]&", certificate asked for")&"), EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
+    f'IF([kind]="{ROPE}";[rope.family]&", diameter "&[rope.size]&" mm, breaking load "&[rope.break_load]&" kN ("&IF([rope.status]="{CERTIFICATE}";"with certificate";[rope.status]&", certificate asked for")&"), EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
     f'IF([kind]="{ROD}";IF([rod.construction]="{UNKNOWN}";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm";'
-    f'IF([kind]="{BOLT}";"stud, thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: tang list";'
+    f'IF([kind]="{BOLT}";"stud, thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: stub list";'
     f'IF([kind]="{SLEEVE}";[sleeve.material]&IF([sleeve.material]="";"";", ")&"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", bore to slide over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
     f'IF([kind]="{RING}";"groove "&[ring.groove]&" mm at its bottom, hole "&[ring.hole]&" mm, working load "&[ring.load]&" kN ("&[ring.status]&")";'
     f'IF([kind]="{SUNDRY}";[sundry.exactly]&"";""))))))'
@@ -97,7 +97,7 @@ ORDER = Table(
         *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it", 38),
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
         calculated("each", "For each", "", f'IF([kind]="{SUNDRY}";[sundry.each];"")', "what a sundry is counted by", width=17),
-        calculated("needed", "Needed", "", NEEDED, "as the rows of Stays, Tangs and Chainplates add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
+        calculated("needed", "Needed", "", NEEDED, "as the rows of Stays, Stubs and Chainplates add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
         calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="#,##0;-#,##0;–"),
         calculated(
             "unit",
@@ -107,7 +107,7 @@ ORDER = Table(
             "of the quantity",
             width=28,
         ),
-        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the tang list", format="#,##0;-#,##0;–"),
+        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the stub list", format="#,##0;-#,##0;–"),
         calculated("exactly", "What exactly", "", EXACTLY, "from the Library, for whoever sells it; EA is the least, the load of a ring its working load", width=68),
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
         calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=20),
@@ -118,7 +118,7 @@ ORDER = Table(
     ),
     rules=(
         Rule("boat", WAITS, "AND([needed]<>0;boat_wrong_boat>0)", "Boat: {boat_first}"),
-        Rule("needed", WAITS, "ISERROR([needed])+ISERROR([longest])+ISERROR([exactly])+ISERROR([quantity])*ISERROR(SUM(tangs_bevel;tangs_top))>0", "rows of Stays, Tangs and Chainplates", "needed"),
+        Rule("needed", WAITS, "ISERROR([needed])+ISERROR([longest])+ISERROR([exactly])+ISERROR([quantity])*ISERROR(SUM(tangs_bevel;tangs_top))>0", "rows of Stays, Stubs and Chainplates", "needed"),
         Rule("item.lost", WAITS, f"AND([in_library]=0;OR(boat_wrong_boat>0;{IN_USE}))", "Library: {name}", "name"),
         Rule("item", FIX, f"IF(boat_wrong_boat>0;FALSE();AND([in_library]=0;NOT({IN_USE})))", "Library has no {kind} of this name: give it a row there, or take this one out", "name"),
         *(Rule(f"{kind}.row", WAITS, f'IF([kind]="{kind}";{stopped(kind)};FALSE())', "Library: {name}", "name") for kind in KINDS),
@@ -159,7 +159,7 @@ CONTROL = Table(
             "In the rows",
             "",
             "".join(f'IF([name]="{kind}";{total};' for kind, total in ROWS.items()) + "NA()" + ")" * len(ROWS),
-            "sum over Stays, Tangs, Chainplates or the Library, whatever their keys",
+            "sum over Stays, Stubs, Chainplates or the Library, whatever their keys",
             format="0.0##",
         ),
         calculated("price", "Price", "", f'IF([name]="{EVERY_ROW}";SUM(order_total);SUMPRODUCT((order_kind=[name])*1;order_total))', "of all that has a price, in the boat's currency", format="#,##0.00"),
@@ -174,7 +174,7 @@ CONTROL = Table(
             "Order has {ROUND([ordered];3)}, the rows need {ROUND([rows];3)}",
             remedy="an item is missing from Order or is there twice",
         ),
-        Rule("needed", WAITS, "ISERROR([ordered])+ISERROR([rows])+ISERROR([price])>0", "rows of Stays, Tangs and Chainplates", "ordered"),
+        Rule("needed", WAITS, "ISERROR([ordered])+ISERROR([rows])+ISERROR([price])>0", "rows of Stays, Stubs and Chainplates", "ordered"),
         Rule("rows", WAITS, f'AND([name]="{EVERY_ROW}";boat_mend>0)', "rows to fix: {boat_mend}"),
         Rule("danger", WAITS, f'AND([name]="{EVERY_ROW}";boat_danger>0)', "rows in danger: {boat_danger}"),
     ),

@@ -13,13 +13,13 @@ START = (
     "Until then the checks say what they wait for on Boat. Then go down the sheet and question every value.",
     "Masts: one row per mast: where its foot stands, rake, height, width and section. Rake and section of a mizzen are its own.",
     "Add a Stay in the menu Rigging asks for a stay's kind, its points and what hung there, and fills its rows on Points, Stays and "
-    "Tangs, both sides at once. Or fill them by hand:",
+    "Stubs, both sides at once. Or fill them by hand:",
     "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
     "on either side without a minus.",
     "Stays: one row per stay; one that stays wire, as under a furler, says so under Made of. Pick its points and its wire, "
     "and where its load comes from. A shroud over a spreader needs the tip under Via, over two the upper one there. A load that is not from the righting moment "
     "gives no pretension: measure what the wire is set up to (a gauge, or RIG.TENSION.PLUCK from its note) and type it.",
-    "Tangs: one row per stub, each for one stay by name. Where one bolt holds two, as a fore and an aft lower, the second is picked under "
+    "Stubs: one row per stub, each for one stay by name. Where one bolt holds two, as a fore and an aft lower, the second is picked under "
     "Outer stay. Once a bolt is made, say how, and type its plain shank as measured.",
     "Chainplates: one row per point where stays end below: metal with what it holds, or a loop of rope. All that hangs there is summed.",
     "Check stands after every name: it says OK, or what is wrong. What begins with fix or danger has to be put right; the rest is for "
@@ -53,11 +53,11 @@ UNCHECKED = (
     "How the mast bends between stays of unlike heights, and what each stay carries heeled, warm and cold. Stays of a picked Kind "
     "that pull against each other at one height are compared.",
     "A length that comes from points alone. Measure the wire that comes down as well, pulled straight, before any rope is cut; what "
-    "both agree on is typed under Length, own.",
+    "both agree on is typed under Length, measured.",
     "How the lashing's end is made fast, and what joins the stays where a backstay splits.",
     "Age and condition of wire that stays, and its terminals: it is looked at and renewed by its own rules.",
     "Fatigue and crevice corrosion of a bolt that stands out from the mast: it is renewed with the rope.",
-    "One leg of a split backstay alone, a stub that is lost in a gust: the blow of the fall is in no margin.",
+    "One leg of a split backstay alone, a stub that is lost in a gust: the blow of the fall is in no safety factor.",
     "The strength of the rod while its crushing strength is blank in Library, how it is built, and the end plate.",
     "What holds a ring or a pin on the mast, and a pin itself; of a ring only the maker's working load.",
     "Spreaders, the rope over a spreader's tip, and the mast as a column.",
@@ -72,8 +72,8 @@ TYPING = (
     '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date. On Boat only numbers are taken.',
     'To turn a unit into another, type =RIG.READ("4 1/2 in";"mm") into any empty cell and type what it shows. A cell that says what '
     "it takes refuses a formula.",
-    "An own value stands in a column of its own and wins over the boat's default. Never type over a formula.",
-    "Stays, Tangs and Masts show what is typed always and the results; the rest is folded. The columns behind say what each fold holds; the + above opens it, "
+    "An override has a column of its own and wins over the boat's default. Never type over a formula.",
+    "Stays, Stubs and Masts show what is typed always and the results; the rest is folded. The columns behind say what each fold holds; the + above opens it, "
     "and an opened block is printed, too. Columns headed Yours are for whatever you like.",
     "Insert columns of your own wherever you like. One beside a white cell takes over its limits: Data > Validity, allow all values. For more rows, take Add Rows in the menu Rigging; the last ready row "
     "stays empty.",

@@ -52,7 +52,7 @@ STAY_LIST = (
     shown("rope", "Rope", "", ROPE_OR_WIRE, 39),
     shown("cut", "Cut", "mm", listed("drawn_stay_at", "stays_cut"), 13, "0"),
     shown("span", "Throat to throat", "mm", listed("drawn_stay_at", "stays_span"), 15, "0"),
-    shown("margin", "Margin", "", listed("drawn_stay_at", "stays_margin"), 13, "0.00"),
+    shown("margin", "Safety factor", "", listed("drawn_stay_at", "stays_margin"), 13, "0.00"),
     shown("weakest", "Weakest link", "", listed("drawn_stay_at", "stays_weakest"), 17),
     shown("spare", "its spare", "", listed("drawn_stay_at", "stays_spare"), 12, "0 %"),
     shown("gap", "Gap", "mm", listed("drawn_stay_at", "stays_take_up_left"), 12, "0"),
@@ -145,7 +145,7 @@ SHEET = Sheet(
         cells=(
             (0, 2, rig_open.NEXT, "next"),
             (LISTED_AT + 1, STAY_HEAD - 1, heading("rig_stays", STAYS_LISTED, STAYS, "Stays", "Stays"), "block"),
-            (LISTED_AT + 1, STUB_HEAD - 1, heading("rig_stubs", STUBS_LISTED, STUBS, "Stubs", "Tangs"), "block"),
+            (LISTED_AT + 1, STUB_HEAD - 1, heading("rig_stubs", STUBS_LISTED, STUBS, "Stubs", "Stubs"), "block"),
             (LISTED_AT + 1, OPEN_HEAD, rig_open.COUNTS, "block"),
             *((LISTED_AT + 1, OPEN_HEAD + at, f'=IF(COUNT(case_step_key)<{at};"";{clipped(rig_open.case(at), LETTERS)})', "note") for at in range(1, OPEN + 1)),
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 1, f"={rig_open.RESTS_LINES[0]}", "note"),

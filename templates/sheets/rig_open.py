@@ -34,7 +34,7 @@ TABLES = (
     ("masts", "Masts", 3, 1),
     ("points", "Points", 5, 2),
     ("stays", "Stays", 7, OPEN),
-    ("tangs", "Tangs", 8, OPEN),
+    ("tangs", "Stubs", 8, OPEN),
     *((table, title.partition(",")[0], 10 + at, 1) for at, (table, title) in enumerate(boat.TABLES.items()) if table not in ("masts", "points", "stays", "tangs")),
 )
 BY_STATE = SEVERITY.format("TABLE_state")

@@ -1,4 +1,4 @@
-"""Side view: the stub of the picked Tangs row, drawn live as an XY chart with equal scales.
+"""Side view: the stub of the picked Stubs row, drawn live as an XY chart with equal scales.
 
 Each line of the drawing is a run of points; x is outboard from the mast's face, z is up from the bolt's centre.
 The drawing shows a square of fixed size, so that a length is the same in both directions.
@@ -130,7 +130,7 @@ PAGE = Page("view", Item("stub", "Stub", why="pick one", choices="tangs_name", t
 
 SHEET = Sheet(
     "Side view",
-    "Pick a stub of Tangs; outboard is right, all in mm. Not to cut by: the mark-out sheet is 1:1.",
+    "Pick a row of Stubs; outboard is right, all in mm. Not to cut by: the mark-out sheet is 1:1.",
     page=PAGE,
     landscape=False,
     widths=(58, 42, 17, *[15] * (len(LINES) - 1)),

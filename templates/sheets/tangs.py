@@ -1,4 +1,4 @@
-"""Tangs: one row per stub of rod on the mast bolt: what to saw, drill and assemble, and what it holds."""
+"""Stubs: one row per stub of rod on the mast bolt: what to saw, drill and assemble, and what it holds."""
 
 from typing import Any
 
@@ -130,16 +130,16 @@ TWO_EYES = block(
 
 SAW = block(
     "Saw and fit",
-    choice("rod_own", "Rod, own", "rod_name", "if not the boat's", width=28),
+    choice("rod_own", "Rod, override", "rod_name", "if not the boat's", width=28),
     calculated("rod", "Rod", "", 'IF([rod_own]="";boat_rod;[rod_own])', "rod used", choices="rod_name", width=22),
     calculated("rod_size", "Rod", "mm", "[rod.size]", "diameter", format="0.0"),
-    calculated("rod_needed", "Least rod", "mm", "RIG.NEED.ROD([rope_most];[bolt_hole];[bevel];boat_rod_least;[ligament_least])", "for the rope's bend and the rod above the bolt", format="0.0"),
+    calculated("rod_needed", "Minimum rod", "mm", "RIG.NEED.ROD([rope_most];[bolt_hole];[bevel];boat_rod_least;[ligament_least])", "for the rope's bend and the rod above the bolt", format="0.0"),
     calculated("bevel", "Bevel", "°", if_two("RIG.DOUBLE.BEVEL([angle];[turn];[angle_2];[turn_2];boat_extra)", "RIG.TANG.BEVEL([angle];boat_extra)"), "from square", format="0.0", width=13),
-    number("top_own", "Short side, own", "mm", 3, 300, "short side, if not the shortest", format="0.0"),
+    number("top_own", "Short side, override", "mm", 3, 300, "short side, if not the shortest", format="0.0"),
     calculated("top", "Short side", "mm", f'IF([top_own]="";CEILING({shortest_top("boat_clearance")};boat_saw_step);[top_own])', "on top", format="0.0", width=13),
     calculated("base", "Long side", "mm", "RIG.TANG.BASE([rod_size];[bevel];[top])", "below; the short side is on top", format="0.0", width=13),
     calculated("face", "Bevelled face", "mm", "RIG.TANG.FACE([rod_size];[bevel])", "height of the bevelled end", format="0.0"),
-    number("girth_own", "End plate's girth, own", "mm", 10, 1500, "tape round the plate, if it is not cut as the mark-out sheet shows", format="0"),
+    number("girth_own", "End plate's girth, override", "mm", 10, 1500, "tape round the plate, if it is not cut as the mark-out sheet shows", format="0"),
     calculated("girth", "End plate's girth", "mm", 'IF([girth_own]="";PI()*[rod_size]+2*[rise];[girth_own])', "round the rod's circle drawn out upwards", format="0"),
     calculated("fit", "Eye", "", "RIG.LOOP.FIT([eye];[rod_size];[rope_size];[sleeve_wall];[girth];boat_throat)", "does it close over the rod and pass over the end plate", width=38),
 )
@@ -157,7 +157,7 @@ DRILL = block(
         "at which the stub is just upright with the eye at the end plate",
         format="0.00",
     ),
-    number("hole_own", "Hole, own", "mm", 1, 300, "if not the calculated one", format="0.0"),
+    number("hole_own", "Hole, override", "mm", 1, 300, "if not the calculated one", format="0.0"),
     calculated(
         "hole",
         "Hole down",
@@ -170,12 +170,12 @@ DRILL = block(
     ),
     calculated("exit", "Hole comes out", "mm", "RIG.TANG.EXIT([rod_size];[bevel];[top];[hole])", "below the top of the square end; the plate is drilled there", format="0.0", width=13),
     calculated("bolt_hole", "Drill", "mm", "[bolt_size]+boat_hole_play", "diameter of the hole", format="0.0", width=13),
-    calculated("ligament_least", "Least above bolt", "mm", "MAX(boat_ligament;boat_ligament_hole*[bolt_hole])", "of rod; a stub worn to less is retired", format="0.0"),
+    calculated("ligament_least", "Minimum above bolt", "mm", "MAX(boat_ligament;boat_ligament_hole*[bolt_hole])", "of rod; a stub worn to less is retired", format="0.0"),
     calculated("hole_high", "Hole, highest", "mm", "[ligament_least]+[bolt_hole]/2", "at which the least of the rod is left above the bolt", format="0.00"),
     calculated("ligament", "Rod above bolt", "mm", "RIG.TANG.LIGAMENT([hole];[bolt_hole])", "at the mast; it wears", format="0.0"),
     calculated("ligament_end", "Rod below bolt", "mm", "RIG.TANG.LIGAMENT.END([rod_size];[bevel];[top];[hole];[bolt_hole])", "at the outer end", format="0.0"),
     calculated("upright", "Load below bolt", "mm", if_two("[upright_out]", "RIG.TANG.UPRIGHT([rod_size];[bevel];[top];[hole])"), "eye in the middle of the top, of two the outer at the end plate; positive stays the right way up", format="0.0"),
-    calculated("upright_worst", "Load below bolt, worst", "mm", "[hole_worst]-[hole]", "eye at the end plate; the check goes by this one", format="0.0", width=21),
+    calculated("upright_worst", "Load below bolt, worst", "mm", "[hole_worst]-[hole]", "eye at the end plate; the check uses this one", format="0.0", width=21),
     calculated(
         "room_left",
         "Left under stop",
@@ -188,7 +188,7 @@ DRILL = block(
 
 ASSEMBLE = block(
     "Assemble",
-    choice("bolt_own", "Bolt, own", "bolt_name", "if not the boat's", width=26),
+    choice("bolt_own", "Bolt, override", "bolt_name", "if not the boat's", width=26),
     calculated("bolt", "Bolt", "", 'IF([bolt_own]="";boat_bolt;[bolt_own])', "bolt used", choices="bolt_name", width=18),
     calculated("bolt_size", "Bolt", "mm", "[bolt.size]", "diameter", format="0.0"),
     choice("bolt_made", "Bolt made", BOLT_MADE, "stamped with its class, or turned from bar; blank: not made yet, to be as in Library", width=24),
@@ -204,9 +204,9 @@ ASSEMBLE = block(
 
 THROUGH = block(
     "Through the mast",
-    number("mast_width_own", "Mast's width, own", "mm", 20, 1000, "outside to outside at the bolt, where it is not as on Masts, as where it tapers", format="0.0"),
-    number("mast_fore_own", "Mast's section, own", "mm", 20, 1000, "fore and aft, if not as on Masts", format="0.0"),
-    number("wall_own", "Mast's wall, own", "mm", 0.5, 30, "if not as on Masts", format="0.0"),
+    number("mast_width_own", "Mast's width, override", "mm", 20, 1000, "outside to outside at the bolt, where it is not as on Masts, as where it tapers", format="0.0"),
+    number("mast_fore_own", "Mast's section, override", "mm", 20, 1000, "fore and aft, if not as on Masts", format="0.0"),
+    number("wall_own", "Mast's wall, override", "mm", 0.5, 30, "if not as on Masts", format="0.0"),
     calculated("mast_width", "Mast's width", "mm", 'IF([mast_width_own]="";[mast.width];[mast_width_own])', "used", format="0.0"),
     calculated("saddle", "Hollow behind", "mm", "RIG.TANG.SADDLE([rod_size];IF([mast_fore_own]=\"\";[mast.section];[mast_fore_own])/2;[mast_width]/2)", "to fill where the mast curves away", format="0.0"),
     calculated("wall", "Mast's wall", "mm", 'IF([wall_own]="";IF([mast.wall]="";"";[mast.wall]);[wall_own])', "used; blank until it is measured", format="0.0"),
@@ -250,14 +250,14 @@ HOLDS = block(
     calculated("off", "Pull off the middle", "mm", if_two(both_bend(f"{HELD_AT_MIDDLE}-{IN_MIDDLE.format('COS')}", f"+{IN_MIDDLE.format('SIN')}") + "/[across]", "ABS([arm]/COS(RADIANS([angle]))-[root]-[grip]/2)"), "of the bolt in the stub, the eyes in the middle of their play", format="0.0"),
     calculated("on_bolt", "On the bolt", "kN", if_two("SQRT([across]^2+[along_bolt]^2)", "[load]"), "the load of its stay, or of two the sum as forces in space", format="0.0"),
     calculated("bolt_angle", "… at an angle of", "°", if_two("DEGREES(ATAN2([across];[along_bolt]))", "[angle]"), "from the mast face", format="0.0"),
-    calculated("arm_worst", "Lever, worst", "mm", if_two(both_bend() + "/[on_bolt]", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root];[top]/2+[aside])"), "eye at the end plate, of two both as far out as they may lie; the bolt is judged by this one", format="0.0"),
+    calculated("arm_worst", "Lever, worst", "mm", if_two(both_bend() + "/[on_bolt]", "RIG.TANG.ARM([rod_size];[bevel];[top];[hole];[angle];[root];[top]/2+[aside])"), "eye at the end plate, of two both as far out as they may lie; the bolt is checked with this one", format="0.0"),
     calculated("moment", "Moment", "N·m", "RIG.TANG.MOMENT([on_bolt];[arm_worst])", "in the bolt at the mast", format="0"),
     calculated("straight", "Stays straight to", "N·m", bends("1;boat_bolt_straight"), "moment up to which the bolt is straight again afterwards", format="0"),
     calculated("bolt_moment", "Bolt bends at", "N·m", bends("boat_gamma;boat_bolt_bending"), "design moment of the plain shank, or of shank and thread as they were made", format="0"),
     calculated("bolt_shear", "Bolt in shear", "kN", "RIG.BOLT.SHEAR(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt_strength];1;boat_bolt_shear;boat_gamma)", "design capacity, one plane, thread counted", format="0.0"),
     calculated("bolt_tension", "Bolt in tension", "kN", "RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt_strength];boat_gamma)", "design capacity", format="0.0"),
     calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[bolt_angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay, or of two the sum, at which the bolt is used up; compare the wire's break", format="0.0"),
-    calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[on_bolt]/boat_margin_metal-1", "over the margin for metal", format="0 %", width=13),
+    calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[on_bolt]/boat_margin_metal-1", "over the safety factor for metal", format="0 %", width=13),
     calculated("would_do", "Would do", "", WOULD_DO, "smallest bolt and rod of the Library that do together; blank while those above do", width=34),
 )
 
@@ -265,12 +265,12 @@ WALL_AND_ROD = block(
     "Wall and rod",
     calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([on_bolt];[bolt_angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast", format="0.0"),
     calculated("wall_capacity", "Wall holds", "kN", 'IF(OR([wall]="";[proof]="");"";RIG.PIN.BEARING([bolt_size];[wall];[proof];boat_wall_gamma))', "blank until wall and proof stress are known", format="0.0"),
-    calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the margin for metal", format="0 %", width=13),
+    calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the safety factor for metal", format="0 %", width=13),
     calculated("pressure", "Rope on rod", "MPa", if_two("MAX(RIG.ROPE.PRESSURE([load];[rope_size];[rod_size]);RIG.ROPE.PRESSURE([load_2];[rope_size_2];[rod_size]))", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])"), "mean pressure, of two eyes the higher", format="0.0"),
     calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([on_bolt];[bolt_angle];[bolt_size];[grip];" + if_two("[moment_middle]/[on_bolt]+([root]+[grip]/2)*COS(RADIANS([bolt_angle]))", "[arm_worst]") + ";[root])", "largest pressure, eye at the end plate", format="0.0"),
     calculated("rod_shear", "Rod in shear", "MPa", "RIG.ROD.SHEAR([on_bolt];[bolt_angle];[ligament];[grip])", "on either side of the bolt, which would tear out upwards", format="0.0"),
-    calculated("rod_margin", "Rod", "margin", 'IF([rod.crushing]="";"";IF([rod.shear]="";RIG.ROD.MARGIN(MAX([bearing];[pressure]);[rod.crushing]);RIG.ROD.MARGIN(MAX([bearing];[pressure]);[rod.crushing];[rod_shear];[rod.shear])))', "of its crushing and shear strength; blank until Library has them", format="0.00"),
-    calculated("rod_spare", "Rod", "spare", 'IF([rod_margin]="";"";[rod_margin]/boat_margin-1)', "over the margin for rope: glass-epoxy breaks without warning", format="0 %"),
+    calculated("rod_margin", "Rod", "safety factor", 'IF([rod.crushing]="";"";IF([rod.shear]="";RIG.ROD.MARGIN(MAX([bearing];[pressure]);[rod.crushing]);RIG.ROD.MARGIN(MAX([bearing];[pressure]);[rod.crushing];[rod_shear];[rod.shear])))', "of its crushing and shear strength; blank until Library has them", format="0.00"),
+    calculated("rod_spare", "Rod", "spare", 'IF([rod_margin]="";"";[rod_margin]/boat_margin-1)', "over the safety factor for rope: glass-epoxy breaks without warning", format="0 %"),
     calculated("rests", "No certificate", "", f'TEXTJOIN(", ";TRUE();{unproven("bolt", "bolt")};IF([rod_margin]="";"";{unproven("rod", "rod")}))', "what this stub rests on that has no certificate; Status in Library says what its figures come from", width=28),
     calculated("mass", "Mass", "kg", "RIG.TANG.MASS([rod_size];[bevel];[top];[rod.density])", "of one stub", format="0.000"),
 )
@@ -296,7 +296,7 @@ ROOM = block(
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
     calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR(MIN([angle];[angle_2]);1)=0;0;[up]-{LIES_BELOW}))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
     calculated("crowded", "Stubs in the way", "", CROWDED, "stubs below that stand higher than the height down to which nothing may stand", format="0"),
-    calculated("alike", "Made as it is", "", ALIKE, "of the rows at its height: with its bolt, number of stubs on it and width of the mast; blank where it is no pair", format="0"),
+    calculated("alike", "Rows made like it", "", ALIKE, "of the rows at its height: with its bolt, number of stubs on it and width of the mast; blank where it is no pair", format="0"),
     calculated("stubs", "Stubs of its stay", "", f'IF([stay]="";"";IFERROR(MAX({times("stay")};{times("stay_2")});""))', "on how many stubs its stay lies, or one of its two; there may be one", format="0"),
 )
 
@@ -312,10 +312,10 @@ LOST = block(
     "If the rod is lost",
     calculated("drop", "Slack", "mm", "RIG.TANG.DROP([rod_size];[bevel];[top];[hole];[eye];[bolt_size];[rope_size];[sleeve_wall];" + if_two("[seat_in]", "[top]/2") + ")", "the eye falls on the bolt", format="0.0"),
     calculated("tension_left", "Tension left", "kN", "RIG.TENSION.AFTER([stay.pretension];[drop];[stay.length];[stay.stiffness])", "0 means slack: seen at once", format="0.0"),
-    calculated("bare_margin", "Eye on the bare bolt", "margin", on_the_bare_bolt("stay", ""), "of the eye alone, not of the bolt and not in the blow of the fall, to get home; the mast stands on a slack stay then", format="0.00"),
+    calculated("bare_margin", "Eye on the bare bolt", "safety factor", on_the_bare_bolt("stay", ""), "of the eye alone, not of the bolt and not in the blow of the fall, to get home; the mast stands on a slack stay then", format="0.00"),
     calculated("drop_2", "Outer: slack", "mm", if_two("RIG.TANG.DROP([rod_size];[bevel];[top];[hole];[eye_2];[bolt_size];[rope_size_2];[sleeve_wall_2];[seat_out])"), "the outer eye falls on the bolt, too", format="0.0"),
     calculated("tension_left_2", "Outer: tension left", "kN", if_two("RIG.TENSION.AFTER([stay_2.pretension];[drop_2];[stay_2.length];[stay_2.stiffness])"), "0 means slack", format="0.0"),
-    calculated("bare_margin_2", "Outer eye on the bare bolt", "margin", if_two(on_the_bare_bolt("stay_2", "_2")), "as that of the first", format="0.00"),
+    calculated("bare_margin_2", "Outer eye on the bare bolt", "safety factor", if_two(on_the_bare_bolt("stay_2", "_2")), "as that of the first", format="0.00"),
     text("note", "Note", "anything to remember", width=30),
 )
 
@@ -328,7 +328,7 @@ ROOM_NEEDED = "[room]-RIG.TANG.GAP([room];[bevel];[top];[hole_worst]-boat_drill_
 
 TANGS = Table(
     "tangs",
-    "Tangs",
+    "Stubs",
     ready=8,
     lines=3,
     typed=("stay", "stay_2", "number", "sides", "room"),
@@ -394,7 +394,7 @@ TANGS = Table(
 )
 
 SHEET = Sheet(
-    "Tangs",
+    "Stubs",
     "One row per stub of rod on the mast; fill what has a *. Mark-Out Sheet in the menu Rigging prints the stub you are in at 1:1.",
     (TANGS,),
     cautions=(ALOFT,),

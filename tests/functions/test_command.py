@@ -101,12 +101,12 @@ def test_a_text_argument_stays_a_text():
 @pytest.mark.parametrize(
     "words, parts",
     [
-        (["RIG.BURY", "0"], ["0 mm was given", "allowed is a number above 0 and up to 100 mm"]),
+        (["RIG.BURY", "0"], ["got 0 mm", "must be above 0 and up to 100 mm"]),
         (["RIG.BURY"], ["rope", "missing"]),
         (["RIG.BURY", "9", "72", "1"], ["takes 2 arguments", "3 were given"]),
         (["RIG.BURY", "12,5"], ["12,5", "without a unit", "mm"]),
         (["RIG.BURY", "6;8"], ["range of cells"]),
-        (["RIG.BURY", "1e400"], ["inf mm was given"]),
+        (["RIG.BURY", "1e400"], ["got inf mm"]),
         (["RIG.BURI", "9"], ["RIG.BURI", "RIG.BURY"]),
         (["xyzzy"], ["xyzzy", "RIG.BURY 9"]),
         ([], ["RIG.BURY 9"]),

@@ -65,7 +65,7 @@ def test_the_shortest_bury_with_full_strength():
     assert bury(10, 45) == 450
     # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105: 24 diameters are for ordinary braid
     for diameters in (24, 44.9, 0):
-        with pytest.raises(BadInput, match="from 45"):
+        with pytest.raises(BadInput, match="45"):
             bury(10, diameters)
 
 
@@ -84,7 +84,7 @@ def test_light_measuring_tension(rope):
 
 @pytest.mark.parametrize("rope, measured", [(8, 40), (10, 60), (12, 90)])
 def test_the_light_tension_is_far_below_what_is_held_for_long(rope, measured):
-    # invented break loads in the usual band of 12-strand HMPE; common practice, no source
+    # invented breaking loads in the usual band of 12-strand HMPE; common practice, no source
     assert bench_tension(rope) < 0.01 * measured
 
 

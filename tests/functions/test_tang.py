@@ -195,7 +195,7 @@ def test_too_flat_a_stay_for_a_stub(out_angle, extra):
 
 def test_the_largest_bevel_there_is():
     assert bevel(33) == 35
-    with pytest.raises(BadInput, match=r"36 ° was given.*friction"):
+    with pytest.raises(BadInput, match=r"got 36 °.*friction"):
         face(40, 36)
 
 

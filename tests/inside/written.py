@@ -6,7 +6,7 @@ It runs in a test's own Python and, as a file beside the component of the tests,
 import importlib
 
 ROOM = "extension.loftsheet_office." if "." in __name__ else "loftsheet_office."
-LISTS = ("Order", "Make-up list", "Tang cutting list")
+LISTS = ("Order", "Make-up list", "Stub cutting list")
 
 
 def order(book, path, units="metric", lists=LISTS, own=(), desktop=None, paper="A4"):

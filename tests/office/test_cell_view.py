@@ -79,7 +79,7 @@ def test_the_working_of_an_error_says_where_it_begins(sheet):
     sheet.getCellRangeByName("C1").Formula = "=ORG.LOFTSHEET.RIG.WORKING(A2)"
     words = sheet.getCellRangeByName("C1").String
     assert "begins in Sheet1.A1" in words
-    assert "0 mm was given" in words
+    assert "got 0 mm" in words
 
 
 @pytest.mark.parametrize(

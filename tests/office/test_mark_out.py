@@ -272,7 +272,7 @@ def test_the_words_beside_the_dimensions_are_their_lengths(sheet):
 
 
 def test_the_hole_is_drawn_between_its_highest_and_its_lowest(sheet):
-    """Least rod above the bolt: the larger of 8 mm and 0.75 of the hole; lowest: the stub is just upright."""
+    """Minimum rod above the bolt: the larger of 8 mm and 0.75 of the hole; lowest: the stub is just upright."""
     stub = sheet.stub
     highest = max(8.0, 0.75 * stub.bolt_hole) + stub.bolt_hole / 2
     lowest = stub.rod / 2 * math.cos(stub.bevel) - (stub.top - stub.thick / 2) * math.sin(stub.bevel)
@@ -322,7 +322,7 @@ def test_numbers_are_those_of_the_schedule(sheet, demo):
         "Pull acts below the bolt (keeps it upright) by": "upright",
         "Tension at which the bolt is used up": "bolt_capacity",
         "Working load of the stay": "load",
-        "Break load of the wire replaced": "wire_break",
+        "Breaking load of the wire replaced": "wire_break",
         "Stay leaves the mast face at": "angle",
         "Bolt inside plate and washers": "outside",
         "… retire the stub when it is under": "ligament_least",
@@ -568,10 +568,10 @@ def test_a_wall_that_was_not_measured_is_not_guessed(office, demo, tmp_path):
 
 
 def test_an_unknown_or_a_double_name_is_refused(office, demo, tmp_path):
-    assert "no row of Tangs is called nobody" in refused(office, demo, tmp_path, "nobody")
+    assert "no row of Stubs is called nobody" in refused(office, demo, tmp_path, "nobody")
     put(demo, "tangs_name", 1, STUB)
     office.recalculate(demo)
-    assert "2 rows of Tangs" in refused(office, demo, tmp_path)
+    assert "2 rows of Stubs" in refused(office, demo, tmp_path)
 
 
 def test_an_unknown_paper_is_refused(office, demo, tmp_path):
@@ -643,11 +643,11 @@ def test_a_missing_folder_is_an_error_of_the_system(office, demo, tmp_path):
 
 
 def test_the_document_is_left_as_it_was(office, demo, tmp_path):
-    sheet = demo.Sheets.getByName("Tangs")
+    sheet = demo.Sheets.getByName("Stubs")
     demo.CurrentController.setActiveSheet(sheet)
     demo.CurrentController.select(sheet.getCellRangeByName("C7:D8"))
     demo.setModified(False)
     draw(office, demo, tmp_path)
     assert not demo.isModified()
-    assert demo.CurrentController.Selection.AbsoluteName.replace("$", "") == "Tangs.C7:D8"
-    assert demo.CurrentController.ActiveSheet.Name == "Tangs"
+    assert demo.CurrentController.Selection.AbsoluteName.replace("$", "") == "Stubs.C7:D8"
+    assert demo.CurrentController.ActiveSheet.Name == "Stubs"

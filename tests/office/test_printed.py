@@ -57,21 +57,21 @@ def test_every_number_and_date_has_room_in_its_column(printed):
 def test_every_page_says_boat_revision_sheet_and_number(printed):
     for at, (words, _) in enumerate(printed, 1):
         assert f"page {at} of {len(printed)}" in words
-    for sheet in ("Points", "Stays", "Tangs", "Order", "Library", "Log"):
+    for sheet in ("Points", "Stays", "Stubs", "Order", "Library", "Log"):
         pages = of_sheet(printed, sheet)
         assert pages and all("Marrowick, revision A of" in words for words in pages), sheet
 
 
 def test_cautions_stand_on_the_first_page_and_where_the_work_is(printed):
     assert all(caution in printed[0][0] for caution in CAUTIONS)
-    assert ALOFT in of_sheet(printed, "Tangs")[0]
+    assert ALOFT in of_sheet(printed, "Stubs")[0]
     assert PULLING in of_sheet(printed, "Bench")[0]
     assert all(caution in of_sheet(printed, "Log")[0] for caution in (PULLING, ALOFT))
 
 
 def test_the_name_of_each_row_stands_on_every_page_of_its_table(printed, demo):
     """Each part of the columns is a page wide, and goes on below with rows that are ready."""
-    for sheet in ("Stays", "Tangs"):
+    for sheet in ("Stays", "Stubs"):
         names = [name for name in named.column(demo, f"{sheet.lower()}_name") if name]
         pages = of_sheet(printed, sheet)
         assert {sum(name in words for words in pages) for name in names} == {parts(sheet)}, sheet
@@ -105,7 +105,7 @@ def test_columns_that_only_the_office_needs_stay_off_the_paper(printed):
 def test_a_folded_block_stays_off_the_paper(running_office, demo_file, demo, tmp_path):
     """As it opens: what is typed and results, and a page of notes."""
     folded = printed_pages(running_office, demo_file, tmp_path / "folded.pdf")
-    for sheet in ("Stays", "Tangs"):
+    for sheet in ("Stays", "Stubs"):
         pages = of_sheet(folded, sheet)
         names = [name for name in named.column(demo, f"{sheet.lower()}_name") if name]
         assert {sum(name in words for words in pages) for name in names} == {2}, sheet

@@ -80,7 +80,7 @@ QUESTIONS = {
     "a stainless bolt said to be of alloy steel": ("bolt", BOLT, "class", [("bolt", BOLT, "strength", 1400.0), ("bolt", BOLT, "yield_stress", 1250.0)]),
     "a proof stress alone too high": ("bolt", BOLT, "class", [("bolt", BOLT, "yield_stress", 640.0)]),
     "a rope's mass that is a tenth": ("rope", TEN, "mass", [("rope", TEN, "mass", 6.1)]),
-    "the break load of the next size": ("rope", LINE, "thicker", [("rope", LINE, "break_load", 59.0)]),
+    "the breaking load of the next size": ("rope", LINE, "thicker", [("rope", LINE, "break_load", 59.0)]),
     "a ring's load tenfold": ("ring", RING, "load", [("ring", RING, "load", 400.0)]),
     "a ring without metal": ("ring", RING, "hole.large", [("ring", RING, "hole", 30.0)]),
     "a rope of no status": ("rope", TEN, "status.blank", [("rope", TEN, "status", None)]),
@@ -239,7 +239,7 @@ QUESTIONS = {
 FIGURES = {
     "a tape read in the wrong place": "leads fore or aft by 30°",
     "a long eye": "lower eye of 1200 mm is more than 3 times the shortest, 117 mm",
-    "a margin that is missed": "margin 9.00; must be 20.00: none in Library does, it needs a breaking load of 257.5 kN or more",
+    "a margin that is missed": "safety factor 9.00; must be 20.00: none in Library does, it needs a breaking load of 257.5 kN or more",
     "a rig tuned in the sun": "slack when it is 25 K colder than when it was tuned: it is set up to 2.6 kN and loses 3.9 kN",
     "a rig wound up hard": "of its load, 30 % of the wire's breaking load: 10.1 kN is the most",
     "a rig wound up hard where no wire is known": "set up to 54 % of its load",
@@ -266,7 +266,7 @@ FIGURES = {
     "a weak bolt": "M20 A4-70 on FR-4 rod 65 mm would do",
     "a bolt that holds what no such bolt does": "far above the 700 MPa of class 70",
     "a soft rod, on its stay": "rod is short by",
-    "a stay with a margin of its own": "its own margin of 2.50 is looser than Boat's 3.00",
+    "a stay with a margin of its own": "its own safety factor of 2.50 is looser than Boat's 3.00",
 }
 
 
@@ -390,7 +390,7 @@ def test_nothing_is_short_by_nought_percent(demo):
         assert "chainplate is short by less than 1 %" in named.words(demo, "stays", CAP)
     margin, own = (named.cell(demo, "stays", key, CAP) for key in ("margin", "margin_own"))
     with Restored(own, math.ceil(margin.Value * 100) / 100):
-        assert re.search(r"margin ([\d.]+); must be (?!\1)", named.words(demo, "stays", CAP))
+        assert re.search(r"safety factor ([\d.]+); must be (?!\1)", named.words(demo, "stays", CAP))
 
 
 def test_what_nobody_vouches_for_at_a_chainplate_is_noted(demo):
@@ -456,7 +456,7 @@ def test_an_own_length_that_the_lashing_could_not_close_is_questioned(demo):
 
 @pytest.mark.parametrize("column", ["bolt_own", "rod_own", "root", "check"])
 def test_what_reads_a_row_whose_cells_were_shifted_is_not_ok(demo, column):
-    """Cells inserted into one row of Tangs: the stay would read another column's number."""
+    """Cells inserted into one row of Stubs: the stay would read another column's number."""
     from com.sun.star.sheet.CellInsertMode import RIGHT
 
     cell = named.cell(demo, "tangs", column, CAP_STUB)
@@ -538,9 +538,9 @@ def test_a_stub_drilled_as_much_too_low_as_drilling_may_be_off_is_still_upright(
 
 
 def test_order_says_exactly_what_and_what_it_costs(demo):
-    """Break load of rope with certificate, longest piece, sizes of rings; prices added up, and how many are missing."""
+    """Breaking load of rope with certificate, longest piece, sizes of rings; prices added up, and how many are missing."""
     exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
-    due = "break load 116 kN (invented, certificate asked for), EA 4350 kN, 61 g/m"
+    due = "breaking load 116 kN (invented, certificate asked for), EA 4350 kN, 61 g/m"
     assert exactly[TEN] == f"HMPE 12-strand, diameter 10 mm, {due}"
     assert exactly["ring 40 mm"] == "groove 40, hole 24 mm, load 70 kN (invented)"
     assert exactly[ROD] == "filament wound, diameter 65 mm"

@@ -33,7 +33,7 @@ def sides(points):
 
 @pytest.fixture(params=STUBS)
 def stub(request, office, demo):
-    """Says what a column of Tangs holds for a stub that was picked."""
+    """Says what a column of Stubs holds for a stub that was picked."""
     named.cells(demo, "view_stub").String = request.param
     office.recalculate(demo)
     return lambda column: named.cell(demo, "tangs", column, request.param).Value
@@ -51,7 +51,7 @@ def test_the_stub_is_as_tangs_says(demo, stub):
 
 
 def test_the_bolt_goes_through_the_holes(demo, stub):
-    """Its middle is where Tangs has the hole at the mast, and where it comes out of the square end."""
+    """Its middle is where Stubs has the hole at the mast, and where it comes out of the square end."""
     corners, bolt = lines(demo)["stub"], lines(demo)["bolt"]
     middle = sum(z for _, z in bolt[:4]) / 4
     assert (corners[0][1] - middle, bolt[0][1] - bolt[2][1]) == pytest.approx((stub("hole"), stub("bolt_size")))

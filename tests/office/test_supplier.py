@@ -66,7 +66,7 @@ def test_values_only_and_the_order_first(demo, export, tmp_path):
     path = tmp_path / "order.xlsx"
     export(demo, path)
     workbook = openpyxl.load_workbook(path)
-    assert workbook.sheetnames == ["Order", "Make-up list", "Tang cutting list", "Assumptions and cautions"]
+    assert workbook.sheetnames == ["Order", "Make-up list", "Stub cutting list", "Assumptions and cautions"]
     cells = [cell for sheet in workbook for row in sheet.iter_rows() for cell in row]
     assert {cell.data_type for cell in cells} <= {"s", "inlineStr", "n"}
     assert [cell for cell in cells if cell.hyperlink] == []
@@ -156,7 +156,7 @@ def test_the_make_up_list_says_how_it_is_measured(demo, export, tmp_path):
 def test_the_tang_list_says_what_to_saw_drill_and_assemble(demo, export, tmp_path):
     path = tmp_path / "order.xlsx"
     export(demo, path)
-    schedule, found = oracle.Schedule(demo), lists(path)["Tang cutting list"]
+    schedule, found = oracle.Schedule(demo), lists(path)["Stub cutting list"]
     assert list(found) == [stub.text("name") for stub in schedule.rows("tangs")]
     for stub in schedule.rows("tangs"):
         row = found[stub.text("name")]
@@ -190,7 +190,7 @@ def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_pat
     export(demo, path)
     found, said = lists(path), words(path, "Order")["Bolts, nuts, washers"]
     fixings = {line.split(",")[0]: line for line in said.split("\n")}
-    stubs = found["Tang cutting list"].values()
+    stubs = found["Stub cutting list"].values()
     assert {row["Stubs on one bolt"] for row in stubs} == {2}
     bolts = {row["Bolt"] for row in stubs}
     assert len(bolts) == 3
@@ -210,13 +210,13 @@ def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_pat
             for size in {row["Bolt length, mm"] for row in mine}
         }
         if any(many % 1 for many in sizes.values()):
-            assert "lengths: tang list, the larger where two rows share a bolt" in fixings[bolt]
+            assert "lengths: stub list, the larger where two rows share a bolt" in fixings[bolt]
         else:
             assert all(f"{many:g} of {size:g} mm, plain shank" in fixings[bolt] for size, many in sizes.items())
     assert set(fixings) == bolts
     assert sum(row["Bolts"] for row in stubs) * 2 == found["Order"]["self-locking nut"]["Quantity"]
-    assert "2 on each bolt" in words(path, "Tang cutting list")["Nuts"]
-    assert "half a bolt each" in words(path, "Tang cutting list")["Assemble"]
+    assert "2 on each bolt" in words(path, "Stub cutting list")["Nuts"]
+    assert "half a bolt each" in words(path, "Stub cutting list")["Assemble"]
 
 
 def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
@@ -225,7 +225,7 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
     demo.calculateAll()
     path = tmp_path / "order.xlsx"
     export(demo, path)
-    said = words(path, "Tang cutting list")
+    said = words(path, "Stub cutting list")
     assert said["End plate"].startswith("5 mm thick.")
     assert said["Tapered washer"].startswith("Thin edge 1.8 mm,")
     assert said["Flat washer"].startswith("2.5 mm thick")
@@ -234,7 +234,7 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
     assert ": 1 bolt (" in (fixings := words(path, "Order")["Bolts, nuts, washers"])
     assert "; 4 nuts, two at each end, the second locks the first; 2 flat washers, 2.5 mm thick" in fixings
     export(demo, path, units="inches and pounds")
-    assert words(path, "Tang cutting list")["End plate"].startswith("0.197 in thick.")  # 5 mm
+    assert words(path, "Stub cutting list")["End plate"].startswith("0.197 in thick.")  # 5 mm
 
 
 def test_a_wall_that_is_not_measured_is_said_in_place_of_the_tubes_length(demo, export, tmp_path):
@@ -242,7 +242,7 @@ def test_a_wall_that_is_not_measured_is_said_in_place_of_the_tubes_length(demo, 
     demo.calculateAll()
     path = tmp_path / "order.xlsx"
     export(demo, path)
-    stubs = lists(path)["Tang cutting list"].values()
+    stubs = lists(path)["Stub cutting list"].values()
     assert {row["Compression tube, length, mm"] for row in stubs} == {"wall unknown"}
 
 
@@ -252,9 +252,9 @@ def test_an_older_schedule_without_the_tube_is_exported_without_it(office, expor
     path = tmp_path / "order.xlsx"
     export(older, path)
     office.close(older)
-    assert "Compression tube, length, mm" not in lists(path)["Tang cutting list"]["cap stub, port"]
-    assert "Compression tube" not in words(path, "Tang cutting list")
-    assert "Pad" in words(path, "Tang cutting list")
+    assert "Compression tube, length, mm" not in lists(path)["Stub cutting list"]["cap stub, port"]
+    assert "Compression tube" not in words(path, "Stub cutting list")
+    assert "Pad" in words(path, "Stub cutting list")
 
 
 def test_numbers_are_shown_to_the_places_that_the_list_promises(demo, export, tmp_path):
@@ -271,7 +271,7 @@ def test_numbers_are_shown_to_the_places_that_the_list_promises(demo, export, tm
     assert [value for value in numbers if value != round(value, 2)] == []
     assert lists(path)["Order"]["lock-stitching twine"]["Quantity"] == 9.2
     assumed = [row[:3] for row in book["Assumptions and cautions"].iter_rows(values_only=True)]
-    assert ("Rope bought above need", 7, "%") in assumed
+    assert ("Extra rope bought", 7, "%") in assumed
 
 
 def test_every_sheet_says_whose_it_is_and_that_the_demo_is_invented(demo, export, tmp_path):
@@ -296,7 +296,7 @@ def test_inches_and_pounds(demo, export, tmp_path):
     metric, imperial = tmp_path / "metric.xlsx", tmp_path / "imperial.xlsx"
     export(demo, metric)
     export(demo, imperial, units="inches and pounds")
-    for title in ("Make-up list", "Tang cutting list"):
+    for title in ("Make-up list", "Stub cutting list"):
         both = zip(lists(metric)[title].values(), lists(imperial)[title].values())
         for plain, shown in both:
             for (heading, value), words in zip(plain.items(), shown.values()):
@@ -315,7 +315,7 @@ def test_inches_and_pounds(demo, export, tmp_path):
 @pytest.mark.parametrize("units", ["metric", "inches and pounds"])
 def test_a_hole_drilled_as_listed_holds_the_stub_upright(demo, export, tmp_path, units):
     export(demo, tmp_path / "order.xlsx", units=units)
-    listed = lists(tmp_path / "order.xlsx")["Tang cutting list"]
+    listed = lists(tmp_path / "order.xlsx")["Stub cutting list"]
     for name, high, worst in zip(
         *(named.column(demo, f"tangs_{key}") for key in ("name", "hole_high", "hole_worst"))
     ):
@@ -371,7 +371,7 @@ WRONG = {
     "a rope is misspelt": (
         ("stays", "rope_own", "forestay"),
         "HMPE",
-        "forestay: fix Rope, own: there is no HMPE in Library",
+        "forestay: fix Rope, override: there is no HMPE in Library",
     ),
     "a stub's hole is outside": (("tangs", "hole_own", "runner stub, port"), "299", "runner stub, port: fix "),
     "a rod's length is no number": (("rod", "stock", "FR-4 rod 52 mm"), "long", "FR-4 rod 52 mm: fix Stock len"),
@@ -491,7 +491,7 @@ def test_nothing_that_was_invented_is_said_to_be_certified(office, demo, export,
     ]
     assert not any("with certificate" in text for text in every)
     first = openpyxl.load_workbook(path).worksheets[0].cell(2, 1).value
-    ropes = [name for name, row in lists(path)["Order"].items() if "break load" in str(row["What exactly"])]
+    ropes = [name for name, row in lists(path)["Order"].items() if "breaking load" in str(row["What exactly"])]
     assert len(ropes) > 3
     said = first[first.index("No certificate stands behind these figures: ") :]
     assert all(rope in said for rope in ropes)
@@ -541,7 +541,7 @@ def test_title_and_author_are_the_boats(office, demo, export, tmp_path):
     assert (printed.title, printed.author) == (found.title, found.creator)
 
 
-@pytest.mark.parametrize("first", ["Order", "Make-up list", "Tang cutting list"])
+@pytest.mark.parametrize("first", ["Order", "Make-up list", "Stub cutting list"])
 def test_cautions_stand_on_the_first_page(office, demo, export, tmp_path, first):
     from loftsheet.cautions import CAUTIONS
     from pypdf import PdfReader

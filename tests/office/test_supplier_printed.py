@@ -16,7 +16,7 @@ CLEAR = 0.3  # mm
 ROUNDED = 0.05  # the office places letters on 1/100 mm
 PAPERS = {"A4": (297.0, 210.0), "Letter": (279.4, 215.9)}  # across; ISO 216 and ANSI/ASME Y14.1, in mm
 UNITS = ["metric", "inches and pounds"]
-LISTS = ["Order", "Make-up list", "Tang cutting list", "Assumptions and cautions"]
+LISTS = ["Order", "Make-up list", "Stub cutting list", "Assumptions and cautions"]
 
 
 @pytest.fixture
@@ -126,7 +126,7 @@ def longer(title, times):
     return change
 
 
-@pytest.mark.parametrize(("title", "first"), [("Make-up list", "Stay"), ("Tang cutting list", "Stub")])
+@pytest.mark.parametrize(("title", "first"), [("Make-up list", "Stay"), ("Stub cutting list", "Stub")])
 def test_tables_of_a_long_list_have_sheets_of_their_own_and_headings_on_every_page(demo, written, title, first):
     path, pages = written(demo, change=longer(title, 6))
     sheets = [name for name in openpyxl.load_workbook(path).sheetnames if name.startswith(title)]

@@ -35,7 +35,7 @@ def ropes(*columns, **more):
         (
             *name_and_check("Rope", "which"),
             number("size", "Size", "mm", 1, 60, "diameter", required=True),
-            number("ratio", "Ratio", "EA / break load", 5, 100, "stiffness"),
+            number("ratio", "Ratio", "EA / breaking load", 5, 100, "stiffness"),
             text("source", "Source", "where from"),
             choice("maker", "Maker", "maker_name", "who made it"),
             *columns,
@@ -50,10 +50,10 @@ def stays(*columns, **more):
         "Stays",
         (
             *name_and_check("Stay", "which"),
-            choice("rope_own", "Rope, own", "rope_name", "if another"),
+            choice("rope_own", "Rope, override", "rope_name", "if another"),
             number("length", "Length", "mm", 100, 40000, "measured"),
             calculated("rope", "Rope", "", 'IF([rope_own]="";boat_rope;[rope_own])', "used", choices="rope_name"),
-            calculated("margin", "Margin", "", "1", "of the rope"),
+            calculated("margin", "Safety factor", "", "1", "of the rope"),
             *columns,
         ),
         named_by={"stub": ("tangs_stay",)},
@@ -64,7 +64,7 @@ def stays(*columns, **more):
 def tangs():
     stay = choice("stay", "Stay", "stays_name", "whose eye lies on it")
     return Table(
-        "tangs", "Tangs", (*name_and_check("Stub", "which"), stay, calculated("rod", "Rod", "mm", "1", ""))
+        "tangs", "Stubs", (*name_and_check("Stub", "which"), stay, calculated("rod", "Rod", "mm", "1", ""))
     )
 
 

@@ -1,4 +1,4 @@
-"""Add a Stay: its rows on Points, Stays and Tangs, both sides at once, out of one dialog.
+"""Add a Stay: its rows on Points, Stays and Stubs, both sides at once, out of one dialog.
 
 What the kind of stay expects is proposed, and points are picked or typed. Check says of the rows what is missing.
 """

@@ -47,7 +47,7 @@ class List:
     def counted(self) -> str:
         first = [fault for fault in self.found if not fault.follows] or self.found
         rest = len(self.found) - len(first)
-        more = f", and {rest} that most often follow from those above them" if rest else ""
+        more = f", and {rest} that wait for these or follow from them" if rest else ""
         return f"{len(first)} to look at{more}. This window can stay open while you work in the schedule."
 
     def picked(self) -> "Optional[faults.Fault]":

@@ -47,7 +47,7 @@ def choose(desk: Desk) -> "Optional[tuple[str, str, bool]]":
     """Ask for the stub, the paper, and whether a shop cuts from it; None when the user thinks better of it."""
     names, here = stubs(desk)
     if not names:
-        raise Refusal("No stub on Tangs has a name yet. Fill in its row first.")
+        raise Refusal("No row of Stubs has a name yet. Fill in its row first.")
     form = Form(desk, TITLE, width=240)
     form.paragraph("Draws a stub at 1:1, as a PDF to print and as a drawing. Next, you choose the folder.")
     picked = form.choice("~Stub", names, names.index(here) if here in names else 0)

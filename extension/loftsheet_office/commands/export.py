@@ -24,7 +24,7 @@ WITH_RIG = "With the page of the ~rig, a PDF of its own"
 LABELS = {
     "Order": "~Order",
     "Make-up list": "~Make-up list of the stays",
-    "Tang cutting list": "~Tang cutting list",
+    "Stub cutting list": "S~tub cutting list",
 }
 
 

@@ -9,7 +9,7 @@ from typing import Any, Optional
 from ..common.refusal import Refusal
 from ..common.safe_files import InWords, local
 from ..common.values import property_values
-from ..dialogs import choose_file
+from ..dialogs import choose_file, clipboard
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
@@ -81,8 +81,8 @@ def take(desk: Desk, theirs: Library, whose: str) -> None:
 
 def agreed(desk: Desk, label: str, lines: "list[str]", yes: str) -> bool:
     form = Form(desk, TITLE, width=340)
-    form.text(label, "\n".join(lines), height=170)
-    return form.ask(yes) == "yes"
+    text = form.text(label, "\n".join(lines), height=170)
+    return form.ask(yes, copy=("~Copy", lambda: clipboard.copy(desk, text.Text))) == "yes"
 
 
 def put_on_order(book: Any) -> None:

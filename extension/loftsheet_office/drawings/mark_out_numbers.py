@@ -126,5 +126,7 @@ def _eye(stub: Stub, eye: Eye, whose: str) -> "Iterator[Row]":
     if not stub.stay_2:
         yield _row("Tension at which the bolt is used up", stub.bolt_capacity, "kN")
     yield _row(
-        f"{whose}break load of the wire" if whose else "Break load of the wire replaced", eye.wire_break, "kN"
+        f"{whose}breaking load of the wire" if whose else "Breaking load of the wire replaced",
+        eye.wire_break,
+        "kN",
     )

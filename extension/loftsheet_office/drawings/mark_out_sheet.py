@@ -172,7 +172,7 @@ def _pages(parts: "list[Part]", width: float, height: float) -> "Iterator[list[t
         if part.width > width or part.height > height:
             raise Refusal(
                 f"Nothing was drawn: “{part.title}” takes {part.width:.0f} × {part.height:.0f} mm and the page has"
-                f" {width:.0f} × {height:.0f} mm. Mark so large a stub by its numbers on Tangs."
+                f" {width:.0f} × {height:.0f} mm. Mark so large a stub by its numbers on Stubs."
             )
         right = max((left + one.width + GAP for one, left, top in placed if top >= row), default=0.0)
         bottom = max((top + one.height + GAP for one, _, top in placed), default=0.0)

@@ -1,4 +1,4 @@
-"""A stub as it is drawn: its row of Tangs, and what Boat says about pad, plate, washers and nuts."""
+"""A stub as it is drawn: its row of Stubs, and what Boat says about pad, plate, washers and nuts."""
 
 from dataclasses import dataclass
 from typing import Any, Optional, Union
@@ -13,7 +13,7 @@ from ..workbook.reading import Row
 
 @dataclass(frozen=True)
 class TangsRow:
-    """What a row of Tangs says of a stub; lengths in mm, angles in degrees, loads in kN."""
+    """What a row of Stubs says of a stub; lengths in mm, angles in degrees, loads in kN."""
 
     name: str
     check: str
@@ -98,7 +98,7 @@ class Eye:
 
 @dataclass(frozen=True)
 class Stub(TangsRow):
-    """A row of Tangs, what lies on its bolt (from Boat, in mm), whose it is, and what its schedule lacks."""
+    """A row of Stubs, what lies on its bolt (from Boat, in mm), whose it is, and what its schedule lacks."""
 
     pad: float = 0.0
     plate: float = 0.0
@@ -130,7 +130,7 @@ def read(book: Any, name: str) -> Stub:
     """The stub of that name, or a refusal that lists the cells to fix."""
     found = [made for row, made in _stubs(book) if row.get("name") == name]
     if len(found) != 1:
-        many = f"{len(found)} rows of Tangs are" if found else "no row of Tangs is"
+        many = f"{len(found)} rows of Stubs are" if found else "no row of Stubs is"
         raise Refusal(f"Nothing was drawn: {many} called {name}. Every stub needs a name of its own.")
     if isinstance(found[0], Refusal):
         raise found[0]
@@ -144,7 +144,7 @@ def of_stays(book: Any) -> "dict[str, Union[Stub, Refusal]]":
 
 
 def _stubs(book: Any) -> "list[tuple[Row, Union[Stub, Refusal]]]":
-    """Each row of Tangs and its stub, or why it cannot be drawn."""
+    """Each row of Stubs and its stub, or why it cannot be drawn."""
     try:
         hardware = {key: _hardware(key, reading.value(book, f"boat_{key}")) for key in HARDWARE}
         about = {

@@ -1,6 +1,6 @@
 """The parts of a mark-out sheet: what is laid on the rod, and the stub from the side, alone and fitted.
 
-All is drawn at 1:1, y downwards. A stub is the row of Tangs with what Boat says about pad, plate and washer. Seen
+All is drawn at 1:1, y downwards. A stub is the row of Stubs with what Boat says about pad, plate and washer. Seen
 along the boat the mast is on the left; the top edge of the bevelled face is the origin, and the rod's axis rises
 outboard by the bevel.
 """

@@ -1,4 +1,4 @@
-"""Nuts and washers of each bolt, counted from the rows of Tangs, so that nobody has to ask of which size."""
+"""Nuts and washers of each bolt, counted from the rows of Stubs, so that nobody has to ask of which size."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -50,7 +50,7 @@ class Fixings:
 
     def _lengths(self, shown: Shown) -> str:
         if any(number != round(number) for *_, number in self.lengths):
-            return "lengths: tang list, the larger where two rows share a bolt"
+            return "lengths: stub list, the larger where two rows share a bolt"
         return ", ".join(
             f"{number:g} of {shown(length)}, plain shank {shown(shank)}" for length, shank, number in self.lengths
         )

@@ -241,7 +241,7 @@ TANGS = Listing(
     ),
 )
 
-LISTS = {"Order": ORDER, "Make-up list": MAKE_UP, "Tang cutting list": TANGS}
+LISTS = {"Order": ORDER, "Make-up list": MAKE_UP, "Stub cutting list": TANGS}
 
 # Values of Boat that the words name.
 NAMED = (
@@ -259,11 +259,11 @@ NAMED = (
 )
 ASSUMED = (
     Field("rm30", "Righting moment at 30°", "kN·m", 1),
-    Field("margin", "Required margin of the rope", digits=2),
+    Field("margin", "Safety factor required of the rope", digits=2),
     Field("splice", "Breaking load left by a splice", "%", 0),
     Field("ageing", "Breaking load left by ageing", "%", 0),
     Field("throat", "Maximum throat angle", "°", 0),
     Field("bury", "Bury", "rope diameters", 0),
     Field("waste", "Waste at each end", "mm", 1),
-    Field("rope_waste", "Rope bought above need", "%", 0),
+    Field("rope_waste", "Extra rope bought", "%", 0),
 )

@@ -1,4 +1,4 @@
-"""A stay that is added: what was said of it, and the rows of Points, Stays and Tangs that come of that.
+"""A stay that is added: what was said of it, and the rows of Points, Stays and Stubs that come of that.
 
 What was typed once counts for both sides; the starboard points say so, for only a second measurement shows a slip.
 """

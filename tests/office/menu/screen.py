@@ -242,8 +242,7 @@ class Window:
         return has(self._part(label, (CHECK_BOX,)), CHECKED)
 
     def text(self, label):
-        field = self._part(label, FIELDS)
-        return next(part for part in (field, *below(field)) if hasattr(part, "getText")).getText()
+        return text_part(self._part(label, FIELDS)).getText()
 
     def selected(self, label):
         """What typing would replace."""

@@ -1,4 +1,4 @@
-"""Add a Stay, given in a window: the rows on Points, Stays and Tangs, both sides at once, one undo."""
+"""Add a Stay, given in a window: the rows on Points, Stays and Stubs, both sides at once, one undo."""
 
 import pytest
 

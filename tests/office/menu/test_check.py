@@ -61,7 +61,7 @@ def test_what_is_wrong_stands_before_the_errors_that_follow_from_it(checked, sho
     named(shown_demo, "points_out").String = ""
     window = checked()
     found = lines(window)
-    assert window.words().startswith(f"1 to look at, and {len(found) - 1} that most often follow")
+    assert window.words().startswith(f"1 to look at, and {len(found) - 1} that wait for these")
     assert found[0].endswith("fix Out: it is blank")
     assert found[0].startswith(f"{address(named(shown_demo, 'points_out'))}: ")
     signs = ("is an error", "waits for ")

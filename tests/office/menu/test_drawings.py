@@ -204,4 +204,4 @@ def test_a_new_schedule_has_nothing_to_draw(screen):
     new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
     assert "no stay has a name yet" in refused(screen, new, BENCH)
     assert "no stay has a name yet" in refused(screen, new, CARDS)
-    assert "No stub on Tangs has a name yet" in refused(screen, new, MARK_OUT)
+    assert "No row of Stubs has a name yet" in refused(screen, new, MARK_OUT)

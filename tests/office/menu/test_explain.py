@@ -22,7 +22,7 @@ def explained(screen, book, press="Copy"):
 def test_a_calculated_cell_shows_its_column_its_working_and_its_source(screen, shown_demo):
     cell = select(shown_demo, named(shown_demo, "tangs_bevel"))
     words, buttons = explained(screen, shown_demo)
-    assert words.startswith("Tangs, cap stub, port. Bevel, °: ")
+    assert words.startswith("Stubs, cap stub, port. Bevel, °: ")
     assert "RIG.TANG.BEVEL(out_angle; [extra=2])" in words
     angle = named(shown_demo, "tangs_angle").Value
     assert f"= {angle:.6g}°" in words
@@ -55,7 +55,7 @@ def test_a_plain_formula_says_what_its_column_means_and_what_it_is_made_from(scr
 def test_a_typed_cell_says_what_may_be_typed(screen, shown_demo):
     select(shown_demo, named(shown_demo, "boat_margin"))
     words, _ = explained(screen, shown_demo)
-    assert "Required margin, rope" in words
+    assert "Safety factor, rope" in words
     assert "You type a number from 2 to 12." in words
 
 
@@ -80,7 +80,7 @@ def test_an_error_leads_to_the_cell_where_it_begins_and_to_the_blank_behind_it(s
     begins = named(shown_demo, "stays_load_alone")
     words, buttons = explained(screen, shown_demo)
     assert f"The error begins in {address(begins)}" in words
-    assert "0 kN·m was given" in words
+    assert "got 0 kN·m" in words
     blank = words.index("boat_rm30 = blank (Boat: Righting moment at 30°, kN·m)")
     assert blank < words.index("Formula: "), "what to do stands before the working"
     assert "Go to the Error" in buttons

@@ -16,7 +16,7 @@ openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
 
 TITLE = "Export for a Supplier"
-LISTS = {"Order": "Order", "Make-up list of the stays": "Make-up list", "Tang cutting list": "Tang cutting list"}
+LISTS = {"Order": "Order", "Make-up list of the stays": "Make-up list", "Stub cutting list": "Stub cutting list"}
 HEADER = 5
 
 
@@ -99,7 +99,7 @@ def test_the_order_is_that_of_the_sheet(screen, shown_demo, tmp_path):
 
 def test_only_the_lists_ticked_are_written(screen, shown_demo, tmp_path):
     path = tmp_path / "order.xlsx"
-    export(screen, shown_demo, path, {"Make-up list of the stays": False, "Tang cutting list": False})
+    export(screen, shown_demo, path, {"Make-up list of the stays": False, "Stub cutting list": False})
     assert openpyxl.load_workbook(path).sheetnames == ["Order", "Assumptions and cautions"]
 
 
@@ -113,7 +113,7 @@ def test_inches_are_thousandths_for_a_stub_and_thirty_seconds_for_a_rope(screen,
     screen.message(TITLE)
     screen.finish()
     inch = 25.4  # mm, NIST SP 811
-    bases = [row["Long side, below, in"] for row in rows(path, "Tang cutting list")]
+    bases = [row["Long side, below, in"] for row in rows(path, "Stub cutting list")]
     assert bases and all(re.fullmatch(r"\d+\.\d{3} in", base) for base in bases)
     assert float(bases[0].split()[0]) * inch == pytest.approx(
         named(shown_demo, "tangs_base").Value, abs=0.05 + inch / 2000
@@ -328,9 +328,9 @@ def test_the_name_that_is_offered_can_be_a_files_name(screen, shown_demo, tmp_pa
 
 
 def test_a_sheet_that_was_duplicated_is_said_to_go_unordered(screen, shown_demo):
-    shown_demo.Sheets.copyByName("Tangs", "Tangs, other bolts", 6)
+    shown_demo.Sheets.copyByName("Stubs", "Stubs, other bolts", 6)
     screen.give("export", frame_of(shown_demo))
     dialog = screen.dialog(TITLE)
-    assert "Nothing on Tangs, other bolts is ordered" in dialog.words()
+    assert "Nothing on Stubs, other bolts is ordered" in dialog.words()
     dialog.press("Cancel")
     screen.finish()

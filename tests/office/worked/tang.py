@@ -1,4 +1,4 @@
-"""Tangs: each calculated column of a row, worked out."""
+"""Stubs: each calculated column of a row, worked out."""
 
 import math
 from functools import cached_property
