@@ -9,8 +9,9 @@ from loftsheet import __version__
 
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
-from ..workbook import inputs
+from ..workbook import inputs, reading
 from ..workbook.inputs import Taken
+from ..workbook.reading import Value
 from . import add_rows, new_schedule
 from .entries import TITLES
 
@@ -28,7 +29,7 @@ def run(desk: Desk) -> None:
         return
     new = new_schedule.open_new(desk, "_blank")
     taken = fill(desk.document, new)
-    Desk(desk.context, new.CurrentController.Frame).say(TITLE, report(taken))
+    Desk(desk.context, new.CurrentController.Frame).say(TITLE, report(taken, reading.value(new, "boat_mend")))
 
 
 def fill(old: Any, new: Any) -> Taken:
@@ -41,13 +42,15 @@ def fill(old: Any, new: Any) -> Taken:
         new.calculateAll()
 
 
-def report(taken: Taken) -> str:
+def report(taken: Taken, to_fix: Value) -> str:
     """What came along, and what is left to do."""
     parts = [f"{taken.cells} cells were copied. Save the new schedule under a name of its own."]
+    if to_fix:
+        parts.append(f"{reading.as_text(to_fix)} rows are to be fixed there; Check the Schedule lists them.")
     if taken.masts:
         parts.append(f"Masts has a row now, with what stood on Boat: {', '.join(taken.masts)}.")
     for title, lines in (
-        ("Not known before; fill it in, Check the Schedule leads to each:", taken.blank),
+        ("Not asked for before; fill it in:", taken.blank),
         ("Formulas of your own, of which the value was copied:", taken.values),
         ("Columns of your own that came along, as values:", taken.own),
         ("Not taken over, for the new schedule has no place for it:", taken.lost),
