@@ -27,7 +27,7 @@ from templates.sheets.rig_open import complaint
 
 PLOT, TALL, SPARES_TALL = 146, 122, 73  # mm, the drawing and the bars below it
 # What is left free round the drawing, in mm: for names, for the key below it.
-LEFT, LEFT_OF_A_MAST, BETWEEN, RIGHT, ABOVE, BELOW = 16, 27, 9, 27, 7, 21
+LEFT, LEFT_OF_A_MAST, BETWEEN, BETWEEN_OF_MASTS, RIGHT, ABOVE, BELOW = 16, 27, 9, 14, 27, 7, 21
 LINE = 4.6  # mm from name to name
 LETTER = 1.6  # mm, the width of one at most
 NEAR = 1.5  # mm, within which two stays are one line
@@ -41,7 +41,7 @@ FORES = (*(f"drawn_stay_f{at}" for at in CORNERS), "drawn_point_fore", "drawn_ma
 UPS = (*(f"drawn_stay_u{at}" for at in CORNERS), "drawn_point_up", "drawn_mast_u1", "drawn_mast_u2")
 OUTS = (*(f"drawn_stay_o{at}" for at in CORNERS), "drawn_point_out")
 
-FREE = (f"({PLOT - BETWEEN - RIGHT}-[left])", f"({TALL - ABOVE - BELOW})")
+FREE = (f"({PLOT - RIGHT}-[left]-[between])", f"({TALL - ABOVE - BELOW})")
 # Where a mast stands at the very stern, the names of its stays stand aft of all.
 ASTERN = f"AND(rig_masts>1;{least('MIN', 'drawn_mast_f1')}-[fore_least]<0.2*([fore_most]-[fore_least]))"
 SCALE = (
@@ -59,10 +59,11 @@ SCALE = (
     cell("up_most", least("MAX", *UPS)),
     cell("out_most", f"MAX({least('MAX', *OUTS)};-{least('MIN', *OUTS)})"),
     cell("left", f"IF({ASTERN};{LEFT_OF_A_MAST};{LEFT})", "0"),
+    cell("between", f"IF(rig_masts>1;{BETWEEN_OF_MASTS};{BETWEEN})", "0"),
     cell("scale", f"MIN({FREE[0]}/MAX(1000;[fore_most]-[fore_least]+2*[out_most]);{FREE[1]}/MAX(1000;[up_most]-[up_least]))", "0.00000"),
     cell("spare", f"{FREE[0]}-[scale]*([fore_most]-[fore_least]+2*[out_most])"),
     cell("side_at", "[left]+[spare]/3-[fore_least]*[scale]"),
-    cell("ahead_at", f"[left]+{BETWEEN}+[spare]*2/3+([fore_most]-[fore_least]+[out_most])*[scale]"),
+    cell("ahead_at", "[left]+[between]+[spare]*2/3+([fore_most]-[fore_least]+[out_most])*[scale]"),
     cell("up_at", f"{BELOW}-[up_least]*[scale]"),
     cell("pitch", f"MIN(7;{SPARES_TALL - 14}/MAX(1;MIN({STAYS_LISTED};COUNT(drawn_stay_spare))))", "0.00"),
     cell("too_little", "IF(COUNT(drawn_stay_spare)=0;0;MIN(0;MAX(-1;MIN(drawn_stay_spare))))", "0.00"),
@@ -133,8 +134,11 @@ def named(key: str, place: str, x: str, end: str) -> "tuple[Column, ...]":
     )
 
 
+# Between two masts there is no room: names of the foremost stand forward, of the others aft.
 ON_RIGHT, ON_LEFT = "right", "left"
-SIDE = f'IF([x4]-[x1]>0.03*([y1]-[y4]);"{ON_RIGHT}";IF([x1]-[x4]>0.03*([y1]-[y4]);"{ON_LEFT}";IF(IFERROR([mast.foot_fore]>=rig_foremost;TRUE());"{ON_RIGHT}";"{ON_LEFT}")))'
+BY_MAST = f'IF(IFERROR([mast.foot_fore]>=rig_foremost;TRUE());"{ON_RIGHT}";"{ON_LEFT}")'
+BY_LEAD = f'IF([x4]-[x1]>0.03*([y1]-[y4]);"{ON_RIGHT}";IF([x1]-[x4]>0.03*([y1]-[y4]);"{ON_LEFT}";"{ON_RIGHT}"))'
+SIDE = f"IF(rig_masts>1;{BY_MAST};{BY_LEAD})"
 AHEAD = f'IF(MAX(ABS([b1]);ABS([b4]))<2;"";IF([to]<0;"{kinds.STARBOARD}";"{kinds.PORT}"))'
 OUTSIDE = outermost("[ahead_y]", "w", "1") + "+2"
 WIDE = f"(2+{LETTER}*LEN([written]))"  # of a name: what is over the edge of a chart makes the office squeeze it
@@ -260,7 +264,7 @@ DECK_AHEAD = (
 )
 
 # So many names at most, by where they stand.
-SLOTS = {ON_RIGHT: 9, ON_LEFT: 9, kinds.PORT: 8, kinds.STARBOARD: 5}
+SLOTS = {ON_RIGHT: 12, ON_LEFT: 10, kinds.PORT: 8, kinds.STARBOARD: 5}
 PLACES = tuple(place for place, count in SLOTS.items() for _ in range(count))
 NAMES = (
     cell("of", 'IFERROR(MATCH("SLOT";drawn_stay_VIEW_slot;0);"")', "0"),
