@@ -153,6 +153,7 @@ SHEET = Sheet(
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 3, f"={rig_open.LOOSENED}", "note"),
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 4, f"={rig_open.NOT_DRAWN}", "note"),
             (LISTED_AT + 1, LAST, CAUTION, "note"),
+            (0, MORE_HEAD - 1, f'=IF(OR(rig_stays>{STAYS_LISTED};rig_stubs>{STUBS_LISTED});boat_name&", revision "&boat_revision;"")', "note"),
             (LISTED_AT + 1, MORE_HEAD - 1, f'=IF(rig_stays>{STAYS_LISTED};"Stays, continued";"")', "block"),
             (LISTED_AT + 1, MORE_STUBS - 1, f'=IF(rig_stubs>{STUBS_LISTED};"Stubs, continued";"")', "block"),
         ),

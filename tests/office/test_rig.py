@@ -8,6 +8,7 @@ from templates.boats import marrowick, sandlebee
 from templates.sheets import rig
 from templates.sheets import rig_drawing as drawing
 from tests.office import named, paper
+from tests.office.overlaps import overlapping
 
 pytestmark = pytest.mark.office
 
@@ -146,6 +147,12 @@ def test_on_paper_a_length_is_the_same_along_and_up(on_paper):
         (upper_fore, _, upper_up), (lower_fore, _, lower_up) = corners(boat, stay)
         due = abs(upper_fore - lower_fore) * scale, abs(upper_up - lower_up) * scale
         assert page.sized(*due, near=0.5), stay["name"]
+
+
+def test_no_word_stands_on_another(on_paper):
+    _, _, (page,), _ = on_paper
+    assert len(page.words) > 200
+    assert overlapping(page) == []
 
 
 def test_every_stay_is_named_in_the_drawing_and_listed_beside_it(on_paper):
