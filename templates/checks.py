@@ -67,6 +67,9 @@ TYPED_OVER = Rule(
     "row.formula", FIX, "", "this row: a formula was typed over or deleted, copy a sound row and insert it"
 )
 MOVED = Rule("row.moved", FIX, "", "this row: a cell was cut, dragged or deleted, undo that")
+FILLED = Rule(
+    "row.filled", FIX, "", "this row: it has no name, but a calculated cell holds something or is gone, undo that"
+)
 ELSEWHERE = Rule(
     "row.elsewhere", FIX, "", "this row: it is outside its table, or was copied from another, undo that"
 )
@@ -116,8 +119,9 @@ def found(table: Table, names: Names) -> str:
     inputs = [column for column in table.columns[2:] if not column.calculated]
     nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
     calculated = ";".join(f"[{column.key}]" for column in table.columns[2:] if column.calculated)
-    # A cell that was cut from a row without a name leaves errors there, on which others may count.
-    torn = f'IF(ISERROR(SUM({calculated}));{leaf(table, MOVED)};"")' if calculated else '""'
+    # What was cut from a row without a name, or pasted into it, is an error or a figure there that others count.
+    filled = f'IFERROR(TEXTJOIN("";TRUE();{calculated})<>"";TRUE())'
+    torn = f'IF({filled};{leaf(table, FILLED)};"")' if calculated else '""'
     empty = f"IF({nameless};{torn};{leaf(table, NAMELESS)})"
     return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({joined};{leaf(table, BROKEN)}))'
 

@@ -345,6 +345,14 @@ def test_a_ready_row_cut_together_with_its_check(demo, user):
     assert "Library, wires: rows whose Check is gone: 1" in named.value(demo, "boat_outside")
 
 
+def test_a_figure_pasted_into_a_ready_row(demo, user):
+    """Totals would count it."""
+    ready = named.column(demo, "stays_name").index("")
+    user.type(input_at(demo, "stays", "rope_mass", ready), "40")
+    assert_explained(demo)
+    assert "row.filled" in named.ids(named.column(demo, "stays_found")[ready])
+
+
 def test_a_named_row_without_formulas(demo, user):
     user.insert_rows(rows(demo, "stays", 5))
     user.type(rows(demo, "stays", 5).getCellByPosition(0, 0), "typed by hand")
