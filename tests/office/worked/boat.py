@@ -155,7 +155,8 @@ class Boat(Row):
     @property
     def first(self):
         said = zip(self.schedule.cells.column("boat_state"), self.schedule.cells.column("boat_check"))
-        return next((check[len("fix ") :] for state, check in said if state == "fix"), "nothing")
+        names = (check[len("fix ") :].partition(": ")[0] for state, check in said if state == "fix")
+        return next(names, "nothing")
 
     @property
     def wrong_boat(self):
