@@ -367,7 +367,7 @@ def test_one_input_changes_schedule_and_order(office, demo, export, tmp_path):
 
 
 WRONG = {
-    "a stay's number is blank": (("stays", "number", "forestay"), "", "forestay: fix Number: it is blank"),
+    "a point's out is blank": (("points", "out", "stem head"), "", "stem head: fix Out: it is blank"),
     "a rope is misspelt": (
         ("stays", "rope_own", "forestay"),
         "HMPE",
@@ -408,7 +408,7 @@ def test_refused_with_the_cells_that_are_errors(office, demo, export, refusal, t
 @pytest.mark.parametrize(
     ("where", "held", "words"),
     [
-        (("rope", "break_load", "HMPE 12-strand 10 mm"), 35.0, "cap shroud, port: danger: margin"),
+        (("rope", "break_load", "HMPE 12-strand 10 mm"), 35.0, "cap shroud, port: danger: safety factor"),
         (("tangs", "bolt_own", "cap stub, port"), "M16 A4-70", "cap stub, port: danger: the load bends the bolt"),
     ],
 )
