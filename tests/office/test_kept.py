@@ -156,7 +156,8 @@ def test_prices_can_be_read_back(kept, tmp_path):
     sheet.cell(6, price).value = 4321.5
     workbook.save(tmp_path / "order.xlsx")
     columns = {key: named.cells(kept, f"order_{key}") for key in ("name", "quantity", *quotes.TO_FILL)}
-    answer = quotes.compare(quotes.rows_of(tmp_path / "order.xlsx"), columns)
+    rows, currency = quotes.rows_of(tmp_path / "order.xlsx"), named.value(kept, "boat_currency")
+    answer = quotes.compare(rows, columns, currency)
     assert [change.value for change in (*answer.fresh, *answer.replacing)] == [4321.5]
     assert answer.doubts == []
 
