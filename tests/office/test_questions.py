@@ -21,7 +21,6 @@ def demo(shared_demo):
 CAP, LOWER, FORESTAY = "cap shroud, port", "fore lower, port", "forestay"
 BACKSTAY, RUNNER = "backstay, upper part", "running backstay, port"
 CAP_PLATE, LOWER_PLATE, LOOP = "cap chainplate, port", "fore lower chainplate, port", "runner chainplate, port"
-ALL_SAILS = "all sails"
 CAP_STUB, LOWER_STUB = "cap stub, port", "fore lower stub, port"
 TEN, TWELVE, LINE = "HMPE 12-strand 10 mm", "HMPE 12-strand 12 mm", "HMPE 12-strand 6 mm"
 SEVEN = "HMPE 12-strand 7 mm"
@@ -146,21 +145,6 @@ QUESTIONS = {
     "a mast without a rake": ("masts", "mast", "rake.blank", [("masts", "mast", "rake", None)]),
     "a mast of solid metal": ("masts", "mast", "wall.thick", [("masts", "mast", "wall", 28.0), ("masts", "mast", "width", 55.0)]),
     "partners above the masthead": ("masts", "mast", "partners.high", [("masts", "mast", "partners", 9000.0), ("masts", "mast", "head", 8000.0)]),
-    "a mast that is thin for its cases": ("masts", "mast", "buckling", [("masts", "mast", "inertia_out_own", 255.0)]),
-    "a mast that buckles": ("masts", "mast", "buckles", [("masts", "mast", "inertia_out_own", 150.0)]),
-    "a case in which the mast buckles": ("cases", ALL_SAILS, "words", [("masts", "mast", "inertia_out_own", 150.0)]),
-    "a cold night": ("stays", CAP, "balance.slack", [("warmer", 25.0)]),
-    "a tension that cannot be had": ("stays", CAP, "balance.dock", [("stays", CAP, "pretension_own", 6.06)]),
-    "shares that do not make one": ("cases", ALL_SAILS, "shares", [("cases", ALL_SAILS, "head", 0.6)]),
-    "a share left out": ("cases", ALL_SAILS, "head.none", [("cases", ALL_SAILS, "head", None)]),
-    "the other share left out": ("cases", ALL_SAILS, "spreaders.none", [("cases", ALL_SAILS, "spreaders", None)]),
-    "a factor left out": ("cases", ALL_SAILS, "factor.none", [("cases", ALL_SAILS, "factor", None)]),
-    "a heel counted twice": ("cases", ALL_SAILS, "factor.twice", [("cases", ALL_SAILS, "heel", 35.0)]),
-    "sails upright": ("cases", ALL_SAILS, "shares.upright", [("cases", ALL_SAILS, "heel", None)]),
-    "warm twice": ("cases", "all sails, warm", "warmth.both", [("cases", "all sails, warm", "warmer_own", 10.0)]),
-    "a case from nowhere": ("cases", ALL_SAILS, "source", [("cases", ALL_SAILS, "source", None)]),
-    "cases without a waterline": ("cases", ALL_SAILS, "waterline", [("waterline", None)]),
-    "a lee shroud that soon goes slack": ("cases", "headsail alone", "slack", [("stays", f"cap shroud, {side}", "pretension_own", 1.0) for side in ("port", "starboard")]),
     "two masts on one foot": ("masts", "mast", "foot.twice", [("masts", "", "name", "mizzen"), ("masts", "", "foot_fore", 0.0)]),
     "second moments the wrong way round": ("masts", "mast", "inertia.swapped", [("masts", "mast", "inertia_fore_own", 200.0), ("masts", "mast", "inertia_out_own", 400.0)]),
     "a point above the masthead": ("points", "masthead", "along.high", [("points", "masthead", "along", "13.2 m")]),
