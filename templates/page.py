@@ -1,13 +1,13 @@
 """Columns, pages and print ranges of each sheet."""
 
 from itertools import zip_longest
-from typing import Any, Optional
+from typing import Any
 
 from com.sun.star.beans import PropertyValue
 from com.sun.star.table import CellRangeAddress
 from com.sun.star.table.TableOrientation import COLUMNS
 
-from templates.schedule import RESULTS, Follower, Sheet, Table
+from templates.schedule import RESULTS, Sheet, Table
 
 THIN = 100  # hundredths of a mm
 LINE, SPACE = 385, 60  # 1/100 mm, of a row: a line of text, and above and below
@@ -23,7 +23,7 @@ def properties(**values: Any) -> "tuple[PropertyValue, ...]":
     return tuple(PropertyValue(Name=name, Value=value) for name, value in values.items())
 
 
-def set_up(book: Any, sheet: Sheet, placed: "list[Any]", last: Optional[int] = None) -> None:
+def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
     """Column widths, folding, page style, repeated rows and columns of one sheet."""
     target = book.Sheets.getByName(sheet.title)
     at = target.RangeAddress.Sheet
@@ -34,15 +34,11 @@ def set_up(book: Any, sheet: Sheet, placed: "list[Any]", last: Optional[int] = N
         _fold(target, at, tables[0].table)
         parts = printed(tables[0].table)
         target.setPrintAreas(tuple(CellRangeAddress(at, left, 0, right, tables[0].last) for left, right in parts))
-    if last is not None:
-        target.setPrintAreas((CellRangeAddress(at, 0, 0, len(widths(sheet)) - 1, last),))
     style = _style(book, sheet)
     target.PageStyle = style.Name
     if tables:
         target.setPrintTitleRows(True)
-        target.setTitleRows(
-            CellRangeAddress(at, 0, 0, 0, tables[0].header if len(tables) == 1 and not sheet.followers else 1)
-        )
+        target.setTitleRows(CellRangeAddress(at, 0, 0, 0, tables[0].header if len(tables) == 1 else 1))
         target.setPrintTitleColumns(True)
         target.setTitleColumns(CellRangeAddress(at, 0, 0, 0, 0))
 
@@ -117,9 +113,7 @@ def freeze(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]", columns:
         view.setActiveSheet(target)
         view.ShowGrid = False
         tables = [where for where in placed if where.table in sheet.tables]
-        if sheet.followers:
-            view.freezeAtPosition(1, 0)
-        elif len(tables) == 1:
+        if len(tables) == 1:
             view.freezeAtPosition(columns, tables[0].first)
             # The office leaves the rows below scrolled by one under high headers.
             for pane in range(view.Count):
@@ -135,22 +129,7 @@ def widths(sheet: Sheet) -> "list[int]":
     if not sheet.tables:
         return list(sheet.widths or ITEM_WIDTHS)
     columns = zip_longest(*(table.laid_out for table in sheet.tables))
-    result = [max(column.width for column in side_by_side if column) for side_by_side in columns]
-    for follower in sheet.followers:
-        for column in follower.laid_out if follower.printed else ():
-            place = places(sheet, follower)[column.key]
-            result += [0] * (place + 1 - len(result))
-            result[place] = max(result[place], column.width)
-    return result
-
-
-def places(sheet: Sheet, follower: Follower) -> "dict[str, int]":
-    """Where the columns of a follower stand: those that are printed only in columns that are shown."""
-    if not follower.printed:
-        return {column.key: at for at, column in enumerate((*follower.columns, follower.laid_out[0]))}
-    hidden = {at for table in sheet.tables for at, column in enumerate(table.laid_out) if column.hidden}
-    shown = [at for at in range(len(follower.columns) + len(hidden)) if at not in hidden]
-    return {"row": min(hidden), **{column.key: at for column, at in zip(follower.columns, shown)}}
+    return [max(column.width for column in side_by_side if column) for side_by_side in columns]
 
 
 def _fold(target: Any, at: int, table: Table) -> None:

@@ -50,7 +50,6 @@ class Column:
     hidden: bool = False
     free: bool = False  # it has no name, and nothing reads it
     default: str = ""
-    heading: str = ""  # a formula, where what the column is about is named by a cell
 
     @property
     def calculated(self) -> bool:
@@ -252,45 +251,6 @@ def in_short(titles: "list[str]") -> str:
 
 
 @dataclass(frozen=True)
-class Follower:
-    """Rows that nobody types: as many as there may be, each filled by its number, which is `[row]`, from 1.
-
-    A function takes the columns from the first to the second key of `taken` as one range, `<key>_taken`.
-    """
-
-    key: str
-    title: str
-    rows: int
-    columns: "tuple[Column, ...]"
-    printed: bool = True
-    taken: "tuple[str, str] | tuple[()]" = ()
-    room: int = 0  # rows that stay free above it, for a chart
-    notes: "tuple[str, ...]" = ()  # lines below it
-
-    @property
-    def laid_out(self) -> "tuple[Column, ...]":
-        number = Column(
-            "row", "Row", help="number of the row", formula=f"ROW()-ROW({self.key}_header)", hidden=True
-        )
-        return (number, *self.columns)
-
-    def column(self, key: str) -> Optional[Column]:
-        return next((column for column in self.laid_out if column.key == key), None)
-
-
-@dataclass(frozen=True)
-class Figures:
-    """All that one function gives, as a matrix: named `<key>_all`, its first columns `<key>_<column>`."""
-
-    key: str
-    title: str
-    formula: str
-    rows: int
-    columns: int
-    named: "tuple[str, ...]" = ()
-
-
-@dataclass(frozen=True)
 class Item:
     """One assumption or result of the Boat sheet, known by the named range `boat_<key>`, or of another page."""
 
@@ -420,8 +380,6 @@ class Board:
 class Sheet:
     """One sheet: its tables from top to bottom, or groups of items, or a page for one row, or lines to read.
 
-    Below its tables stand followers, and below those, off the paper, what functions give for all rows at once.
-
     At most two cautions stand at its head, on every page of it. Widths of columns are in mm, those of tables
     follow from the columns; only so many rows are printed.
     """
@@ -429,8 +387,6 @@ class Sheet:
     title: str
     purpose: str
     tables: "tuple[Table, ...]" = ()
-    followers: "tuple[Follower, ...]" = ()
-    figures: "tuple[Figures, ...]" = ()
     groups: "tuple[Group, ...]" = ()
     page: Optional[Page] = None
     board: Optional[Board] = None

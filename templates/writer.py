@@ -30,8 +30,6 @@ from templates.schedule import (
     WEIGH,
     Board,
     Column,
-    Figures,
-    Follower,
     Grid,
     Item,
     Listing,
@@ -39,7 +37,7 @@ from templates.schedule import (
     Sheet,
     Table,
 )
-from templates.sheets import ALL, NAMES, balance, order
+from templates.sheets import ALL, NAMES, order
 
 FIRST_TABLE_ROW = 3
 DAY = 'YEAR(boat_date)&"-"&TEXT(MONTH(boat_date);"00")&"-"&TEXT(DAY(boat_date);"00")'
@@ -86,7 +84,7 @@ def build(office: Any, boat: Any = None) -> Any:
     for on, column in writer.hidden:
         book.Sheets.getByName(on).Columns.getByIndex(column).IsVisible = False
     for sheet in ALL:
-        page.set_up(book, sheet, writer.placed, writer.printed.get(sheet.title))
+        page.set_up(book, sheet, writer.placed)
     book.Sheets.removeByName(UNUSED)
     book.enableAutomaticCalculation(True)
     book.removeActionLock()
@@ -142,9 +140,6 @@ class Writer:
         self.pending: list[tuple[Any, str]] = []
         self.hidden: set[tuple[str, int]] = set()  # once all is there: the office fills no hidden cells
         self.charted: dict[str, tuple[Any, int, int, int]] = {}
-        self.matrices: list[tuple[Any, str]] = []
-        self.printed: dict[str, int] = {}  # the last row that is printed of a sheet with followers
-        self.followed: dict[str, tuple[Any, int, int, int]] = {}  # sheet, its number, rows of title and header
         book.Sheets.getByIndex(0).Name = UNUSED
 
     def sheet(self, sheet: Sheet) -> None:
@@ -162,10 +157,6 @@ class Writer:
         row = FIRST_TABLE_ROW
         for table in sheet.tables:
             row = self.table(target, at, table, row)
-        for follower in sheet.followers:
-            row = self.follower(target, at, sheet, follower, row)
-        for figures in sheet.figures:
-            row = self.figures(target, figures, row)
         if sheet.lines:
             self.lines(target, sheet)
         if sheet.groups:
@@ -188,7 +179,7 @@ class Writer:
         end = placed.last + GAP
         below = (
             placed.last + 1,
-            placed.last + BELOW if stands_last(table) else end - 1,
+            end - 1 if table is not placed_last(table) else placed.last + BELOW,
         )
         self.name(f"{table.key}_header", target, 0, placed.header, 0, placed.header)
         self.name(f"{table.key}_below", target, 0, below[0], len(table.laid_out) - 1, below[1])
@@ -224,59 +215,6 @@ class Writer:
         if column.hidden:
             self.hidden.add((target.Name, at))
         self.fill(cells, placed, checks.formula(column, placed.table, NAMES))
-
-    def follower(self, target: Any, at: int, sheet: Sheet, follower: Follower, row: int) -> int:
-        """Write rows that follow from others; return the row where the next may start."""
-        if follower.room:
-            target.Rows.getByIndex(row).IsStartOfNewPage = True
-        row += follower.room
-        places = page.places(sheet, follower)
-        header, last = row + 2, row + 2 + follower.rows
-        for column in follower.laid_out:  # the office makes no chart over cells without numbers
-            if column.format:
-                place = places[column.key]
-                target.getCellRangeByPosition(place, header + 1, place, last).setDataArray(
-                    ((charts.PLACEHOLDER,),) * follower.rows
-                )
-        self.cell(target, 0, row, follower.title, styles.BLOCK)
-        self.name(f"{follower.key}_header", target, 0, header, 0, header)
-        if follower.taken:
-            first, end = (places[key] for key in follower.taken)
-            self.name(f"{follower.key}_taken", target, first, header + 1, end, last)
-        letters = {key: letter(place) for key, place in places.items()}
-        for column in follower.laid_out:
-            place = places[column.key]
-            self.name(f"{follower.key}_{column.key}", target, place, header + 1, place, last)
-            if not column.hidden:
-                self.heading(target, place, header, column)
-            cells = target.getCellRangeByPosition(place, header + 1, place, last)
-            cells.CellStyle = self.style(styles.CALCULATED, column.format)
-            formula = NAMES.formula(column.formula, follower, column.key)
-            self.pending.append((cells, in_row(f"={stored(formula)}", letters, header + 2)))
-        for below, note in enumerate(follower.notes, 1):
-            self.cell(target, 0, last + below, note, styles.NOTE)
-        if follower.printed:
-            self.printed[sheet.title] = last + len(follower.notes)
-        self.followed[follower.key] = (target, at, row, header)
-        return last + len(follower.notes) + GAP
-
-    def heading(self, target: Any, place: int, row: int, column: Column) -> None:
-        if column.heading:
-            self.formula(target, place, row, NAMES.formula(column.heading, None, column.key), styles.HEADER)
-        else:
-            self.cell(target, place, row, column.header, styles.HEADER)
-
-    def figures(self, target: Any, figures: Figures, row: int) -> int:
-        """Room for what one function gives; return the row where the next may start."""
-        self.cell(target, 0, row, figures.title, styles.BLOCK)
-        last = row + figures.rows
-        self.name(f"{figures.key}_all", target, 0, row + 1, figures.columns - 1, last)
-        for place, key in enumerate(figures.named):
-            self.name(f"{figures.key}_{key}", target, place, row + 1, place, last)
-        cells = target.getCellRangeByPosition(0, row + 1, figures.columns - 1, last)
-        cells.CellStyle = styles.CODE
-        self.matrices.append((cells, f"={stored(NAMES.formula(figures.formula, None, figures.key))}"))
-        return last + GAP
 
     def fill(self, cells: Any, placed: Placed, formula: str) -> None:
         """One formula per column; relative to its row."""
@@ -511,9 +449,6 @@ class Writer:
     def charts(self) -> None:
         """Before the formulas, for a chart needs numbers to begin with."""
         charts.view(*self.charted["view"])
-        stays = next(where for where in self.placed if where.table.key == "stays")
-        by_case, shown = self.followed["bycase"], self.followed["tensions"]
-        charts.tensions(by_case, min(stays.last - stays.header, balance.STAYS), shown)
 
     def formulas(self) -> None:
         """Each goes into the first of its cells and is filled down, which is much quicker than one by one.
@@ -523,14 +458,11 @@ class Writer:
         for cells, formula in sorted(self.pending, key=lambda one: len(one[1])):
             cells.getCellByPosition(0, 0).Formula = formula
             cells.fillAuto(TO_BOTTOM, 1)
-        for cells, formula in self.matrices:
-            cells.setArrayFormula(formula)
 
 
-def stands_last(table: Table) -> bool:
-    """Whether nothing of ours stands below a table."""
-    sheet = next(sheet for sheet in ALL if table in sheet.tables)
-    return table is sheet.tables[-1] and not sheet.followers
+def placed_last(table: Table) -> Table:
+    """The last table of the sheet that holds this one."""
+    return next(sheet.tables[-1] for sheet in ALL if table in sheet.tables)
 
 
 def list_formula(choices: "str | tuple[str, ...]") -> str:

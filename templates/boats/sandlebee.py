@@ -26,7 +26,6 @@ BOAT: "dict[str, Any]" = {
     "sleeve": "tubular sleeve 1 mm",
     "ring": "ring 30 mm",
     "rm30": 8.5,
-    "waterline": -450,
     "chainplate_out": 1210,
     "lee_heel": 25,
     "warmer": 12,
@@ -47,7 +46,6 @@ MASTS = [
         "section": 130,
         "wall": 3.2,
         "proof": 215,
-        "rm30_own": 8.5,
         "note": "invented",
     },
     {
@@ -60,8 +58,6 @@ MASTS = [
         "section": 90,
         "wall": 2.6,
         "proof": 195,
-        "partners": 500,
-        "rm30_own": 1.2,
         "note": "invented",
     },
 ]

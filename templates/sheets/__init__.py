@@ -2,7 +2,6 @@
 
 from templates.notation import Names
 from templates.sheets import (
-    balance,
     bench,
     boat,
     chainplates,
@@ -27,7 +26,6 @@ ALL = (
     stays.SHEET,
     tangs.SHEET,
     chainplates.SHEET,
-    balance.SHEET,
     side_view.SHEET,
     bench.SHEET,
     order.SHEET,

@@ -1,7 +1,6 @@
 """Masts: one row per mast: where it stands, how it leans, and its section."""
 
 from templates.schedule import (
-    DANGER,
     FIX,
     WAITS,
     WEIGH,
@@ -43,7 +42,6 @@ STIFFNESS = block(
     calculated("area", "Area", "mm²", 'IF([area_own]<>"";[area_own];IF([wall]="";"";RIG.TUBE.AREA([width];[section];[wall])))', "used: as typed, or of an elliptical tube; blank until the wall is measured", format="0"),
     calculated("inertia_fore", "Second moment, fore and aft", "cm⁴", 'IF([inertia_fore_own]<>"";[inertia_fore_own];IF([wall]="";"";RIG.TUBE.INERTIA([section];[width];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
     calculated("inertia_out", "Second moment, athwartships", "cm⁴", 'IF([inertia_out_own]<>"";[inertia_out_own];IF([wall]="";"";RIG.TUBE.INERTIA([width];[section];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
-    number("rm30_own", "Righting moment, override", "kN·m", 0.1, 5000, "at 30°, as far as the sails of this mast take it; Boat's where there is only one mast, and with several each needs its own for the cases of Balance", format="0.0", width=19),
     text("note", "Note", "maker, section, where it was measured", width=30),
 )
 
@@ -61,8 +59,6 @@ MASTS = Table(
         Rule("foot.twice", FIX, "SUMPRODUCT((masts_foot_fore_used=[foot_fore])*(1-ISBLANK(masts_name)))>1", "another mast stands at {[foot_fore]:0} mm too", "foot_fore"),
         Rule("rake.forward", WEIGH, "[rake]<0", "the mast leans {-[rake]:1}° forward", "rake", "aft is positive"),
         Rule("swapped", WEIGH, "[section]<[width]", "the mast is {[width]:0} mm wide and only {[section]:0} mm fore and aft", "section", "are width and section swapped?"),
-        Rule("buckles", DANGER, 'IF([inmasts.least]="";FALSE();[inmasts.least]<=1)', "the mast buckles in {inmasts.least_in}: it carries {inmasts.least:2} of it", "wall", "support it more, or ask its maker"),
-        Rule("buckling", WEIGH, 'IF([inmasts.least]="";FALSE();AND([inmasts.least]>1;[inmasts.least]<boat_buckling))', "factor against buckling {inmasts.least:2} in {inmasts.least_in}, asked is {boat_buckling:2}", "wall", "set it up with less, support it more, or ask its maker"),
         Rule("inertia.swapped", WEIGH, 'IF([inertia_fore]="";FALSE();([inertia_fore]-[inertia_out])*([section]-[width])<0)', "second moments of {inertia_fore:0} fore and aft and {inertia_out:0} cm⁴ athwartships do not go with {[section]:0} mm fore and aft and {[width]:0} mm athwartships", "inertia_fore_own", "are the two swapped?"),
     ),
     spare=2,

@@ -14,7 +14,6 @@ Rows = tuple[tuple[Cell, ...], ...]
 REMEMBERED = 8
 OFF = 0.02  # of a wanted tension: what is further from it is said
 DOCK = "at the dock"
-FELT, MOST_SAID = 0.1, 3  # share of what a stay itself gains from which others are named, and how many
 STAY_COLUMNS, MAST_COLUMNS, CASE_COLUMNS = 8, 6, 7
 
 
@@ -158,23 +157,6 @@ def effect_rows(*ranges: Any) -> Rows:
         for row in range(rows)
     ]
     return tuple(tuple("" if one is None else one for one in line) for line in effects)
-
-
-def felt_rows(*ranges: Any) -> Rows:
-    """A text for each row of stays: who else feels its lashing."""
-    effects = effect_rows(*ranges)
-    names = [row[0] if row else "" for row in ranges[2]]
-    return tuple((_felt(at, [line[at] for line in effects], names),) for at in range(len(names)))
-
-
-def _felt(own: int, column: "list[Cell]", names: "list[Any]") -> str:
-    gained = column[own]
-    if not isinstance(gained, float):
-        return ""
-    others = [(one, name) for at, (one, name) in enumerate(zip(column, names)) if at != own and name != ""]
-    felt = [(one, name) for one, name in others if isinstance(one, float) and abs(one) >= FELT * gained]
-    largest = sorted(felt, key=lambda one: -abs(one[0]))[:MOST_SAID]
-    return "; ".join(f"{name} {one:+.2f}".replace("-", "−") for one, name in largest)
 
 
 def outcome_of(solved: Balance, case: str) -> Outcome:

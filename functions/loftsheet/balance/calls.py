@@ -145,27 +145,6 @@ def balance_effect(
     return rows
 
 
-@calc("RIG.BALANCE.FELT", group=GROUP)
-def balance_felt(
-    masts: Masts,
-    points: Points,
-    stays: Stays,
-    cases: Optional[Cases] = None,
-    loads: Optional[Loads] = None,
-    spreaders: Optional[Spreaders] = None,
-) -> Rows:
-    """Say which other stays feel a millimetre of each lashing most: a row of one text for each row of stays.
-
-    Formula: the column of RIG.BALANCE.EFFECT of that stay, the three largest of other stays in kN, as far as they
-    come to a tenth of what the stay itself gains
-    Limits: those of RIG.BALANCE.EFFECT.
-    Errors: as RIG.BALANCE.STAYS.
-    Source: Maxwell's reciprocity; statics.
-    """
-    rows = answers.felt_rows(masts, points, stays, cases, loads, spreaders)  # rows
-    return rows
-
-
 @calc("RIG.BALANCE.TENSION", group=GROUP)
 def balance_tension(
     stay: StayName,

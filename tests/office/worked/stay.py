@@ -8,7 +8,6 @@ from loftsheet import double, eye, lashing, loads, mass, splice, statics, streng
 from loftsheet.errors import CellError
 
 from templates.sheets.stays import OF_ROPE, STAYS
-from tests.office.worked.balance import most
 from tests.office.worked.library import only_mast
 from tests.office.worked.row import Row, Wrong, listed, said_as, same_text, up_to_step
 
@@ -278,24 +277,13 @@ class Stay(Row):
 
     @cached_property
     def load(self):
-        known = (self.load_alone, self.load_pair, self.load_case, self.pretension)
-        return max(held for held in known if held != "")
-
-    @property
-    def load_case(self):
-        """The largest of all cases of Balance; blank without a waterline, for then no sail is in any of them."""
-        tensions = self.schedule.rig.tensions(self.given("name")) if self.boat.has("waterline") else None
-        return most(tensions)[0] if tensions else ""
+        return max(held for held in (self.load_alone, self.load_pair, self.pretension) if held != "")
 
     @property
     def load_from(self):
         if self.load == self.load_alone:
             return "by itself"
-        if self.load == self.load_pair:
-            return "in its pair"
-        if self.load == self.load_case:
-            return most(self.schedule.rig.tensions(self.given("name")))[1]
-        return "pretension"
+        return "in its pair" if self.load == self.load_pair else "pretension"
 
     @property
     def leg(self):
