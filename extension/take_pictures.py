@@ -92,10 +92,10 @@ def windows(office: Any, boat: Path) -> None:
     photograph("menu.png", "1100x480+0+0")
     run("xdotool", "key", "Escape", "key", "Escape")
     # A blank that makes errors, and a margin that is too much for its rope.
-    cell(book, "stays_lower_over", 1).String = ""
+    cell(book, "stays_share", 1).String = ""
     cell(book, "stays_margin_own", 2).Value = 6
     book.calculateAll()
-    select(book, "stays_lower_over", 1)
+    select(book, "stays_share", 1)
     aside(lambda: command(office, book, "org.loftsheet:check"))
     photograph("check.png", f"{WIDE}x760+0+140")
     run("xdotool", "key", "Escape")

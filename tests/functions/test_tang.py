@@ -235,9 +235,9 @@ def test_a_flat_eye_would_have_no_longer_lever_while_the_bevel_is_enough(stub, o
 
 
 def test_a_seat_beyond_the_top_is_refused():
-    with pytest.raises(BadInput, match=r"seat 16.6 mm lies beyond the top of 16.5 mm"):
-        arm(*STUB, 12, 0, 16.6)
-    assert arm(*STUB, 12, 0, 16.5) > 0
+    with pytest.raises(BadInput, match=r"seat 17.1 mm lies beyond the top of 17 mm"):
+        arm(*STUB, 12, 0, 17.1)
+    assert arm(*STUB, 12, 0, 17.0) > 0
 
 
 @given(stubs())

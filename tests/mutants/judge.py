@@ -31,6 +31,7 @@ FURTHER = {
     "stubs": ("test_rod",),
     "eye": ("test_eye", "test_chainplate"),
     "smallest": ("test_stub_need",),
+    "forms": ("test_registry", "test_limits", "test_command"),
     "registry": ("test_registry", "test_limits"),
     "quantities": ("test_limits", "test_registry"),
     "survey": ("test_survey", "test_statics"),

@@ -309,7 +309,7 @@ def test_a_schedule_without_stays_is_refused(office, demo, tmp_path):
     cells = demo.NamedRanges.getByName("stays_name").getReferredCells()
     cells.clearContents(0b111)  # numbers, dates, texts
     office.recalculate(demo)
-    assert "no stay has a name" in refused(office, demo, tmp_path / "bench.pdf")
+    assert "no stay of rope has a name" in refused(office, demo, tmp_path / "bench.pdf")
 
 
 def test_the_document_is_left_as_it_was(office, demo, tmp_path):

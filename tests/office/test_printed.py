@@ -13,6 +13,7 @@ pytestmark = pytest.mark.office
 
 LEAST_POINTS = 7.0
 ROUNDED = 0.05  # the office places letters on 1/100 mm
+KEYS = {"Stays": "stays", "Stubs": "tangs"}  # tables of long rows, by sheet
 LIBRARY = next(sheet for sheet in ALL if sheet.title == "Library")
 
 
@@ -71,8 +72,8 @@ def test_cautions_stand_on_the_first_page_and_where_the_work_is(printed):
 
 def test_the_name_of_each_row_stands_on_every_page_of_its_table(printed, demo):
     """Each part of the columns is a page wide, and goes on below with rows that are ready."""
-    for sheet in ("Stays", "Stubs"):
-        names = [name for name in named.column(demo, f"{sheet.lower()}_name") if name]
+    for sheet in KEYS:
+        names = [name for name in named.column(demo, f"{KEYS[sheet]}_name") if name]
         pages = of_sheet(printed, sheet)
         assert {sum(name in words for words in pages) for name in names} == {parts(sheet)}, sheet
 
@@ -105,8 +106,8 @@ def test_columns_that_only_the_office_needs_stay_off_the_paper(printed):
 def test_a_folded_block_stays_off_the_paper(running_office, demo_file, demo, tmp_path):
     """As it opens: what is typed and results, and a page of notes."""
     folded = printed_pages(running_office, demo_file, tmp_path / "folded.pdf")
-    for sheet in ("Stays", "Stubs"):
+    for sheet in KEYS:
         pages = of_sheet(folded, sheet)
-        names = [name for name in named.column(demo, f"{sheet.lower()}_name") if name]
+        names = [name for name in named.column(demo, f"{KEYS[sheet]}_name") if name]
         assert {sum(name in words for words in pages) for name in names} == {2}, sheet
         assert "Results" in pages[0] and any("Yours 1" in words for words in pages)

@@ -542,7 +542,7 @@ def test_order_says_exactly_what_and_what_it_costs(demo):
     exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
     due = "breaking load 116 kN (invented, certificate asked for), EA 4350 kN, 61 g/m"
     assert exactly[TEN] == f"HMPE 12-strand, diameter 10 mm, {due}"
-    assert exactly["ring 40 mm"] == "groove 40, hole 24 mm, load 70 kN (invented)"
+    assert exactly["ring 40 mm"] == "groove 40 mm at its bottom, hole 24 mm, working load 70 kN (invented)"
     assert exactly[ROD] == "filament wound, diameter 65 mm"
     longest = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_longest")))
     assert longest[TEN] == max(

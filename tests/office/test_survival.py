@@ -429,7 +429,7 @@ def test_where_a_comma_is_the_decimal_sign(office, decimal_commas, demo_file, tm
     assert_sound(demo)
     check = named.words(demo, "stays", "cap shroud, port")
     margin = math.floor(input_at(demo, "stays", "margin", 0).Value * 100) / 100
-    assert f"margin {margin:.2f} is below 9,50".replace(".", ",", 1) in check
+    assert f"safety factor {margin:.2f}; must be 9,50".replace(".", ",", 1) in check
     for ending in ("ods", "xlsx"):
         path = tmp_path / f"comma.{ending}"
         office.store(demo, path)

@@ -13,7 +13,7 @@ from .columns import all_columns
 from .named_tables import Table, Tables, referred
 
 TYPED = VALUE + DATETIME + STRING + FORMULA
-AROUND = ("_below", "_header")
+AROUND = ("_below", "_header", "_title", "_nth")  # of a table, and numbers of rows that only count
 YOURS = "Yours"
 PICKED = ("bench_stay", "view_stub")  # cells of pages in which a row is picked
 KEPT_AS_MADE = ("control",)  # tables in which nothing is typed

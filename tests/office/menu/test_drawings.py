@@ -202,6 +202,6 @@ def test_a_new_schedule_has_nothing_to_draw(screen):
     screen.give("new", frame_of(screen.open()))
     screen.finish()
     new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
-    assert "no stay has a name yet" in refused(screen, new, BENCH)
-    assert "no stay has a name yet" in refused(screen, new, CARDS)
+    assert "no stay of rope has a name yet" in refused(screen, new, BENCH)
+    assert "no stay of rope has a name yet" in refused(screen, new, CARDS)
     assert "No row of Stubs has a name yet" in refused(screen, new, MARK_OUT)

@@ -304,7 +304,7 @@ def test_a_schedule_that_was_never_saved_is_told_what_to_fill_in(screen):
     new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
     said = refused(screen, new)
     assert "Nothing was written" in said
-    assert "Rope family: it is blank" in said
+    assert "Rope: it is blank" in said
 
 
 def test_protected_sheets_are_exported_like_any_other(screen, shown_demo, tmp_path):

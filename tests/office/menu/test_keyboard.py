@@ -59,16 +59,16 @@ LET_IN = [
     ("rope", "size", "3/8 in", "3/8 in"),
 ]
 REFUSED = [
-    ("stays", "number", "1.5", "Type a whole number of 1 to 20."),
-    ("stays", "number", "two", "Type a whole number of 1 to 20."),
-    ("stays", "fittings", "3/8", "Type a number of 0 to 5000 mm"),
-    ("stays", "fittings", "12 kN", "Type a number of 0 to 5000 mm"),
-    ("stays", "fittings", "-1", "Type a number of 0 to 5000 mm"),
+    ("stays", "number", "1.5", "Type a whole number, 1 to 20."),
+    ("stays", "number", "two", "Type a whole number, 1 to 20."),
+    ("stays", "fittings", "3/8", "Type 0 to 5000 mm"),
+    ("stays", "fittings", "12 kN", "Type 0 to 5000 mm"),
+    ("stays", "fittings", "-1", "Type 0 to 5000 mm"),
     ("stays", "upper_over", "pins", "Pick one from the list"),
     ("stays", "wire", "1x19 9 mm", "Pick one from the list"),
-    ("tangs", "hole_own", "0", "Type a number of 1 to 300 mm"),
+    ("tangs", "hole_own", "0", "Type 1 to 300 mm"),
     ("log", "date", "last week", "Type a date such as"),
-    ("rope", "size", "10 kg", "Type a number of 1 to 60 mm"),
+    ("rope", "size", "10 kg", "Type 1 to 60 mm"),
 ]
 
 
@@ -96,5 +96,5 @@ def test_nonsense_is_refused_in_words(keyboard, shown_demo):
 def test_an_assumption_is_let_in_or_refused(keyboard, shown_demo):
     cell = named.cells(shown_demo, "boat_margin")
     assert keyboard.type(cell, "3.5") == ""
-    assert "Type a number of 2 to 12" in keyboard.type(cell, "1.5")
+    assert "Type 2 to 12" in keyboard.type(cell, "1.5")
     assert cell.Value == 3.5

@@ -35,8 +35,14 @@ def give(screen, book, button):
 
 def listed(screen, asked):
     """What differs, by the Copy button of its window."""
+    before = screen.copied()
     asked.press("Copy")
-    return wait(lambda: screen.copied(), lambda: "nothing was copied")
+
+    def fresh():
+        held = screen.copied()
+        return held if held != before else ""
+
+    return wait(fresh, lambda: "nothing was copied")
 
 
 def save(screen, book):

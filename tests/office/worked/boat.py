@@ -8,7 +8,7 @@ from loftsheet.errors import CellError
 
 from templates.sheets import boat
 from templates.sheets.boat import SHEET, TABLES
-from tests.office.worked.row import DAY_ZERO, REFUSALS, Row, Wrong, same_day, same_text
+from tests.office.worked.row import DAY_ZERO, REFUSALS, Row, Wrong, same_day, same_text, stub_of
 
 ANY_WORDS = object()
 UNITS = {item.key: item.measure for group in SHEET.groups for item in group.items}
@@ -32,9 +32,9 @@ class Entry(Row):
 
     @property
     def ligament_least(self):
-        """Of the stub of its stay, else of Boat."""
+        """Of the stub of its stay, even if the stay's own row is gone, else of Boat."""
         try:
-            return self.stay_row.stub.ligament_least
+            return stub_of(self.schedule, self.text("stay")).ligament_least
         except REFUSALS:
             return self.boat.number("ligament")
 
@@ -203,7 +203,12 @@ class Boat(Row):
 
     @property
     def outside(self):
-        """Whether anything stands where no total would see it; only "nothing" is compared word for word."""
+        """Whether anything stands where no total would see it; only "nothing" is compared word for word.
+
+        A row that was inserted without a Check is spoken of, too.
+        """
+        if any(None in self.schedule.cells.column(f"{table}_check") for table in TABLES):
+            return ANY_WORDS
         last_used = any(self.schedule.cells.column(f"{table}_name")[-1] is not None for table in TABLES)
         return ANY_WORDS if last_used or any(self.schedule.below(table) for table in TABLES) else "nothing"
 

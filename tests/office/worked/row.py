@@ -86,6 +86,15 @@ class Row:
         return self.schedule.row(table, name)
 
 
+def stub_of(schedule, stay):
+    """The stub that names a stay, be it as the outer one."""
+    for column in ("stay", "stay_2"):
+        for stub in schedule.rows("tangs"):
+            if said_as(stub.typed.get(column), stay):
+                return stub
+    raise Wrong(f"no stub names {stay}")
+
+
 def listed(figures):
     """In words: the names of those whose figures rest on no certificate; (name, item) in turn."""
     return ", ".join(name for name, item in figures if item.unproven)

@@ -9,7 +9,7 @@ from loftsheet.errors import CellError
 
 from templates.sheets.stays import OF_ROPE, STAYS
 from tests.office.worked.library import only_mast
-from tests.office.worked.row import Row, Wrong, listed, said_as, same_text, up_to_step
+from tests.office.worked.row import Row, Wrong, listed, said_as, same_text, stub_of, up_to_step
 
 AXES = ("fore", "out", "up")
 TIPS = ("via", "via_2")
@@ -567,14 +567,7 @@ class Stay(Row):
     @property
     def stub(self):
         """The stub that names this stay."""
-        name = self.text("name")
-        for stub in self.schedule.rows("tangs"):
-            if said_as(stub.typed.get("stay"), name):
-                return stub
-        for stub in self.schedule.rows("tangs"):
-            if said_as(stub.typed.get("stay_2"), name):
-                return stub
-        raise Wrong(f"no stub names {name}")
+        return stub_of(self.schedule, self.text("name"))
 
     def eye(self, end):
         boat = self.boat
