@@ -106,13 +106,13 @@ IS_UNPROVEN = ";".join(
     f'[status]="{word}"' for word in (*STATUSES, NO_STATUS) if word not in (CERTIFICATE, STANDARD, MEASURED)
 )
 ITEM = (
-    cell("name", 'IF([nth]>ROWS(order_name);"";IFERROR(IF(INDEX(order_needed;[nth])>0;INDEX(order_name;[nth]);"");""))', ""),
+    cell("name", 'IF([nth]>ROWS(order_name);"";IFERROR(IF(N(INDEX(order_needed;[nth]))>0;INDEX(order_name;[nth]);"");""))', ""),
     cell("kind", 'IF([name]="";"";INDEX(order_kind;[nth]))', ""),
     cell("status", f'IF([name]="";"";IFERROR({STATUS};""))', ""),
     cell("said", f'IF(OR({IS_UNPROVEN});[name]&" ("&[status]&")";"")', ""),
 )
 WIRE = (
-    cell("name", 'IF([nth]>ROWS(wire_name);"";IFERROR(IF(SUMPRODUCT((stays_wire=INDEX(wire_name;[nth]))*(stays_name<>""))>0;INDEX(wire_name;[nth]);"");""))', ""),
+    cell("name", 'IF([nth]>ROWS(wire_name);"";IFERROR(IF(INDEX(wire_name;[nth])="";"";IF(SUMPRODUCT((stays_wire=INDEX(wire_name;[nth]))*(stays_name<>""))>0;INDEX(wire_name;[nth]);""));""))', ""),
     cell("said", 'IF([name]="";"";IFERROR(IF(INDEX(wire_unproven;[nth])="";"";[name]&" ("&INDEX(wire_unproven;[nth])&")");""))', ""),
 )
 RESTS = (

@@ -205,9 +205,9 @@ class Boat(Row):
     def outside(self):
         """Whether anything stands where no total would see it; only "nothing" is compared word for word.
 
-        A row that was inserted without a Check is spoken of, too.
+        Whether a cell has a formula is not seen here: that a row lost its Check is taken from the book.
         """
-        if any(None in self.schedule.cells.column(f"{table}_check") for table in TABLES):
+        if "rows whose Check is gone" in str(self.typed.get("outside")):
             return ANY_WORDS
         last_used = any(self.schedule.cells.column(f"{table}_name")[-1] is not None for table in TABLES)
         return ANY_WORDS if last_used or any(self.schedule.below(table) for table in TABLES) else "nothing"
