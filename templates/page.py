@@ -7,7 +7,7 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.table import CellRangeAddress
 from com.sun.star.table.TableOrientation import COLUMNS
 
-from templates.schedule import RESULTS, Sheet, Table
+from templates.schedule import RESULTS, YOURS, Sheet, Table
 
 THIN = 100  # hundredths of a mm
 LINE, SPACE = 385, 60  # 1/100 mm, of a row: a line of text, and above and below
@@ -15,6 +15,7 @@ MARGIN = 1000  # 1/100 mm
 LONG, SHORT = 29700, 21000
 LEAST_POINTS = 7.0
 FONT_POINTS = 9.0
+WIDEST = int((LONG - 2 * MARGIN) / 100 * FONT_POINTS / LEAST_POINTS)  # mm, of what is printed on one page
 ITEM_WIDTHS = (62, 40, 26, 90)  # mm
 FOOTER = 1200
 
@@ -144,12 +145,14 @@ def _fold(target: Any, at: int, table: Table) -> None:
 def printed(table: Table) -> "list[tuple[int, int]]":
     """The first and the last column of each part that is printed by itself, the name before it.
 
-    The first holds name, check, what is typed and results; then each block, in pieces if it is wider than that. Of
-    a block that is folded the office prints nothing.
+    The first holds name, check, what is typed and results, and what is the user's own if that fits; then each
+    block, in pieces if it is wider than that. Of a block that is folded the office prints nothing.
     """
     blocks = [(title, columns) for title, columns in table.blocks() if title not in table.off_paper]
-    results = [at for at, (title, _) in enumerate(blocks) if title == RESULTS]
-    head, others = blocks[: max(results, default=0) + 1], blocks[max(results, default=0) + 1 :]
+    end = max((at for at, (title, _) in enumerate(blocks) if title == RESULTS), default=0) + 1
+    if end < len(blocks) and blocks[end][0] == YOURS and part_width(table, 0, blocks[end][1][-1]) <= WIDEST:
+        end += 1
+    head, others = blocks[:end], blocks[end:]
     parts = [(0, head[-1][1][-1])]
     most = part_width(table, *parts[0])
     for _, columns in others:

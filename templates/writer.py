@@ -43,7 +43,8 @@ FIRST_TABLE_ROW = 3
 DAY = 'YEAR(boat_date)&"-"&TEXT(MONTH(boat_date);"00")&"-"&TEXT(DAY(boat_date);"00")'
 HEAD = (
     'IF(boat_name="";"a boat without a name, type it on Boat";'
-    f'boat_name&", revision "&boat_revision&IF(ISNUMBER(boat_date);" of "&{DAY};""))'
+    'boat_name&IF(boat_revision="";"";", revision "&boat_revision)'
+    f'&IF(ISNUMBER(boat_date);IF(boat_revision="";", ";" of ")&{DAY};""))'
 )
 FROZEN_COLUMNS = 2
 ON_BOAT = {"name": "A", "check": "E", FOUND: "F", STATE: "G"}  # columns of an assumption

@@ -18,8 +18,8 @@ from templates.sheets import (
 )
 
 ALL = (
-    read_first.SHEET,
     rig.SHEET,
+    read_first.SHEET,
     boat.SHEET,
     masts.SHEET,
     points.SHEET,

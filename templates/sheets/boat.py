@@ -104,10 +104,10 @@ DEFAULTS = Group(
     (
         Item("family", "Rope family", why="in which the smallest rope is looked for: a word of the column Family in Library; blank is that of the rope below", text=True),
         result("family_used", "Rope family, used", "", 'IF(boat_family="";IFERROR(INDEX(rope_family;MATCH(boat_rope;rope_name;0));"");boat_family)', "as typed, or of the rope below"),
-        Item("rope", "Rope", why="used where a stay names no rope of its own", choices="rope_name", required=True),
+        Item("rope", "Rope", why="used where a stay names no rope of its own; start with one that breaks at twice the wire, Stays then names the smallest", choices="rope_name", required=True),
         Item("line", "Lashing line", why="used for the lashing of every stay; this one to start from", value="HMPE 12-strand 6 mm", choices="rope_name", required=True),
-        Item("rod", "Rod", why="used where a stub names no rod of its own", choices="rod_name", required=True),
-        Item("bolt", "Bolt", why="used where a stub names no bolt of its own", choices="bolt_name", required=True),
+        Item("rod", "Rod", why="used where a stub names no rod of its own; start with the thinnest, the check of the stub names what would do", choices="rod_name", required=True),
+        Item("bolt", "Bolt", why="used where a stub names no bolt of its own; start with the thinnest, the check of the stub names what would do", choices="bolt_name", required=True),
         Item("sleeve", "Chafe sleeve", why="over every eye; this one to start from", value="tubular sleeve 1 mm", choices="sleeve_name", required=True),
         Item("ring", "Ring", why="used where an eye lies over a ring and none is named; this one to start from", value="ring 30 mm", choices="ring_name", required=True),
     ),
@@ -146,8 +146,8 @@ QUESTIONS = Group(
 LOADS = Group(
     "Loads",
     (
-        assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (RIG.RM.INCLINE), the designer or the builder", format="0.0"),
-        assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships; the shrouds' lever", format="0"),
+        assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (RIG.RM.INCLINE), the designer or the builder; without it pick wire replaced under Load from on Stays", format="0.0"),
+        assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships, at the cap shrouds: their lever", format="0"),
         assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00", loose="below"),
         assumed("wire_margin", "Safety factor of the wire replaced", "", 3, 1.5, 4, "load taken from a wire is its breaking load divided by this; a larger one makes the load smaller, so it is not the safe side", format="0.00", loose="above"),
         assumed("lee_heel", "Lee shroud taut up to", "°", 20, 1, 30, "pretension is such that the lee shroud is just taut up to this heel", format="0"),
@@ -305,5 +305,5 @@ SHEET = Sheet(
     "Every assumption of the book, to be questioned by you: change a value here and all sheets follow.",
     groups=(THE_BOAT, DEFAULTS, LOADS, MAST, RESULTS, ROPE, LASHING, STUBS, BUYING, QUESTIONS),
     landscape=False,
-    widths=(60, 36, 26, 72, 38),
+    widths=(58, 36, 26, 84, 38),
 )

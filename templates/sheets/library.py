@@ -207,7 +207,7 @@ SHARES = Table(
         *SOURCE,
         number("share", "Share", "of one side", 0.01, 1, "share of all shrouds of one side", required=True, format="0.0 %", width=14),
         number("of", "On the boat", "", 1, 12, "how many such shrouds the boat has, both sides", required=True, whole=True, format="0", width=14),
-        calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share=[name])*1;IF(ISNUMBER(stays_count);stays_count;0));0)", "how many shrouds on Stays have this share", format="0", width=14),
+        calculated("here", "On Stays", "", "IFERROR(SUMPRODUCT((stays_share_used=[name])*1;IF(ISNUMBER(stays_count);stays_count;0));0)", "how many shrouds on Stays have this share", format="0", width=14),
     ),
     rules=(
         Rule("share.small", WEIGH, "[share]<boat_share_least", "a share of {[share]:%} is small, it is of all shrouds of one side; {boat_share_least:%} and more is usual", "share", "probably a typing error"),

@@ -22,7 +22,7 @@ MEASURED = block(
     "Measured",
     number("foot_fore", "Foot, fore", "mm", -40000, 40000, "from the datum of Points towards the bow, if the foot is not the datum; aft is negative", default="0", format="0"),
     number("foot_up", "Foot, up", "mm", -40000, 40000, "above the datum of Points, if the foot is not the datum", default="0", format="0"),
-    number("rake", "Rake", "°", -15, 15, "aft is positive", required=True, format="0.0"),
+    number("rake", "Rake", "°", -15, 15, "how far the mast leans from upright; aft is positive", required=True, format="0.0"),
     number("head", "Head", "mm", 500, 60000, "from the foot to the masthead, along the mast", required=True, format="0"),
     number("partners", "Partners", "mm", 50, 10000, "along the mast to the deck that holds it; blank for a mast stepped on deck", format="0"),
     number("width", "Width", "mm", 20, 1000, "athwartships, outside to outside", required=True, format="0.0"),

@@ -22,7 +22,7 @@ POINTS = Table(
         choice("mast", "Mast", "masts_name", "the mast that it is on; may stay blank on a boat with one", width=24),
         number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast; leave fore and up blank then", format="0"),
         number("fore_own", "Fore, typed", "mm", -40000, 40000, "from the datum towards the bow; aft is negative", format="0"),
-        number("out", "Out", "mm", -40000, 40000, "from the centreline on the stay's own side", required=True, format="0"),
+        number("out", "Out", "mm", -40000, 40000, "from the centreline on the stay's own side; where a stub sits half the mast's width, on the centreline 0", required=True, format="0"),
         number("up_own", "Up, typed", "mm", -40000, 40000, "above the datum", format="0"),
         calculated("on_mast", "Mast, used", "", f'IF([mast]<>"";[mast];IF([along]="";"";{masts.ONLY}))', "as picked, or the only one", choices="masts_name", width=24),
         calculated(
@@ -45,8 +45,8 @@ POINTS = Table(
         text("note", "Note", "where the point was measured", width=60),
     ),
     rules=(
-        Rule("place.none", FIX, 'AND([along]="";OR([fore_own]="";[up_own]=""))', "this row: type fore and up, or the distance along the mast"),
-        Rule("place.both", FIX, 'AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "this row: type fore and up or along the mast, not both"),
+        Rule("place.none", FIX, 'AND([along]="";OR([fore_own]="";[up_own]=""))', "type it, or Fore and Up of a point off the mast", "along"),
+        Rule("place.both", FIX, 'AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "got {along:0} mm, and Fore or Up as well: empty this one or those", "along"),
         Rule("mast.missing", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)=0)', "there is none yet, give it a row on Masts", "mast"),
         Rule("mast.none", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)>1)', "pick the mast that the point is on", "mast"),
         Rule("along.high", FIX, 'IF([along]="";FALSE();[along]>[on_mast.head])', "got {along:0}; must be {on_mast.head:0} mm or less, where {on_mast} ends", "along"),

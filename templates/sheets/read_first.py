@@ -6,7 +6,7 @@ from loftsheet.cautions import CAUTIONS
 from templates.schedule import Sheet
 
 START = (
-    "Rig, the next sheet: its third line says what to do next and in which cell. Below it the boat is drawn as far as it is known.",
+    "Rig, the first sheet: its third line says what to do next and in which cell. Below it the boat is drawn as far as it is known.",
     "Library: put in the rope, rod and bolts that you can buy, from their certificates, and pick under Status on what the figures rest; "
     "what rests on no certificate is named by the check of every stay and stub. Check the Schedule puts new items on Order.",
     "Boat: pick rope, rod and bolt, look at line, sleeve and ring, and type the righting moment. "

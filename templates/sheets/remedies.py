@@ -19,7 +19,12 @@ def take(item: str, otherwise: str) -> str:
 
 
 def kilonewtons(formula: str) -> str:
-    return f'FIXED({formula};1;TRUE())&" kN"'
+    return f'FIXED({up(formula, 1)};1;TRUE())&" kN"'
+
+
+def up(formula: str, digits: int) -> str:
+    """Formula: a figure that is enough as it is said; to the nearest it would be short every other time."""
+    return f"ROUNDUP({formula};{digits})"
 
 
 def rope(need: str) -> str:
@@ -33,7 +38,7 @@ def ring(load: str, groove: str = "", hole: str = "") -> str:
     wide = {"groove": groove, "hole": hole}
     asked = [f"ISNUMBER(ring_{key})*(ring_{key}>={least})" for key, least in wide.items() if least]
     found = first_of("ring", *asked, f"ISNUMBER(ring_load)*(ring_load>={load})")
-    sizes = [f'"a {key} of "&FIXED({least};0;TRUE())&" mm and "' for key, least in wide.items() if least]
+    sizes = [f'"a {key} of "&FIXED({up(least, 0)};0;TRUE())&" mm and "' for key, least in wide.items() if least]
     return take(found, "&".join([*sizes, f'{kilonewtons(load)}&" of working load"']))
 
 

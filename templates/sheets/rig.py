@@ -6,6 +6,7 @@ change nothing here. What is drawn stands on the left, what is listed on the rig
 
 from collections.abc import Iterable
 from dataclasses import replace
+from textwrap import wrap
 
 from loftsheet.cautions import CAUTIONS
 
@@ -15,6 +16,7 @@ from templates.sheets import rig_open
 from templates.sheets.rig_cells import (
     ITEMS,
     LETTERS,
+    LETTERS_ACROSS,
     MASTS,
     POINTS,
     SHORTENED,
@@ -71,13 +73,14 @@ STUB_LIST = (
     shown("drill", "Drill", "mm", listed("drawn_stub_at", "tangs_bolt_hole"), 0, "0.0"),
 )
 
-CAUTION = " ".join(CAUTIONS[:1])
+CAUTION = wrap(" ".join(CAUTIONS), LETTERS_ACROSS)
 
 # Rows of the sheet, from 0.
 STAY_HEAD = FIRST_ROW + 1
 STUB_HEAD = STAY_HEAD + STAYS_LISTED + 2
 OPEN_HEAD = STUB_HEAD + STUBS_LISTED + 1
-LAST = OPEN_HEAD + OPEN + 5
+CAUTION_HEAD = OPEN_HEAD + OPEN + 5
+LAST = CAUTION_HEAD + len(CAUTION) - 1
 MORE_HEAD = LAST + 3
 MORE_STUBS = MORE_HEAD + STAYS - STAYS_LISTED + 3
 MORE_LAST = MORE_STUBS + STUBS - STUBS_LISTED
@@ -108,6 +111,7 @@ BEHIND = (
     hidden("drawn_enough", drawing.ENOUGH, 3),
     hidden("drawn_item", rig_open.ITEM, ITEMS),
     hidden("drawn_wire", rig_open.WIRE, WIRES),
+    hidden("led", rig_open.LED, len(tuple(rig_open.led())), rig_open.led()),
     hidden("case_step", rig_open.CASES, len(tuple(rig_open.cases())), rig_open.cases()),
 )
 
@@ -152,7 +156,7 @@ SHEET = Sheet(
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 2, f"={rig_open.RESTS_LINES[1]}", "note"),
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 3, f"={rig_open.LOOSENED}", "note"),
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 4, f"={rig_open.NOT_DRAWN}", "note"),
-            (LISTED_AT + 1, LAST, CAUTION, "note"),
+            *((0, CAUTION_HEAD + at, line, "note") for at, line in enumerate(CAUTION)),
             (0, MORE_HEAD - 1, f'=IF(OR(rig_stays>{STAYS_LISTED};rig_stubs>{STUBS_LISTED});boat_name&", revision "&boat_revision;"")', "note"),
             (LISTED_AT + 1, MORE_HEAD - 1, f'=IF(rig_stays>{STAYS_LISTED};"Stays, continued";"")', "block"),
             (LISTED_AT + 1, MORE_STUBS - 1, f'=IF(rig_stubs>{STUBS_LISTED};"Stubs, continued";"")', "block"),

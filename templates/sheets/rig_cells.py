@@ -2,9 +2,10 @@
 
 from templates.schedule import DANGER, FIX, WEIGH, Column, calculated
 
-STAYS_LISTED, STUBS_LISTED = 15, 11  # on the first page
+STAYS_LISTED, STUBS_LISTED = 14, 10  # on the first page
 STAYS, STUBS, POINTS, MASTS, ITEMS, WIRES = 32, 24, 48, 4, 40, 16  # at most
 LETTERS = 122  # of a line that is not broken
+LETTERS_ACROSS = 215  # of one over the whole page
 SHORTENED = 'IF(LEN({0})>27;LEFT({0};26)&"…";{0})'  # of a name, as much as there is room for
 SEVERITY = f'IF({{0}}="{FIX}";1;IF({{0}}="{DANGER}";2;IF({{0}}="{WEIGH}";3;9)))'
 

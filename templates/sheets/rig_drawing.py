@@ -25,7 +25,7 @@ from templates.sheets.rig_cells import (
 )
 from templates.sheets.rig_open import complaint
 
-PLOT, TALL, SPARES_TALL = 146, 122, 73  # mm, the drawing and the bars below it
+PLOT, TALL, SPARES_TALL = 146, 122, 60  # mm, the drawing and the bars below it
 # What is left free round the drawing, in mm: for names, for the key below it.
 LEFT, LEFT_OF_A_MAST, BETWEEN, BETWEEN_OF_MASTS, RIGHT, ABOVE, BELOW = 16, 27, 9, 14, 27, 7, 21
 LINE = 4.6  # mm from name to name
@@ -174,11 +174,11 @@ STAY = (
     *(across(f"w{at}", f"ABS([b{at}])") for at in CORNERS),
     *(cell(f"tip{at}", f'IF([root{at}]="";"";[nth]+{(at - 2) * (STAYS + 1)})', "0") for at in TIPS),
     cell("mirrored", 'IF([twice]=0;"";SUMPRODUCT((drawn_stay_nth<=[nth])*drawn_stay_twice))', "0"),
-    *complaint("stays", "drawn_stay", 7),
+    *complaint("stays", "drawn_stay", 8),
     cell("spare", 'IF([at]="";"";IF(ISNUMBER(INDEX(stays_spare;[at]));INDEX(stays_spare;[at])+[nth]/1000000000;""))', "0.000"),
 )
 
-STUB = (cell("at", nth_of("tangs", "rig_stubs", "rig_stubs_gapless"), "0"), *complaint("tangs", "drawn_stub", 8))
+STUB = (cell("at", nth_of("tangs", "rig_stubs", "rig_stubs_gapless"), "0"), *complaint("tangs", "drawn_stub", 7))
 MAST = (
     cell("at", nth_of("masts", "rig_masts", "rig_masts_gapless"), "0"),
     cell("name", held("masts_name"), "", choices="masts_name"),
@@ -284,13 +284,17 @@ def slots() -> "Iterable[dict[str, str]]":
 
 # Words on the drawing and the lines that they are written to, and the key: so far along and up, in mm.
 KEY_AT = ((2, "OK"), (21, "waits"), (44, "to weigh"), (73, "danger, or to fix"))
+def if_drawn(upward: float) -> str:
+    return f'IF(rig_nothing;"";{upward:g})'
+
+
 WORDS = (
-    *({"ALONG": f"{x + 9 * end}", "UPWARD": "3", "WORD": f'"{text}"'} for x, text in KEY_AT for end in (0, 1)),
-    {"ALONG": "rig_side_at+(rig_fore_least+rig_fore_most)/2*rig_scale", "UPWARD": "12", "WORD": '"side view, bow to the right"'},
-    {"ALONG": "rig_ahead_at", "UPWARD": "12", "WORD": '"from ahead"'},
-    {"ALONG": "rig_ahead_at-MAX(9;0.8*rig_out_most*rig_scale)", "UPWARD": "16.5", "WORD": f'"{kinds.STARBOARD}"'},
-    {"ALONG": "rig_ahead_at+MAX(9;0.8*rig_out_most*rig_scale)", "UPWARD": "16.5", "WORD": f'"{kinds.PORT}"'},
-    *({"ALONG": f"{PLOT - 4}-{end}*rig_bar*1000*rig_scale", "UPWARD": "3", "WORD": 'rig_bar&" m"'} for end in (0, 1)),
+    *({"ALONG": f"{x + 9 * end}", "UPWARD": if_drawn(3), "WORD": f'"{text}"'} for x, text in KEY_AT for end in (0, 1)),
+    {"ALONG": "rig_side_at+(rig_fore_least+rig_fore_most)/2*rig_scale", "UPWARD": if_drawn(12), "WORD": '"side view, bow to the right"'},
+    {"ALONG": "rig_ahead_at", "UPWARD": if_drawn(12), "WORD": '"from ahead"'},
+    {"ALONG": "rig_ahead_at-MAX(9;0.8*rig_out_most*rig_scale)", "UPWARD": if_drawn(16.5), "WORD": f'"{kinds.STARBOARD}"'},
+    {"ALONG": "rig_ahead_at+MAX(9;0.8*rig_out_most*rig_scale)", "UPWARD": if_drawn(16.5), "WORD": f'"{kinds.PORT}"'},
+    *({"ALONG": f"{PLOT - 4}-{end}*rig_bar*1000*rig_scale", "UPWARD": if_drawn(3), "WORD": 'rig_bar&" m"'} for end in (0, 1)),
     {"ALONG": f"{PLOT / 2}", "UPWARD": f'IF(rig_nothing;{TALL / 2};"")', "WORD": '"the boat is drawn here, from Masts, Points and Stays"'},
 )
 RULER_AT, WORDS_AT = 12, (8, 9, 10, 11, 14)  # in the rows above

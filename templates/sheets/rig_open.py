@@ -4,8 +4,8 @@ from collections.abc import Iterable
 
 from templates.checks import CODE
 from templates.choices import NO_STATUS, NOTHING
-from templates.schedule import CERTIFICATE, MEASURED, STANDARD, STATUSES, Column
-from templates.sheets import boat
+from templates.schedule import CERTIFICATE, MEASURED, STANDARD, STATUSES, Column, Table
+from templates.sheets import boat, chainplates, library, log, masts, order, points, stays, tangs
 from templates.sheets.rig_cells import LETTERS, SEVERITY, STAYS, STUBS, cell, clipped
 
 OPEN = 5  # lines
@@ -26,37 +26,68 @@ def complaint(table: str, key: str, order: int) -> "tuple[Column, ...]":
 STARTS = (
     ("Boat", "0", 'boat_name=""', "boat_name", "type the boat's name"),
     ("Masts", "2", "rig_masts=0", "INDEX(masts_name;1)", "type the mast's name, then the row"),
-    ("Points", "4", "rig_points=0", "INDEX(points_name;1)", "type the first point of the survey, then all others"),
-    ("Stays", "6", "rig_stays=0", "INDEX(stays_name;1)", "type the first stay's name, then its row"),
+    ("Points", "4", "rig_points=0", "INDEX(points_name;1)", "type the survey's first point, then all others; or take Add a Stay in the menu Rigging, which asks for all that a stay needs"),
+    ("Stays", "6", "rig_stays=0", "INDEX(stays_name;1)", "type the first stay's name, then its row; or take Add a Stay in the menu Rigging"),
 )
 TABLES = (
     ("boat", "Boat", 1, 3),
     ("masts", "Masts", 3, 1),
     ("points", "Points", 5, 2),
-    ("stays", "Stays", 7, OPEN),
-    ("tangs", "Stubs", 8, OPEN),
+    ("tangs", "Stubs", 7, OPEN),  # before the stay, which says only that it is its stub
+    ("stays", "Stays", 8, OPEN),
     *((table, title.partition(",")[0], 10 + at, 1) for at, (table, title) in enumerate(boat.TABLES.items()) if table not in ("masts", "points", "stays", "tangs")),
 )
 BY_STATE = SEVERITY.format("TABLE_state")
 KEYED = f"SUMPRODUCT(SMALL({BY_STATE}*{WORTH}+ORDER+ROW(TABLE_state)-ROW(INDEX(TABLE_state;1))+1;COUNT))"
+ABOUT = 'REGEX(INDEX(TABLE_found;[at]);"^⟦[^ ]* [^ ]* ?([^ ⟧]*)⟧.*";"$1")'
 FIRST_WORDS = f'REGEX(INDEX(TABLE_found;[at]);"^{CODE}([^⟦]*?)(; ⟦.*)?$";"$1")'
+# Of each cell that a row's check may lead to: whose it is, its column, its row if it stands alone, and its fold.
+SHEETS = (masts.SHEET, points.SHEET, stays.SHEET, tangs.SHEET, chainplates.SHEET, order.SHEET, library.LIBRARY, log.SHEET)
+LED = (
+    cell("key", '"KEY"', ""),
+    cell("column", "COLUMN(NAME)", "0"),
+    cell("row", "ROWS_OF", "0"),
+    cell("fold", '"FOLD"', ""),
+)
+
+
+def led() -> "Iterable[dict[str, str]]":
+    for table in (table for sheet in SHEETS for table in sheet.tables):
+        folds = folds_of(table)
+        for column in table.columns[2:]:
+            if not column.calculated:
+                name = f"{table.key}_{column.key}"
+                yield {"KEY": f"{table.key}.{column.key}", "NAME": name, "ROWS_OF": "0", "FOLD": folds.get(column.key, "")}
+    abouts = {rule.about for sheet in SHEETS for table in sheet.tables for rule in table.rules}
+    for about in sorted(one for one in abouts if one.startswith("boat_")):
+        yield {"KEY": about, "NAME": "boat_name", "ROWS_OF": f"ROW({about})", "FOLD": ""}
+
+
+def folds_of(table: Table) -> "dict[str, str]":
+    """The inputs of a table that stand in a folded block, each with the head under which they are unfolded."""
+    blocks = [(title, columns) for title, columns in table.blocks() if table.is_folded(title)]
+    return {table.laid_out[at].key: f" under {title}" for title, columns in blocks for at in columns}
+
+
 LISTINGS = {"stays": ("drawn_stay", "rig_stays", STAYS), "tangs": ("drawn_stub", "rig_stubs", STUBS)}
+
+ALONE = {"ABOUT": '""', "TABLE": "", "AT_ROW": "0", "NAME": '": "'}  # of a cell that is not a row's
 
 
 def cases() -> "Iterable[dict[str, str]]":
     for title, at_step, when, where, words in STARTS:
         key = f'IF({when};{WORTH + int(at_step) * STEP};"")'
-        yield {"KEY": key, "PLACE": f"ADDRESS(ROW({where});COLUMN({where});4)", "WORDS": f'"{words}"', "TITLE": title, "NAME": '": "'}
+        yield {"KEY": key, "PLACE": f"ADDRESS(ROW({where});COLUMN({where});4)", **ALONE, "WORDS": f'"{words}"', "TITLE": title}
     yield {
         "KEY": f'IF(IFERROR(boat_outside="{NOTHING}";FALSE());"";{WORTH + 90 * STEP})',
         "PLACE": "ADDRESS(ROW(boat_outside);COLUMN(boat_outside);4)",
+        **ALONE,
         "WORDS": "boat_outside",
         "TITLE": "Boat",
-        "NAME": '": "',
     }
-    for table, title, order, count in TABLES:
+    for table, title, place, count in TABLES:
         for at in range(1, count + 1):
-            keyed = KEYED.replace("TABLE", table).replace("ORDER", str(order * STEP)).replace("COUNT", str(at))
+            keyed = KEYED.replace("TABLE", table).replace("ORDER", str(place * STEP)).replace("COUNT", str(at))
             name = f'IF(INDEX({table}_name;[at])="";"";", "&INDEX({table}_name;[at]))'
             if table == "boat":
                 name = f'IF([key]<{2 * WORTH};"";", "&INDEX(boat_title;[at]))&": "'
@@ -70,16 +101,23 @@ def cases() -> "Iterable[dict[str, str]]":
             yield {
                 "KEY": f'IFERROR(IF({keyed}<{9 * WORTH};{keyed};"");"")',
                 "PLACE": f"ADDRESS(ROW(INDEX({table}_check;[at]));COLUMN({'boat_name' if table == 'boat' else f'{table}_check'});4)",
+                "ABOUT": ABOUT.replace("TABLE", table),
                 "WORDS": FIRST_WORDS.replace("TABLE", table),
+                "TABLE": table,
+                "AT_ROW": f"ROW(INDEX({table}_check;[at]))",
                 "TITLE": title,
                 "NAME": name,
             }
 
 
+LED_ROW, LED_COLUMN = "INDEX(led_row;[led])", "INDEX(led_column;[led])"
 CASES = (
     cell("key", "KEY", "0"),
     cell("at", 'IF([key]="";"";MOD([key];100000))', "0"),
-    cell("said", 'IF([key]="";"";"TITLE "&PLACE&NAME&WORDS)', ""),
+    cell("about", 'IF([key]="";"";IFERROR(ABOUT;""))', ""),
+    cell("led", 'IF([about]="";0;IFERROR(MATCH("TABLE."&[about];led_key;0);IFERROR(MATCH([about];led_key;0);0)))', "0"),
+    cell("place", f'IF([key]="";"";IF([led]=0;"TITLE "&PLACE;IF({LED_ROW}>0;"Boat "&ADDRESS({LED_ROW};{LED_COLUMN};4);"TITLE "&ADDRESS(AT_ROW;{LED_COLUMN};4)&INDEX(led_fold;[led]))))', ""),
+    cell("said", 'IF([key]="";"";[place]&NAME&WORDS)', ""),
 )
 
 

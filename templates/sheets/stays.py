@@ -39,6 +39,10 @@ LIES_OVER = {
     "upper": f'IF(ISNUMBER(MATCH([name];tangs_stay;0));"{STUB}";IF(ISNUMBER(MATCH([name];tangs_stay_2;0));"{STUB}";{kinds.by_kind("over")}))',
     "lower": f'"{RING}"',
 }
+# What is usual for the kind; a cap shroud over another number of spreaders has a share of its own.
+ONE_SPREADER = f'OR([kind]<>"{kinds.CAP_SHROUD.name}";AND([via]<>"";[via_2]=""))'
+USUAL_SHARE = f'IF({ONE_SPREADER};IFERROR(INDEX(share_name;MATCH({kinds.by_kind("share")};share_name;0));NA());NA())'
+SHARE = f'IF(IFERROR([basis]="{RM}";FALSE());{USUAL_SHARE};"")'
 SHROUDS = tuple(kind for kind in kinds.KINDS if kind.shroud)
 BASIS = f'IF([load_own]<>"";"{TYPED}";IF({kinds.is_one_of(SHROUDS)};"{RM}";IF([wire]="";NA();"{WIRE}")))'
 ENDS = (("upper", "Upper"), ("lower", "Lower"))
@@ -164,7 +168,7 @@ ASKED = block(
     calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced, or that stays", format="0.0"),
     choice("runs", "Runs on it", RUNS, "metal hanks and a furler forbid rope; nothing on shrouds and backstays", default=kinds.by_kind("runs"), width=22),
     choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed; the righting moment for shrouds", default=BASIS),
-    choice("share", "Share", "share_name", "for the righting moment: which shroud", width=30),
+    choice("share", "Share", "share_name", "for the righting moment: which shroud; blank is the usual one of its kind", default=SHARE, width=30),
     number("load_own", "Load, typed", "kN", 0.1, 5000, "if Load from says typed", format="0.0"),
     calculated("angle_load", "Angle of the pull", "°", 'IF([angle_mast]="";[angle];[angle_mast])', "to the mast's axis, or the angle out where no points are picked", format="0.0"),
 )
@@ -362,15 +366,15 @@ BELOW = f'IF({GOES_ON};IFERROR(SUMPRODUCT((stays_upper=[lower])*1;stays_{{}});""
 # Stays of one place in the rig, port and starboard: how many there are, and how many of them are as long as this one.
 # Counting takes the more the more stays there are, so the first stay from the point is asked before.
 SHORTEST, LONGEST = "FLOOR([length]*(1-boat_length_off/2);1)", "CEILING([length]*(1+boat_length_off/2);1)"
-SAME_PLACE = 'stays_upper;"="&[upper];stays_share;"="&[share]'
+SAME_PLACE = 'stays_upper;"="&[upper];stays_share_used;"="&[share]'
 TWINS = f"COUNTIFS({SAME_PLACE})"
 TWINS_AS_LONG = f'COUNTIFS({SAME_PLACE};stays_length;">="&{SHORTEST};stays_length;"<="&{LONGEST})'
 FIRST = "INDEX(stays_{};MATCH([upper];stays_upper;0))"
 FIRST_IS_TWIN = (
-    f"IFERROR(AND({FIRST.format('name')}<>[name];{FIRST.format('share')}=[share];"
+    f"IFERROR(AND({FIRST.format('name')}<>[name];{FIRST.format('share_used')}=[share];"
     f"{FIRST.format('length')}>={SHORTEST};{FIRST.format('length')}<={LONGEST});FALSE())"
 )
-AS_LONG = f'IF(OR([upper]="";[share]="");"";IF({FIRST_IS_TWIN};1;IF({TWINS}>1;{TWINS_AS_LONG}-1;"")))'
+AS_LONG = f'IF(OR([upper]="";IFERROR([share_used]="";TRUE()));"";IF({FIRST_IS_TWIN};1;IF({TWINS}>1;{TWINS_AS_LONG}-1;"")))'
 # Where other stays go on, their lashings take up this one's slip, too.
 CAN_CLOSE = 'IF([haul]="";boat_left;MAX(0;[closes]))'
 # The stub's row says so of itself; its state hangs on ours, and may not be read here. A cell that was moved away holds another.
@@ -475,7 +479,7 @@ def wider(end: str) -> str:
     """Formula: what the eye of an end would have to lie over; or a stronger rope, where that would not do either."""
     whole = f"RIG.EYE.CAPACITY([break_load];1;[{end}_throat];boat_uneven)"
     size = "[rope.least]*[rope_size]"
-    over = f'IF([{end}_over]="{RING}";{remedies.ring("[load]", groove=size)};"a diameter of "&FIXED({size};0;TRUE())&" mm or more would do")'
+    over = f'IF([{end}_over]="{RING}";{remedies.ring("[load]", groove=size)};"a diameter of "&FIXED({remedies.up(size, 0)};0;TRUE())&" mm or more would do")'
     return f'"for its {end} eye "&IF({whole}>={EYE_NEEDS};{over};{remedies.rope(f"[break_load]*{EYE_NEEDS}/{whole}")})'
 
 
@@ -529,14 +533,16 @@ STAYS = Table(
     columns=(*name_and_check("Stay", "one row for equal stays, or one for each", 43, 27), *map(but_for_wire, (*SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES))),
     rules=tuple(map(not_of_wire, (
         WAITS_FOR_BOAT,
-        Rule("points", FIX, 'AND([length_own]="";OR([upper]="";[lower]=""))', "pick it and the lower point, or type length and angle as measured", "upper"),
-        Rule("upper_over.none", FIX, 'AND([upper_over]="";ISNA([upper_over_used]))', "pick what it lies over, or give it a row on Stubs", "upper_over"),
+        Rule("points", FIX, 'AND([length_own]="";[upper]="")', "pick it and the lower point, or type length and angle as measured", "upper"),
+        Rule("points.lower", FIX, 'AND([length_own]="";[upper]<>"";[lower]="")', "pick it, or type length and angle as measured", "lower"),
+        Rule("upper_over.none", FIX, 'AND([upper_over]="";ISNA([upper_over_used]))', "give it a row on Stubs, or pick what else it lies over", "upper_over"),
         Rule("runs.none", FIX, 'AND([runs]="";ISNA([runs_used]))', "pick what runs on it, or its kind", "runs"),
         Rule("basis.none", FIX, 'AND([basis]="";ISNA([basis_used]))', "pick it, or the kind of the stay, or the wire replaced", "basis"),
         Rule("mast.missing", FIX, "COUNTA(masts_name)=0", "there is no mast yet, give it a row on Masts"),
         Rule("mast.none", FIX, 'IF([upper]="";COUNTA(masts_name)>1;AND([upper.on_mast]="";COUNTA(masts_name)>1))', "pick one whose row on Points names its mast: which of the masts this stay holds is not known", "upper"),
-        Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="")', "pick one: Load from says righting moment", "share"),
-        Rule("boat.rm30", FIX, f'AND([basis]="{RM}";OR(boat_rm30="";boat_chainplate_out=""))', "type it, and Mast's centre to chainplate below it", "boat_rm30"),
+        Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="";ISNA([share_used]))', "pick one: the load is from the righting moment, and none is usual for this kind", "share"),
+        Rule("boat.rm30", FIX, f'AND([basis]="{RM}";boat_rm30="")', "type it", "boat_rm30"),
+        Rule("boat.chainplate_out", FIX, f'AND([basis]="{RM}";boat_chainplate_out="")', "type it", "boat_chainplate_out"),
         Rule("wire.none", FIX, f'AND([basis]="{WIRE}";[wire]="")', "pick it, or take the load from something else under Load from", "wire"),
         Rule("load.none", FIX, f'AND([basis]="{TYPED}";[load_own]="")', "it is blank: Load from says typed", "load_own"),
         Rule("pretension.none", FIX, f'AND([basis]<>"{RM}";[pretension_own]="")', "type it: only a load from the righting moment gives one by itself", "pretension_own"),
@@ -572,7 +578,7 @@ STAYS = Table(
         Rule("need", WEIGH, f'AND([need]>[break_load];[margin]>=[margin_required];[smallest]<>"{NONE}")', "rope of {break_load:1} kN; {need:1} kN is needed for {governs}", "rope_own", f"{{{remedies.rope('[need]')}}}"),
         *(Rule(f"{end}_throat", WEIGH, f"ROUND([{end}_throat];1)>boat_throat", f"{end} throat is {{{end}_throat:1}}°, maximum {{boat_throat}}°", f"{end}_eye_own", f"an eye of {{CEILING({shortest_eye(end)};boat_eye_step):0}} mm would do") for end, _ in ENDS),
         Rule("slack", WEIGH, "[tighten_tension]>=[pretension]", "slack when it is {boat_warmer} K colder than when it was tuned: it is set up to {pretension:1} kN and loses {tighten_tension:1} kN", "pretension_own", "set it up to more, or question the load"),
-        Rule("pretension.hard", WEIGH, '[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', 'set up to {[pretension]/[load]:%} of its load{IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s breaking load")}', "pretension_own", '{MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break])):1} kN is the most that goes unquestioned'),
+        Rule("pretension.hard", WEIGH, '[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', 'set up to {[pretension]/[load]:%} of its load{IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s breaking load")}', "pretension_own", '{ROUNDDOWN(MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]));1):1} kN is the most that goes unquestioned'),
         Rule("hold", WEIGH, "[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", "{boat_warmer} K warmer it is held at {[pretension]+[tighten_tension]:1} kN, for creep the maximum is {boat_hold_hot*[break_load]:1} kN", "pretension_own", f"set it up to less, or {{{remedies.rope('[pretension]/(boat_hold_hot-[tighten_tension]/[break_load])')}}}"),
         Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "it is loaded with {pull:1} kN along the mast, the stays from its lower point down with {pull_below:1} kN", "load_own", "give them the same"),
         Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension is {pull_held:1} kN along the mast, that of the stays from its lower point down {pull_held_below:1} kN", "pretension_own", "set {leg} up to {[leg.pretension]*[pull_held]/[pull_held_below]:1} kN"),
@@ -586,7 +592,7 @@ STAYS = Table(
         Rule("plate.unlike", WEIGH, 'IF(OR([plate]<>"";[chainplate]="";[plate_load]=[load]);FALSE();SUMPRODUCT((stays_lower=[lower])*(stays_chainplate<>"")*(stays_chainplate<>[chainplate]))>0)', "other stays of this chainplate say that it holds something else", "chainplate"),
         *(Rule(f"{tip}.inside", WEIGH, f'IF([{tip}]="";FALSE();[{tip}_out]<=[{tip}_line])', f"the stay does not bear on it: by the points it is {{[{tip}_line]-[{tip}_out]:0}} mm inside the straight line past it", tip, "look at Out of the points") for tip, _ in TIPS),
         Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "nothing says where the load of {load_own} kN comes from", "note", "say it under Note"),
-        Rule("span", WEIGH, "[span]<2*boat_growth*[bury]", "{span:0} mm from throat to throat, the marks of two splices take {2*boat_growth*[bury]:0} mm", "rope_own", "rope of {[rope_size]*[span]/(2*boat_growth*[bury]):1} mm or less would do"),
+        Rule("span", WEIGH, "[span]<2*boat_growth*[bury]", "{span:0} mm from throat to throat, the marks of two splices take {2*boat_growth*[bury]:0} mm", "rope_own", "rope of {ROUNDDOWN([rope_size]*[span]/(2*boat_growth*[bury]);1):1} mm or less would do"),
         Rule("out", WEIGH, "OR([upper_out]<0;[lower_out]<0)", "a point is {MIN([upper_out];[lower_out]):0} mm out, but out counts on the stay's own side", "upper", "type it without the minus on Points"),
         Rule("angle.own", WEIGH, f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', f"measured angle {{angle:1}}°, by its points {{{part('OUT', 'upper', 'next')}:1}}°, maximum {{boat_extra}}° apart", "angle_own", "measure again"),
         Rule("length.own", WEIGH, f'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];{CAN_CLOSE}/2))', f"measured length and points differ by {{ABS([length]-[length_points]):0}} mm, the lashing can close {{{CAN_CLOSE}:0}} mm", "length_own", "measure again"),

@@ -320,9 +320,10 @@ LOST = block(
 )
 
 # What would do instead, besides another bolt and rod: a hole further down, a thicker rod, more room.
-LOWER_HOLE = 'IF([hole_high]+boat_drill_off<=[hole_worst]-boat_drill_off;"drill it "&FIXED([hole_high]+boat_drill_off;1;TRUE())&" mm down";[would_do]&" would do")'
+LOW_ENOUGH = remedies.up("[hole_high]+boat_drill_off", 1)
+LOWER_HOLE = f'IF({LOW_ENOUGH}<=[hole_worst]-boat_drill_off;"drill it "&FIXED({LOW_ENOUGH};1;TRUE())&" mm down";[would_do]&" would do")'
 THICKER_ROD = remedies.take(
-    remedies.first_of("rod", "ISNUMBER(rod_size)*(rod_size>=[rod_needed])"), 'FIXED([rod_needed];0;TRUE())&" mm or more"'
+    remedies.first_of("rod", "ISNUMBER(rod_size)*(rod_size>=[rod_needed])"), f'FIXED({remedies.up("[rod_needed]", 0)};0;TRUE())&" mm or more"'
 )
 ROOM_NEEDED = "[room]-RIG.TANG.GAP([room];[bevel];[top];[hole_worst]-boat_drill_off;[rope_most];[sleeve_most];boat_plate;[rise])"
 
@@ -345,7 +346,7 @@ TANGS = Table(
         Rule("stay_2.apart", FIX, 'IF([stay_2]="";FALSE();IF(ISNUMBER([angle]+[turn]+[angle_2]+[turn_2]+[rod_size]+[rise]);ISERROR([bevel]+[cover]);FALSE()))', "the two lead {ABS([turn]-[turn_2]):1}° apart fore and aft and up to {MAX([angle];[angle_2]):1}° out, too far for one stub", "stay_2", "give each a stub of its own"),
         Rule("top.short", FIX, f'IF([top_own]="";FALSE();[top]<{shortest_top("0")})', f"got {{top:1}}; must be {{{shortest_top('0')}:1}} mm or more for what lies on it", "top_own"),
         Rule("bar_proof.marked", FIX, f'AND([bar_proof]<>"";[bolt_made]<>"{TURNED}")', "say under Bolt made that it is turned from bar, or empty this", "bar_proof"),
-        Rule("room", FIX, 'AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', f"got {{[room]:0}}; no hole keeps the rope below the stop, must be {{{ROOM_NEEDED}:0}} mm", "room", "set the stub lower"),
+        Rule("room", FIX, 'AND([room]<>"";ISERROR([hole]);ISNUMBER([hole_worst]))', f"got {{[room]:0}}; no hole keeps the rope below the stop, must be {{{remedies.up(ROOM_NEEDED, 0)}:0}} mm", "room", "set the stub lower"),
         waits_for("mast", "Masts"),
         waits_for("rod", "Library"),
         waits_for("bolt", "Library"),
@@ -356,13 +357,13 @@ TANGS = Table(
         Rule("stay.row", WAITS, f'AND({stopped("stay")};ISERROR(FIND(" stays.stub";[stay.found])))', "Stays: {stay}", "stay"),
         Rule("stay_2.row", WAITS, f'IF([stay_2]="";FALSE();AND({stopped("stay_2")};ISERROR(FIND(" stays.stub";[stay_2.found]))))', "Stays: {stay_2}", "stay_2"),
         Rule("off", DANGER, "[thrust]<0", "{-[thrust]:2} kN pull the eye off the end of the stub", "stay", "the bevel of {bevel:1}° must be more than the angle of {angle:1}°: raise Bevel beyond the stay on Boat"),
-        Rule("flip", DANGER, "[upright_worst]<boat_drill_off", "may flip over under load: the load is {upright_worst:1} mm below the bolt, must be {boat_drill_off} mm", "hole_own", "drill the hole {boat_drill_off-[upright_worst]:1} mm higher or more"),
+        Rule("flip", DANGER, "[upright_worst]<boat_drill_off", "may flip over under load: the load is {upright_worst:1} mm below the bolt, must be {boat_drill_off} mm", "hole_own", "drill the hole {ROUNDUP(boat_drill_off-[upright_worst];1):1} mm higher or more"),
         Rule("both", DANGER, f'IF([stay_2]="";FALSE();[both]<>"{FITS}")', "the two eyes: {both}", "stay_2"),
         Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt permanently: {moment:0} N·m, it stays straight up to {straight:0} N·m", "bolt_own", DO_THIS),
         Rule("ligament", DANGER, "[ligament]<[ligament_least]", "only {ligament:1} mm of rod above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{LOWER_HOLE}}}"),
         Rule("bolt.spare", DANGER, "[bolt_spare]<0", "the bolt holds {bolt_capacity:1} kN, must hold {boat_margin_metal*[on_bolt]:1} kN: short by {-[bolt_spare]:%}", "bolt_own", DO_THIS),
         Rule("rod.spare", DANGER, 'AND([rod_spare]<>"";[rod_spare]<0)', "the rod is short by {-[rod_spare]:%}: pressed with {MAX([bearing];[pressure]):1} MPa, sheared with {rod_shear:1} MPa", "rod", "take a thicker one or a thicker bolt"),
-        Rule("wall.spare", DANGER, 'AND([wall_spare]<>"";[wall_spare]<0)', "the mast wall holds {wall_capacity:1} kN, must hold {boat_margin_metal*[wall_load]:1} kN: short by {-[wall_spare]:%}", "wall_own", "a wall or doubler of {[wall]/(1+[wall_spare]):1} mm, or a bolt of {[bolt_size]/(1+[wall_spare]):0} mm would do"),
+        Rule("wall.spare", DANGER, 'AND([wall_spare]<>"";[wall_spare]<0)', "the mast wall holds {wall_capacity:1} kN, must hold {boat_margin_metal*[wall_load]:1} kN: short by {-[wall_spare]:%}", "wall_own", "a wall or doubler of {ROUNDUP([wall]/(1+[wall_spare]);1):1} mm, or a bolt of {ROUNDUP([bolt_size]/(1+[wall_spare]);0):0} mm would do"),
         Rule("shank.short", WEIGH, '[shank_made]<[shank]-1', "thread begins in the stub: {shank_made:0} mm of plain shank were made, {shank:0} mm are wanted; if the rod is lost it cuts the rope", "shank_made"),
         Rule("shank.long", WEIGH, '[shank_made]>[shank]+[sides]*[outside]', "the plain shank of {shank_made:0} mm ends outside the washers, so that the nuts do not reach them", "shank_made"),
         Rule("bar_proof.none", WEIGH, f'AND([bolt_made]="{TURNED}";[bar_proof]="")', "the bolt is turned from bar without a certificate, so it is taken as annealed, {boat_bar_proof:0} MPa", "bar_proof"),
@@ -382,7 +383,7 @@ TANGS = Table(
         Rule("sides.two", WEIGH, "AND([beside]=1;[number]=1;[sides]=2)", "half a bolt is left over: no stub is on its other side", "sides", "set Stubs on one bolt to 1, or give the other side a row"),
         Rule("crowded", WEIGH, "[crowded]>0", "eye and rope need room down to {FLOOR([clear_up];1):0} mm up, and a stub below stands higher", "stay", "move one of them up or down the mast"),
         Rule("off_middle", WEIGH, "[off]>boat_off_middle*[grip]", "the pull is {off:1} mm off the middle of the bolt in the stub, maximum {boat_off_middle*[grip]:1} mm, so one end lifts off", "hole_own", "take a thinner rod, or move the hole"),
-        Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "{[room]:0} mm under the stop, {[room]-[room_left]:0} mm is needed", "room", "set the stub {-[room_left]:1} mm lower"),
+        Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "{[room]:0} mm under the stop, {[room]-[room_left]:0} mm is needed", "room", "set the stub {ROUNDUP(-[room_left];1):1} mm lower"),
         Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "the eye does not pass over the plate under the stop: {room_left:1} mm left, {rise:1} mm needed", "room", "fit the eye before the plate"),
         Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width_own", "measure both again"),
         Rule("wall.unknown", WEIGH, '[wall]=""', "the mast wall is not measured, so it is not checked", "wall_own", "measure it through a hole and type it on Masts"),

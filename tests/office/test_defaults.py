@@ -18,7 +18,17 @@ RESULTS = (
     "tangs_hole",
     "order_quantity",
 )
-DEFAULTED = {"stays": ("number", "upper_over", "lower_over", "runs", "basis"), "tangs": ("number", "sides")}
+DEFAULTED = {
+    "stays": ("number", "upper_over", "lower_over", "runs", "basis", "share"),
+    "tangs": ("number", "sides"),
+}
+
+
+SHARES = {
+    "cap shroud": "cap shroud, one spreader",
+    "lower fore": "each of two lowers",
+    "lower aft": "each of two lowers",
+}
 
 
 def usual(row):
@@ -30,6 +40,9 @@ def usual(row):
         "lower_over": "ring",
         "runs": "nothing" if "forestay" not in row["kind"] else None,
         "basis": "righting moment" if shroud else "wire replaced",
+        "share": {"cap shroud": "cap shroud, one spreader"}.get(row["kind"], "each of two lowers")
+        if shroud
+        else None,
     }
 
 

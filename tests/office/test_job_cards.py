@@ -124,7 +124,7 @@ def test_cautions_stand_on_every_card(printed):
 def test_a_stay_with_an_error_has_a_card_that_says_so_and_a_stub_with_one_is_said(office, demo, tmp_path):
     stay = named.column(demo, "stays_name")[0]
     stubbed = next(name for name in named.column(demo, "tangs_stay") if name and name != stay)
-    named.cell(demo, "stays", "share", stay).String = ""
+    named.cell(demo, "stays", "share", stay).String = "none such"
     stub = named.column(demo, "tangs_name")[named.column(demo, "tangs_stay").index(stubbed)]
     named.cell(demo, "tangs", "sides", stub).String = "both"
     office.recalculate(demo)

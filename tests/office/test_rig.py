@@ -3,9 +3,10 @@
 import math
 
 import pytest
+from loftsheet.cautions import CAUTIONS
 
 from templates.boats import marrowick, sandlebee
-from templates.sheets import rig
+from templates.sheets import ALL, rig
 from templates.sheets import rig_drawing as drawing
 from tests.office import named, paper
 from tests.office.overlaps import overlapping
@@ -287,23 +288,53 @@ def test_alternative_text_says_what_each_chart_shows(demo):
 
 
 def test_the_next_step_leads_to_a_cell(office, demo):
-    """The first fault comes before what is to be weighed, and the cell that is named is that row's check."""
+    """The first fault comes before what is to be weighed, and the cell that is named is the one to change."""
     sheet = demo.Sheets.getByName("Rig")
     assert sheet.getCellRangeByName("A3").String.startswith("Next: all is OK.")
     assert "Open: nothing" in words(demo)
     named.cell(demo, "stays", "pretension_own", "running backstay, port").Value = 0.5
     office.recalculate(demo)
     assert sheet.getCellRangeByName("A3").String.startswith("Next, to weigh: Stays ")
-    named.cell(demo, "stays", "runs", "backstay leg").String = "a cable car"
+    runs = named.cell(demo, "stays", "runs", "backstay leg")
+    runs.String = "a cable car"
     office.recalculate(demo)
-    check = named.cell(demo, "stays", "check", "backstay leg")
-    place = check.AbsoluteName.rpartition(".")[2].replace("$", "")
     said = sheet.getCellRangeByName("A3").String
-    assert said.startswith(f"Next: Stays {place}, backstay leg: fix ")
+    assert said.startswith(
+        f"Next: Stays {place_of(runs)} under Overrides, backstay leg: fix Runs on it: got a cable car"
+    )
+    moment = named.cells(demo, "boat_rm30")
+    moment.String = ""
+    office.recalculate(demo)
+    asked = [line for line in words(demo) if "Righting moment at 30°: type it" in line]
+    assert asked[0].startswith(f"Boat {place_of(moment)}, ")
     named.cells(demo, "boat_name").String = ""
     office.recalculate(demo)
-    place = named.cells(demo, "boat_name").AbsoluteName.rpartition(".")[2].replace("$", "")
+    place = place_of(named.cells(demo, "boat_name"))
     assert sheet.getCellRangeByName("A3").String == f"Next: Boat {place}: type the boat's name"
+
+
+def place_of(cell):
+    return cell.AbsoluteName.rpartition(".")[2].replace("$", "")
+
+
+def test_every_cell_that_a_check_is_about_is_led_to_where_it_stands(office, demo):
+    """After a column was inserted, too; a cell that is worked out is no cell to change."""
+    stays = demo.Sheets.getByName("Stays")
+    stays.Columns.insertByIndex(6, 1)
+    office.recalculate(demo)
+    columns = dict(zip(named.column(demo, "led_key"), named.column(demo, "led_column")))
+    rows = dict(zip(named.column(demo, "led_key"), named.column(demo, "led_row")))
+    for table in (table for sheet in ALL for table in sheet.tables if table.rules):
+        for about in {rule.about for rule in table.rules} - {"", "name"}:
+            alone = about.startswith("boat_")
+            column = None if alone else table.column(about)
+            if column and column.calculated:
+                assert f"{table.key}.{about}" not in columns
+                continue
+            key = about if alone else f"{table.key}.{about}"
+            start = named.cells(demo, about if alone else f"{table.key}_{about}").RangeAddress
+            assert columns[key] == start.StartColumn + 1, key
+            assert rows[key] == (start.StartRow + 1 if alone else 0), key
 
 
 def test_what_was_loosened_and_what_rests_on_no_certificate_is_said(office, demo):
@@ -318,3 +349,11 @@ def test_what_was_loosened_and_what_rests_on_no_certificate_is_said(office, demo
     named.certify(demo)
     office.recalculate(demo)
     assert "Figures: all in use rest on certificate, measurement or standard" in words(demo)
+
+
+def test_rig_is_the_first_page_of_the_whole_book_and_carries_the_cautions(on_paper):
+    _, book, (page,), _ = on_paper
+    assert book.Sheets.ElementNames[0] == "Rig"
+    words = " ".join(page.text.split())
+    assert "page 1 of" in words
+    assert all(caution in words for caution in CAUTIONS)

@@ -50,8 +50,8 @@ def typed(column):
 
 
 def test_validity_lets_in_what_the_declaration_says_and_nothing_else(demo):
-    scratch = demo.Sheets.getByIndex(0).getCellRangeByName("J50")
-    demo.Sheets.getByIndex(0).unprotect("")
+    scratch = demo.Sheets.getByName("Read first").getCellRangeByName("J50")
+    demo.Sheets.getByName("Read first").unprotect("")
     for name, column, cells in inputs(demo):
         first = cells.getCellByPosition(0, 0)
         validation = first.Validation

@@ -212,10 +212,10 @@ def test_a_new_schedule_asks_for_what_is_blank_on_boat(screen):
 
 def test_a_read_only_schedule_is_checked_like_any_other(screen, demo_file, tmp_path):
     book = screen.open(demo_file)
-    named(book, "stays_share").String = ""
+    named(book, "stays_share").String = "none such"
     screen.office.store(book, tmp_path / "faulty.ods")
     screen.give("check", frame_of(screen.open(tmp_path / "faulty.ods", ReadOnly=True)))
-    assert any("Share: pick one" in line for line in lines(screen.dialog(TITLE)))
+    assert any("Share: there is no none such" in line for line in lines(screen.dialog(TITLE)))
     screen.finish()
 
 

@@ -191,7 +191,7 @@ def test_a_row_with_an_error_is_refused_before_a_folder_is_asked_for(screen, sho
 
 
 def test_a_stay_with_an_error_has_its_page_and_is_said(screen, shown_demo, tmp_path):
-    named(shown_demo, "stays_share").String = ""
+    named(shown_demo, "stays_share").String = "none such"
     stay = named(shown_demo, "stays_name").String
     said = draw(screen, shown_demo, BENCH, tmp_path)
     assert f"No marks on the pages of:\n{stay}" in said

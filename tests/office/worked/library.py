@@ -91,10 +91,10 @@ class Share(Row):
     def here(self):
         """How many shrouds have this share; none are counted while one of the shares is an error."""
         rows = list(self.schedule.cells.rows("stays"))
-        if any(isinstance(row.get("share"), CellError) for row in rows):
+        if any(isinstance(row.get("share_used"), CellError) for row in rows):
             return 0.0
-        here = [row for row in rows if isinstance(row.get("share"), str)]
-        counts = [row.get("count") for row in here if same_text(row["share"], self.text("name"))]
+        here = [row for row in rows if isinstance(row.get("share_used"), str)]
+        counts = [row.get("count") for row in here if same_text(row["share_used"], self.text("name"))]
         return sum((count for count in counts if isinstance(count, float)), 0.0)
 
 

@@ -64,6 +64,24 @@ def basis(stay):
     return "wire replaced"
 
 
+SHARES = {
+    "cap shroud": "cap shroud, one spreader",
+    "lower fore": "each of two lowers",
+    "lower aft": "each of two lowers",
+    "single lower": "single lower",
+}
+
+
+def share(stay):
+    """The usual one of its kind, where the load is from the righting moment; of a cap shroud with one spreader."""
+    if not stay.is_from_the_righting_moment:
+        return ""
+    several = stay.kind == "cap shroud" and (not stay.has("via") or stay.has("via_2"))
+    if several or stay.kind not in SHARES:
+        raise Wrong("which share it has is not said")
+    return stay.find("share", SHARES[stay.kind]).text("name")
+
+
 class Stay(Row):
     defaults = MappingProxyType(
         {
@@ -72,8 +90,16 @@ class Stay(Row):
             "lower_over": lambda stay: "" if stay.is_wire else "ring",
             "runs": runs,
             "basis": basis,
+            "share": share,
         }
     )
+
+    @property
+    def is_from_the_righting_moment(self):
+        try:
+            return self.says("basis", "righting moment")
+        except Wrong:
+            return False
 
     @property
     def kind(self):
@@ -425,13 +451,20 @@ class Stay(Row):
         return self.below("pull_held")
 
     @property
+    def share_or_none(self):
+        try:
+            return self.text("share")
+        except Wrong:
+            return ""
+
+    @property
     def as_long(self):
         """Others of its place in the rig that are as long, to whole millimetres; 1 if the first of them is."""
-        if not (self.has("upper") and self.has("share")):
+        if not (self.has("upper") and self.share_or_none):
             return ""
         off = self.boat.number("length_off") / 2
         least, most = math.floor(self.length * (1 - off)), math.ceil(self.length * (1 + off))
-        columns = (self.schedule.cells.column(f"stays_{key}") for key in ("name", "upper", "share", "length"))
+        columns = (self.schedule.cells.column(f"stays_{key}") for key in ("name", "upper", "share_used", "length"))
         at_point = [row for row in zip(*columns) if said_as(row[1], self.text("upper"))]
         twins = [row for row in at_point if said_as(row[2], self.text("share"))]
         as_long = [row for row in twins if isinstance(row[3], float) and least <= row[3] <= most]
