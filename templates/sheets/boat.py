@@ -268,7 +268,7 @@ RESULTS = Group(
         result("wrong_boat", "Boat: assumptions to fix", "", f'SUMPRODUCT(IFERROR((boat_state="{FIX}")*1;1))', "each says it in the last column", "0"),
         result("weigh_boat", "Boat: assumptions to consider", "", f'SUMPRODUCT(IFERROR((boat_state="{WEIGH}")*1;0))', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
         result("loosened", "Looser than Loftsheet's", "", loosened(), "what was made looser than a new schedule has it, each with both figures"),
-        result("unproven", "Stays, stubs and chainplates on figures without a certificate", "", "+".join(says(NOTE, table) for table in ("stays", "tangs", "chainplates")), "they may be OK all the same; Status in Library says on what a figure rests", "0"),
+        result("unproven", "Stays, stubs and chainplates on figures without a certificate", "", "+".join(says(NOTE, table) for table in ("stays", "tangs", "chainplates")), "they may be OK all the same; Status in Library says what a figure rests on", "0"),
         result("first", "Boat: the first to fix", "", FIRST_TO_FIX, "look for it below"),
         *(
             result(f"wrong_{table}", f"{title}: rows not OK", "", bad(table), "each row says it after its name", "0")

@@ -21,7 +21,7 @@ from templates.schedule import (
 )
 
 SOURCE = (
-    choice("status", "Status", STATUSES, "on what the figures rest; a breaking load is best taken from a certificate", required=True, width=16),
+    choice("status", "Status", STATUSES, "what the figures rest on; a breaking load is best taken from a certificate", required=True, width=16),
     text("source", "Source", "where the figures come from, in your own words: certificate's number, page, date", required=True, width=23),
 )
 
@@ -175,7 +175,7 @@ SLEEVES = Table(
     (
         *name_and_check("Sleeve", "size of the sleeve over the eye", 26),
         *SOURCE,
-        text("material", "Material", "of what it is woven, for whoever sells it", width=20),
+        text("material", "Material", "what it is woven of, for whoever sells it", width=20),
         number("wall", "Wall", "mm", 0, 20, "thickness of one wall, pressed flat", required=True, format="0.0", width=14),
     ),
     rules=(on_order("sleeve"),),

@@ -7,7 +7,7 @@ from templates.schedule import Sheet
 
 START = (
     "Rig, the first sheet: its third line says what to do next and in which cell. Below it the boat is drawn as far as it is known.",
-    "Library: put in the rope, rod and bolts that you can buy, from their certificates, and pick under Status on what the figures rest; "
+    "Library: put in the rope, rod and bolts that you can buy, from their certificates, and pick under Status what the figures rest on; "
     "what rests on no certificate is named by the check of every stay and stub. Check the Schedule puts new items on Order.",
     "Boat: pick rope, rod and bolt, look at line, sleeve and ring, and type the righting moment. "
     "Until then the checks say what they wait for on Boat. Then go down the sheet and question every value.",
@@ -68,8 +68,8 @@ UNCHECKED = (
 
 TYPING = (
     "White framed cells are yours; grey ones are calculated. A row counts when its name is filled.",
-    'A number is in the unit of its column. A text with a unit is read too, but not on Boat: "3/8 in", "1 1/4 in", "5 ft 3 in", '
-    '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date. On Boat only numbers are taken.',
+    'A number is in the unit of its column. A text with a unit is read too, on Boat as well: "3/8 in", "1 1/4 in", "5 ft 3 in", '
+    '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date.',
     'To turn a unit into another, type =RIG.READ("4 1/2 in";"mm") into any empty cell and type what it shows. A cell that says what '
     "it takes refuses a formula.",
     "An override has a column of its own and wins over the boat's default. Never type over a formula.",

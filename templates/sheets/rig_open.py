@@ -132,7 +132,7 @@ NEXT = (
 )
 COUNTS = (
     '=IF(COUNT(case_step_key)=0;"Open: nothing";'
-    '"Open: "&boat_mend&" to fix, "&boat_danger&" in danger; not OK on all sheets together: "&boat_wrong)'
+    '"Open: "&boat_mend&" to fix, "&boat_danger&" in danger, "&boat_wrong&" not OK in all; bench pages and job cards say it in full")'
 )
 
 # What rests on no certificate: items of Order that are needed, and wires that stays are compared with.
