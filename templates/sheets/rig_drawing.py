@@ -25,7 +25,7 @@ from templates.sheets.rig_cells import (
 )
 from templates.sheets.rig_open import complaint
 
-PLOT, TALL, SPARES_TALL = 146, 122, 60  # mm, the drawing and the bars below it
+PLOT, TALL, SPARES_TALL = 146, 122, 57  # mm, the drawing and the bars below it
 # What is left free round the drawing, in mm: for names, for the key below it.
 LEFT, LEFT_OF_A_MAST, BETWEEN, BETWEEN_OF_MASTS, RIGHT, ABOVE, BELOW = 16, 27, 9, 14, 27, 7, 21
 LINE = 4.6  # mm from name to name

@@ -374,7 +374,7 @@ TANGS = Table(
         Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm; minimum {rod_needed:1} mm", "rod_own", f"{{{THICKER_ROD}}}"),
         Rule("hole.high", WEIGH, "[hole]<[hole_high]+boat_drill_off", "drilled {boat_drill_off} mm too high, {[ligament]-boat_drill_off:1} mm of rod would be left above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{LOWER_HOLE}}}"),
         Rule("steep", WEIGH, "[bevel]>boat_bevel_free", "bevel of {bevel:1}°, up to {boat_bevel_free}° goes unquestioned", "stay", "look at it with your rigger"),
-        Rule("construction", WEIGH, f'OR([rod.construction]="{FROM_SHEET}";[rod.construction]="{UNKNOWN}")', "the fibres of the rod may not run along it ({rod.construction})", "rod_own", "ask its maker how it is built"),
+        Rule("construction", WEIGH, f'OR([rod.construction]="{FROM_SHEET}";[rod.construction]="{UNKNOWN}")', "the fibres of the rod may not run along it ({rod.construction})", "rod", "ask its maker how it is built, and pick it in Library"),
         Rule("fit", WEIGH, f'LEFT([fit];LEN("{FITS}"))<>"{FITS}"', "the eye: {fit}", "girth_own"),
         Rule("fit_2", WEIGH, f'IF([stay_2]="";FALSE();LEFT([fit_2];LEN("{FITS}"))<>"{FITS}")', "the outer eye: {fit_2}", "fit_2"),
         Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();[number]*[beside]>2)', "{[number]*[beside]:0} stubs at this height, one on each side of the mast is the maximum", "stay", "give each pair a bolt and a height of its own"),

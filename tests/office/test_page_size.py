@@ -94,6 +94,6 @@ def test_sheets_whose_letters_get_too_small_are_said(office, demo):
 
 
 def test_another_size_is_none_of_ours(office, demo):
-    style = demo.StyleFamilies.getByName("PageStyles").getByName(demo.Sheets.getByName("Read first").PageStyle)
+    style = demo.StyleFamilies.getByName("PageStyles").getByName(demo.Sheets.getByIndex(0).PageStyle)
     style.Width, style.Height = 20000, 20000
     assert paper_of(office, demo) == ""

@@ -38,9 +38,7 @@ def test_the_paper_is_set_and_offered_everywhere(screen, shown_demo):
 
 def test_cancelling_changes_nothing(screen, shown_demo):
     select(shown_demo, shown_demo.Sheets.getByIndex(0).getCellByPosition(0, 0))
-    style = shown_demo.StyleFamilies.getByName("PageStyles").getByName(
-        shown_demo.Sheets.getByName("Read first").PageStyle
-    )
+    style = shown_demo.StyleFamilies.getByName("PageStyles").getByName(shown_demo.Sheets.getByIndex(0).PageStyle)
     before = (style.Width, style.Height, style.PageScale)
     assert offered(screen, shown_demo, "paper", TITLE) == "A4"
     assert (style.Width, style.Height, style.PageScale) == before
