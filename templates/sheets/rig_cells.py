@@ -2,7 +2,7 @@
 
 from templates.schedule import DANGER, FIX, WEIGH, Column, calculated
 
-STAYS_LISTED, STUBS_LISTED = 13, 10  # on the first page
+STAYS_LISTED, STUBS_LISTED = 14, 9  # on the first page
 STAYS, STUBS, POINTS, MASTS, ITEMS, WIRES = 32, 24, 48, 4, 40, 16  # at most
 LETTERS = 122  # of a line that is not broken
 LETTERS_ACROSS = 215  # of one over the whole page

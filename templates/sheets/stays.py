@@ -476,11 +476,13 @@ EYE_NEEDS = "[load]*[margin_required]/boat_ageing"
 
 
 def wider(end: str) -> str:
-    """Formula: what the eye of an end would have to lie over; or a stronger rope, where that would not do either."""
+    """Formula: what the eye of an end would have to lie over; where its throat is too wide a longer eye, or a stronger rope."""
     whole = f"RIG.EYE.CAPACITY([break_load];1;[{end}_throat];boat_uneven)"
     size = "[rope.least]*[rope_size]"
     over = f'IF([{end}_over]="{RING}";{remedies.ring("[load]", groove=size)};"a diameter of "&FIXED({remedies.up(size, 0)};0;TRUE())&" mm or more would do")'
-    return f'"for its {end} eye "&IF({whole}>={EYE_NEEDS};{over};{remedies.rope(f"[break_load]*{EYE_NEEDS}/{whole}")})'
+    longer = f'IF(ROUND([{end}_throat];1)>boat_throat;"a length of "&FIXED(CEILING({shortest_eye(end)};boat_eye_step);0;TRUE())&" mm would do";'
+    rope = remedies.rope(f"[break_load]*{EYE_NEEDS}/{whole}")
+    return f'"for its {end} eye "&IF({whole}>={EYE_NEEDS};{over};{longer}{rope}))'
 
 
 WIDER = f'IF([upper_capacity]<[lower_capacity];{wider("upper")};{wider("lower")})'

@@ -306,7 +306,7 @@ def test_the_next_step_leads_to_a_cell(office, demo):
     moment.String = ""
     office.recalculate(demo)
     asked = [line for line in words(demo) if "Righting moment at 30°: type it" in line]
-    assert asked[0].startswith(f"Boat {place_of(moment)}, ")
+    assert asked[0].startswith(f"Next: Boat {place_of(moment)}, ")
     named.cells(demo, "boat_name").String = ""
     office.recalculate(demo)
     place = place_of(named.cells(demo, "boat_name"))
