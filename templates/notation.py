@@ -149,7 +149,8 @@ class Names:
             else:
                 raise WrongName(f"{written}: {table.key} has no {key}")
         assert column
-        return reading(column, cell) if read else cell
+        whole = reading(column, cell) if read else cell
+        return looked_up_once(cell, whole) if whole != cell and further and not isinstance(where, Page) else whole
 
     def _table_of(self, names: object, written: str) -> Table:
         """The table that one of these named ranges belongs to."""
@@ -198,6 +199,15 @@ def reading(column: Column, cell: str) -> str:
         return cell
     there = f"IF(ISBLANK({cell});NA();{cell})"
     return f'IF(ISTEXT({cell});RIG.READ({cell};"{column.measure}");{there})' if column.measure else there
+
+
+def looked_up_once(cell: str, otherwise: str) -> str:
+    """Formula: the number in a cell of another row, looked up once; where it holds none, what it is otherwise.
+
+    The average of a single cell is its number, and an error where it has none. Not on a page: in a call that
+    stands in INDEX, what is an error otherwise, too, would become another one.
+    """
+    return f"IFERROR(AVERAGE({cell});{otherwise})"
 
 
 def shown(value: str, form: str) -> str:

@@ -149,6 +149,8 @@ def _simple(function: str, values: Sequence[Any]) -> Any:
         return CellError(32767, "#N/A")
     if len(values) == 1 and function in TESTS:
         return TESTS[function](values[0])
+    if function == "AVERAGE" and len(values) == 1:
+        return CellError(532, "#DIV/0!") if values[0] is None or isinstance(values[0], str) else values[0]
     if function == "IFERROR" and len(values) == 2:
         return values[1] if isinstance(values[0], CellError) else values[0]
     wrong = [value for value in values if isinstance(value, CellError)]

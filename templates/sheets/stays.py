@@ -400,7 +400,10 @@ PARTNER_STOPPED = (
 NO_LOWER = "*".join(f'ISNA(MATCH("{kind.name}, "&[side]&", "&[mast];stays_place;0))' for kind in kinds.HOLD_THE_SPREADER)
 OTHER_SIDE = f'IF([side]="{kinds.PORT}";"{kinds.STARBOARD}";"{kinds.PORT}")'
 # Where no stay of the kind is there that balances it, a shroud from about its height that leads aft holds against it, too.
-HELD_BY_SHROUDS = 'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];stays_upper_up;">="&FLOOR((1-boat_pair_apart)*[upper_up];1))>0'
+HELD_FROM = "FLOOR((1-boat_pair_apart)*[upper_up];1)"
+HELD_BY_SHROUDS = f'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];stays_upper_up;">="&{HELD_FROM})>0'
+# Counted only where nothing else is found: from every row it would take the longer the more rows there are.
+NOT_HELD = f'IF(ISNUMBER({HELD_FROM});NOT(IF([lead]=1;{HELD_BY_SHROUDS};FALSE()));FALSE())'
 
 TIPS = (("via", "Via"), ("via_2", "Via, lower"))
 def on_line(tip: str, above: str, below_out: str, below_up: str) -> str:
@@ -585,12 +588,12 @@ STAYS = Table(
         Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "it is loaded with {pull:1} kN along the mast, the stays from its lower point down with {pull_below:1} kN", "load_own", "give them the same"),
         Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension is {pull_held:1} kN along the mast, that of the stays from its lower point down {pull_held_below:1} kN", "pretension_own", "set {leg} up to {[leg.pretension]*[pull_held]/[pull_held_below]:1} kN"),
         Rule("kind.none", WEIGH, 'OR([kind]="";[side]="")', "kind or side is not picked, so nothing is looked for that balances it", "kind", "pick both"),
-        Rule("balance.none", WEIGH, f'AND({kinds.is_one_of(FORE_AND_AFT)};[partner]="";NOT(AND([lead]=1;{HELD_BY_SHROUDS})))', "no stay here balances this {kind}", "kind", "give it a row; wire that stays has one, too"),
+        Rule("balance.none", WEIGH, f'IF({kinds.is_one_of(FORE_AND_AFT)};IF([partner]="";{NOT_HELD};FALSE());FALSE())', "no stay here balances this {kind}", "kind", "give it a row; wire that stays has one, too"),
         Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="")', "there is no other lower of this side to balance it", "kind", "give it a row, or call this one a single lower"),
         Rule("balance", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};ABS([pretension]-[balance])>boat_tension_off*[balance]))', "{partner} at {partner.pretension:1} kN needs {balance:1} kN here, it is set up to {pretension:1} kN, so the mast bends", "pretension_own", "set this one up to {balance:1} kN, or the other to match"),
         Rule("split", WEIGH, 'IF([split_angle]="";FALSE();[split_angle]>boat_split_most)', "its legs pull {split_angle:1}° out of its line", "lower", "by the other points the split stands at fore {RIG.SPLIT.FORE([upper_fore];[upper_up];[leg.lower_fore];[leg.lower_up];[lower_up]):0} mm; measure again"),
         Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE}&", "&[mast];stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side", "give it a row, or pick both here"),
-        Rule("lower.none", WEIGH, f'AND([via]<>"";[side]<>"";{NO_LOWER})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; wire that stays has one, too"),
+        Rule("lower.none", WEIGH, f'IF(OR([via]="";[side]="");FALSE();{NO_LOWER})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; wire that stays has one, too"),
         Rule("plate.unlike", WEIGH, 'IF(OR([plate]<>"";[chainplate]="";[plate_load]=[load]);FALSE();SUMPRODUCT((stays_lower=[lower])*(stays_chainplate<>"")*(stays_chainplate<>[chainplate]))>0)', "other stays of this chainplate say that it holds something else", "chainplate"),
         *(Rule(f"{tip}.inside", WEIGH, f'IF([{tip}]="";FALSE();[{tip}_out]<=[{tip}_line])', f"the stay does not bear on it: by the points it is {{[{tip}_line]-[{tip}_out]:0}} mm inside the straight line past it", tip, "look at Out of the points") for tip, _ in TIPS),
         Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "nothing says where the load of {load_own} kN comes from", "note", "say it under Note"),

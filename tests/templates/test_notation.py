@@ -24,7 +24,8 @@ from templates.schedule import (
 )
 
 SIZE = "INDEX(rope_size;MATCH([rope];rope_name;0))"
-READ_SIZE = f'IF(ISTEXT({SIZE});RIG.READ({SIZE};"mm");IF(ISBLANK({SIZE});NA();{SIZE}))'
+UNREAD_SIZE = f'IF(ISTEXT({SIZE});RIG.READ({SIZE};"mm");IF(ISBLANK({SIZE});NA();{SIZE}))'
+READ_SIZE = f"IFERROR(AVERAGE({SIZE});{UNREAD_SIZE})"
 TYPED = 'IF(ISTEXT([length]);RIG.READ([length];"mm");IF(ISBLANK([length]);NA();[length]))'
 
 
@@ -113,8 +114,8 @@ def test_what_a_formula_stands_for(written, due):
 
 
 def test_an_input_without_a_unit_is_an_error_while_it_is_blank():
-    assert formula("[rope.ratio]").startswith("IF(ISBLANK(INDEX(rope_ratio")
-    assert "READ" not in formula("[rope.ratio]")
+    ratio = "INDEX(rope_ratio;MATCH([rope];rope_name;0))"
+    assert formula("[rope.ratio]") == f"IFERROR(AVERAGE({ratio});IF(ISBLANK({ratio});NA();{ratio}))"
 
 
 def test_a_row_of_the_same_name_in_another_table():
