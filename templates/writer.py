@@ -136,6 +136,7 @@ class Writer:
 
     def __init__(self, book: Any, rows: "dict[str, Any]", boat: "dict[str, Any]") -> None:
         self.book, self.data, self.boat = book, rows, boat
+        self.names = book.NamedRanges  # asked for once: each time takes as long as a name
         self.placed: list[Placed] = []
         self.styles: dict[tuple[str, str], str] = {}
         self.pending: list[tuple[Any, str]] = []
@@ -445,7 +446,7 @@ class Writer:
         if (left, top) == (right, bottom):
             cells = cells.split(":")[0]
         content = f"${sheet_name(target.Name)}.{cells}"
-        self.book.NamedRanges.addNewByName(name, content, CellAddress(), 0)
+        self.names.addNewByName(name, content, CellAddress(), 0)
 
     def charts(self) -> None:
         """Before the formulas, for a chart needs numbers to begin with."""

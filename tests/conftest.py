@@ -54,6 +54,7 @@ def extension_file():
 def running_office(extension_file, tmp_path_factory):
     beside = [inside.pack(tmp_path_factory.mktemp("inside") / "inside.oxt")]
     with office_class()(tmp_path_factory.mktemp("profile"), extension_file, beside=beside) as office:
+        inside.at_work[:] = [office]
         yield office
 
 

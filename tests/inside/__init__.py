@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from extension import package
+from tests.inside import named_ranges
 
 IMPLEMENTATION = "org.loftsheet.tests.Inside"
 # Our own modules are one level higher in the extension than in the source; what a test brings along, too.
@@ -45,6 +46,15 @@ def pack(path: Path) -> Path:
     texts = {name: text.encode() for name, text in FILES.items()}
     package.write_zip(path, {**texts, "component.py": component, **brought})
     return path
+
+
+at_work: "list[Any]" = []  # the office of this test run, once it has been started
+
+
+def names(book: Any) -> "dict[str, str]":
+    """Where each named range of a schedule that is open in the office of this test run leads."""
+    found: dict[str, str] = run(at_work[0], named_ranges.contents, book)
+    return found
 
 
 def run(office: Any, function: Callable[..., Any], *given: Any, **named: Any) -> Any:

@@ -4,6 +4,7 @@ It runs in a test's own Python and, as a file beside the component of the tests,
 """
 
 import importlib
+from dataclasses import replace
 
 ROOM = "extension.loftsheet_office." if "." in __name__ else "loftsheet_office."
 LISTS = ("Order", "Make-up list", "Stub cutting list")
@@ -17,10 +18,13 @@ def order(book, path, units="metric", lists=LISTS, own=(), desktop=None, paper="
     order_file.write(everything.only(lists, seen), path, units, desktop, paper)
 
 
-def bench_pages(desktop, book, path, paper="A4"):
-    """All bench pages; return the stays that have no marks, and why."""
+def bench_pages(desktop, book, path, paper="A4", only=()):
+    """All bench pages or those of some stays; return the stays that have no marks, and why."""
     pages = module("drawings.bench_pages")
     sheets = pages.read(book)
+    if only:
+        wanted = tuple(page for page in sheets.pages if page.stay in only)
+        sheets = replace(sheets, pages=wanted, trials=(), loops=())
     pages.write(desktop, sheets, path, paper)
     return sheets.without_marks
 

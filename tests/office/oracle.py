@@ -19,7 +19,7 @@ from loftsheet.errors import CellError
 from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
 from templates.sheets.boat import TABLES
-from tests.inside import named_ranges
+from tests import inside
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
 from tests.office.worked.chainplate import Chainplate
 from tests.office.worked.library import Bolt, MakersGood, Mast, Point, Rod, Rope, Share, Wire
@@ -50,7 +50,7 @@ CONTENT = re.compile(rf"\$?('(?:[^']|'')+'|[^.']+)\.{CELL}(?::{CELL})?")
 def named_spans(book, contents=None):
     """Where every name leads; the names that lead nowhere are left out."""
     sheets = {name: at for at, name in enumerate(book.Sheets.ElementNames)}
-    contents = contents or named_ranges.contents(book)
+    contents = contents or inside.names(book)
     found = {name: CONTENT.fullmatch(content) for name, content in contents.items()}
     return {name: span(sheets, match) for name, match in found.items() if match}
 
@@ -73,7 +73,13 @@ class Cells:
     def __init__(self, book, spans=None):
         sheets = [book.Sheets.getByIndex(at) for at in range(book.Sheets.Count)]
         self.held = [self._content(sheet) for sheet in sheets]
-        self.spans = spans or named_spans(book)
+        self.book = book
+        if spans:
+            self.spans = spans
+
+    @cached_property
+    def spans(self):
+        return named_spans(self.book)
 
     @staticmethod
     def _content(sheet):

@@ -6,12 +6,15 @@ from pathlib import Path
 from tests import inside
 from tests.inside import written
 
-order = written.order
+
+def order(book, path, *given, **named):
+    """The supplier's file of a schedule that is open in the office of this test run."""
+    inside.run(inside.at_work[0], written.order, book, path, *given, **named)
 
 
-def bench_pages(office, book, path, paper="A4"):
-    """All bench pages; return the stays that have no marks, and why."""
-    return inside.run(office, written.bench_pages, office.desktop, book, path, paper)
+def bench_pages(office, book, path, paper="A4", only=()):
+    """All bench pages or those of some stays; return the stays that have no marks, and why."""
+    return inside.run(office, written.bench_pages, office.desktop, book, path, paper, tuple(only))
 
 
 def job_cards(office, book, path, paper="A4"):

@@ -15,14 +15,19 @@ def put(cell, held):
 
 
 class Restored:
-    """In a `with` block a cell holds something else."""
+    """In a `with` block a cell holds something else, one thing or several in turn."""
 
-    def __init__(self, cell, held):
+    def __init__(self, cell, *held):
         self.cell, self.held = cell, held
 
     def __enter__(self):
         self.before = self.cell.DataArray[0][0]
-        put(self.cell, self.held)
+        for held in self.held:
+            put(self.cell, held)
+        return self
+
+    def hold(self, held):
+        put(self.cell, held)
 
     def __exit__(self, *_):
         put(self.cell, None if self.before == "" else self.before)

@@ -92,10 +92,10 @@ def test_a_fault_in_an_input_of_a_row(demo, table):
         if column.calculated:
             continue
         cell, codes = a_filled_cell(demo, table, column.key)
-        for fault, held in FAULTS.items():
-            if is_fault(column, held):
-                with Restored(cell, held):
-                    missing = unnoticed(ordered, codes, *(f"{column.key}.{id}" for id in OF_AN_INPUT))
+        with Restored(cell) as faulty:
+            for fault in (name for name, held in FAULTS.items() if is_fault(column, held)):
+                faulty.hold(FAULTS[fault])
+                missing = unnoticed(ordered, codes, *(f"{column.key}.{id}" for id in OF_AN_INPUT))
                 if missing:
                     found.append(f"{column.key}, {fault}: {missing}")
     assert found == []
@@ -115,11 +115,11 @@ def test_a_fault_in_an_assumption(demo):
     for item in ITEMS:
         cell = named.cells(demo, f"boat_{item.key}")
         codes = found_on_boat.getCellByPosition(0, cell.CellAddress.Row - found_on_boat.RangeAddress.StartRow)
-        for fault, held in FAULTS.items():
-            if is_fault(item.column(), held):
-                with Restored(cell, held):
-                    missing = unnoticed(ordered, codes, *(f"{item.key}.{id}" for id in OF_AN_INPUT))
-                    waits = named.found(demo, "stays", "forestay")
+        with Restored(cell) as faulty:
+            for fault in (name for name, held in FAULTS.items() if is_fault(item.column(), held)):
+                faulty.hold(FAULTS[fault])
+                missing = unnoticed(ordered, codes, *(f"{item.key}.{id}" for id in OF_AN_INPUT))
+                waits = named.found(demo, "stays", "forestay")
                 if missing or waits.get("boat") != "waits":
                     found.append(f"{item.key}, {fault}: {missing}; the forestay says {waits}")
     assert found == []
@@ -149,11 +149,13 @@ def test_a_key_that_is_misspelt(demo):
     ordered, found = Ordered(demo), []
     for table, column in choices():
         cell, codes = a_filled_cell(demo, table, column.key)
-        for misspelt in (f"{cell.String} ", f" {cell.String}", f"{cell.String}x", cell.String[:-1] or "?"):
-            with Restored(cell, misspelt):
+        right = cell.String
+        with Restored(cell) as misspelt:
+            for wrong in (f"{right} ", f" {right}", f"{right}x", right[:-1] or "?"):
+                misspelt.hold(wrong)
                 missing = unnoticed(ordered, codes, f"{column.key}.list")
-            if missing:
-                found.append(f"{table}, {column.key}, {misspelt!r}: {missing}")
+                if missing:
+                    found.append(f"{table}, {column.key}, {wrong!r}: {missing}")
     assert found == []
 
 

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import office_class
+from tests.inside import written
 from tests.office import outputs
 from tests.office.menu.cells import frame_of
 
@@ -110,7 +111,7 @@ def test_the_office_is_killed_before_it_writes_the_pdf(own_office, demo_file, pa
 
     monkeypatch.setattr(order_file, "_as_pdf", killed)
     with pytest.raises((DisposedException, RuntimeException)):
-        outputs.order(book, path, desktop=own_office.desktop)
+        written.order(book, path, desktop=own_office.desktop)
     assert path.read_bytes() == path.with_suffix(".pdf").read_bytes() == BEFORE
     assert beside(path) == []
 
@@ -176,7 +177,7 @@ def test_a_full_disk(office, demo, refusal, small_disk, size, what):
     path = small_disk(size) / "order.xlsx"
     path.write_bytes(BEFORE)
     with pytest.raises(refusal, match=FULL), InWords("Writing order.xlsx", path):
-        outputs.order(demo, path, desktop=office.desktop)
+        written.order(demo, path, desktop=office.desktop)
     assert path.read_bytes() == BEFORE
     assert [file.name for file in path.parent.iterdir()] == ["order.xlsx"]
 
@@ -204,7 +205,7 @@ def test_a_file_that_is_kept_is_not_replaced(office, demo, refusal, path, kept, 
     KEPT[kept](path.with_suffix(ending))
     files = sorted(path.parent.iterdir())
     with pytest.raises(refusal, match=rf"order\{ending} was left as it is: it is {kept}"):
-        outputs.order(demo, path, desktop=office.desktop)
+        written.order(demo, path, desktop=office.desktop)
     assert path.read_bytes() == path.with_suffix(".pdf").read_bytes() == BEFORE
     assert sorted(path.parent.iterdir()) == files
 
@@ -224,7 +225,7 @@ def test_two_files_are_replaced_both_or_neither(office, demo, path, monkeypatch,
     before = {file.name: file.read_bytes() for file in path.parent.iterdir()}
     monkeypatch.setattr("os.replace", refused_for_the_pdf)
     with pytest.raises(PermissionError, match="shown elsewhere"):
-        outputs.order(demo, path, desktop=office.desktop)
+        written.order(demo, path, desktop=office.desktop)
     assert {file.name: file.read_bytes() for file in path.parent.iterdir()} == before
 
 

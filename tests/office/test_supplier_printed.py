@@ -2,6 +2,7 @@
 
 import itertools
 from dataclasses import replace
+from functools import lru_cache
 
 import pytest
 from pypdf import PdfReader
@@ -16,6 +17,7 @@ CLEAR = 0.3  # mm
 ROUNDED = 0.05  # the office places letters on 1/100 mm
 PAPERS = {"A4": (297.0, 210.0), "Letter": (279.4, 215.9)}  # across; ISO 216 and ANSI/ASME Y14.1, in mm
 UNITS = ["metric", "inches and pounds"]
+BOATS = ["Marrowick", "Sandlebee"]
 LISTS = ["Order", "Make-up list", "Stub cutting list", "Assumptions and cautions"]
 
 
@@ -24,11 +26,35 @@ def written(office, tmp_path):
     """Write a supplier's file from what was read, changed by a function; return its path and its pages."""
     from extension.loftsheet_office.supplier import content, order_file
 
-    def write(book, units="metric", change=lambda read: read, own=(), paper_size="A4"):
+    def write(book, change=lambda read: read, own=()):
         everything = content.read(book)
         seen = [column for column in everything.own if column.title in own]
         path = tmp_path / "order.xlsx"
-        order_file.write(change(everything.only(own=seen)), path, units, office.desktop, paper_size)
+        order_file.write(change(everything.only(own=seen)), path, "metric", office.desktop, "A4")
+        return path, paper.pages(path.with_suffix(".pdf"))
+
+    return write
+
+
+@pytest.fixture(scope="module")
+def printed(running_office, demo_file, second_demo_file, tmp_path_factory):
+    """The supplier's file of a boat as it is and its pages, each written once."""
+    from extension.loftsheet_office.supplier import content, order_file
+
+    files = {"Marrowick": demo_file, "Sandlebee": second_demo_file}
+
+    @lru_cache
+    def read(boat):
+        book = running_office.load(files[boat])
+        running_office.recalculate(book)
+        everything = content.read(book)
+        running_office.close(book)
+        return everything.only()
+
+    @lru_cache
+    def write(boat, units, paper_size):
+        path = tmp_path_factory.mktemp("printed") / "order.xlsx"
+        order_file.write(read(boat), path, units, running_office.desktop, paper_size)
         return path, paper.pages(path.with_suffix(".pdf"))
 
     return write
@@ -58,12 +84,9 @@ def pages_of(pages, title):
 
 
 @pytest.mark.parametrize("paper_size", PAPERS)
-@pytest.mark.parametrize("boat", ["demo_file", "second_demo_file"])
-def test_each_list_is_one_page_filled_and_readable(office, written, request, boat, paper_size):
-    book = office.load(request.getfixturevalue(boat))
-    office.recalculate(book)
-    path, pages = written(book, paper_size=paper_size)
-    office.close(book)
+@pytest.mark.parametrize("boat", BOATS)
+def test_each_list_is_one_page_filled_and_readable(office, printed, boat, paper_size):
+    path, pages = printed(boat, "metric", paper_size)
     assert openpyxl.load_workbook(path).sheetnames == LISTS
     # An order goes on to a second page rather than get too small: what belongs to the bolts is below its items.
     counts = [len(pages_of(pages, title)) for title in LISTS]
@@ -81,14 +104,9 @@ def test_each_list_is_one_page_filled_and_readable(office, written, request, boa
 
 @pytest.mark.parametrize("paper_size", PAPERS)
 @pytest.mark.parametrize("units", UNITS)
-@pytest.mark.parametrize("boat", ["demo_file", "second_demo_file"])
-def test_letters_can_be_read_and_none_lie_on_others_or_off_the_page(
-    office, written, request, boat, units, paper_size
-):
-    book = office.load(request.getfixturevalue(boat))
-    office.recalculate(book)
-    _, pages = written(book, units, paper_size=paper_size)
-    office.close(book)
+@pytest.mark.parametrize("boat", BOATS)
+def test_letters_can_be_read_and_none_lie_on_others_or_off_the_page(office, printed, boat, units, paper_size):
+    _, pages = printed(boat, units, paper_size)
     assert readable(pages)
     for page in pages:
         assert list(on_top_of_each_other(page)) == []
@@ -97,8 +115,8 @@ def test_letters_can_be_read_and_none_lie_on_others_or_off_the_page(
 
 
 @pytest.mark.parametrize("units", UNITS)
-def test_no_word_of_the_file_is_missing_on_paper(demo, written, units):
-    path, pages = written(demo, units)
+def test_no_word_of_the_file_is_missing_on_paper(office, printed, units):
+    path, pages = printed("Marrowick", units, "A4")
     for sheet in openpyxl.load_workbook(path):
         printed = "".join("".join(page.text.split()) for page in pages_of(pages, sheet.title))
         cells = [cell for row in sheet.iter_rows() for cell in row if isinstance(cell.value, str)]
@@ -108,8 +126,8 @@ def test_no_word_of_the_file_is_missing_on_paper(demo, written, units):
 
 
 @pytest.mark.parametrize("units", UNITS)
-def test_numbers_stand_clear_of_the_lines_beside_them(demo, written, units):
-    _, pages = written(demo, units)
+def test_numbers_stand_clear_of_the_lines_beside_them(office, printed, units):
+    _, pages = printed("Marrowick", units, "A4")
     for page in (pages_of(pages, title)[0] for title in LISTS[:3]):
         edges = [line for line in page.lines if line.width < 0.5 and line.height > 2]
         assert len(edges) > 8
