@@ -4,7 +4,8 @@
     state   danger
     check   danger: may flip over …; and 1 more
 
-A row in which nothing was found holds ⟦sound⟧, for an empty text could be anybody's. A code has the severity, the
+A row in which nothing was found holds ⟦sound⟧, and so does each part of a check in parts, for an empty text could be
+anybody's. A code has the severity, the
 rule's id and the column that it is about. Whatever counts, marks, refuses or leads to a cell goes by `found` and
 `state`; `check` is for reading, and nothing reads it. It shows the first, so that rows keep their height; all
 of it is in the Check window, in Explain and on the pages for one row.
@@ -60,6 +61,7 @@ PLACES = {
     "tangs": "Stubs",
 }  # of lists; the rest is Library's
 NOTHING_FOUND = f"{OPENING}sound{CLOSING}"
+SOUND_PARTS = f"{NOTHING_FOUND}; |; {NOTHING_FOUND}"  # beside the others; of sound parts alone the last is left
 FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts days
 
 NAMELESS = Rule("row.nameless", FIX, "", "this row: it has no name but holds something, name it or empty it")
@@ -92,7 +94,7 @@ def formula(column: Column, table: Table, names: Names) -> str:
     if column.key == NAMESAKES:
         return blank_until_named(f"SUMPRODUCT(IFERROR(({table.key}_name=[name])*1;0))")
     if column.key in PARTS:
-        return _until_named(_joined(_complaints(table, names)[column.key]))
+        return _until_named(_or_sound(_joined(_complaints(table, names)[column.key])))
     return blank_until_named(names.formula(column.formula, table, column.key))
 
 
@@ -109,8 +111,7 @@ def found(table: Table, names: Names) -> str:
     """Formula: what is wrong with a row, each complaint with its code; nothing if it is sound."""
     complaints = _complaints(table, names)
     if table.in_parts:
-        row = f"IF(ISFORMULA([{PART_ROW}])*(ROW([{PART_ROW}])=ROW());[{PART_ROW}];{leaf(table, TYPED_OVER)})"
-        joined = _joined([f"[{part}]" if part != PART_ROW else row for part in PARTS])
+        joined = _of_parts(table)
     else:
         joined = _joined([one for part in PARTS for one in complaints[part]])
     if any(column.calculated for column in table.columns[2:]):
@@ -124,6 +125,15 @@ def found(table: Table, names: Names) -> str:
     torn = f'IF({filled};{leaf(table, FILLED)};"")' if calculated else '""'
     empty = f"IF({nameless};{torn};{leaf(table, NAMELESS)})"
     return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({joined};{leaf(table, BROKEN)}))'
+
+
+def _of_parts(table: Table) -> str:
+    """Formula: what the parts of a check found; one that says neither that nor that all is sound was replaced."""
+    typed_over = leaf(table, TYPED_OVER)
+    emptied = "+".join(f'([{part}]="")' for part in PARTS)
+    row = f"IF(({emptied}=0)*ISFORMULA([{PART_ROW}])*(ROW([{PART_ROW}])=ROW());[{PART_ROW}];{typed_over})"
+    joined = _joined([f"[{part}]" if part != PART_ROW else row for part in PARTS])
+    return f'REGEX({joined};{quoted(SOUND_PARTS)};"";"g")'
 
 
 def state() -> str:
@@ -383,7 +393,8 @@ def _errors(table: Table) -> "list[str]":
     )
     cells = ";".join(f"[{column.key}]" for column in columns)
     said = f'IF(ISERROR(SUM({cells}));{first};"")'
-    return [f'IF([{PART_FIX}]&[{PART_RULE}]="";{said};"")' if table.in_parts else said]
+    others = f"[{PART_FIX}]&[{PART_RULE}]"
+    return [f'IF({others}="{NOTHING_FOUND * 2}";{said};"")' if table.in_parts else said]
 
 
 def _first_error(table: Table, columns: "Sequence[Column]") -> str:

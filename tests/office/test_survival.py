@@ -288,7 +288,7 @@ def test_a_check_typed_over(demo, user):
 
 
 @pytest.mark.parametrize("column", ["found", "state", "found_row", "found_weigh"])
-@pytest.mark.parametrize("typed", ["", "ok", "=1/0"])
+@pytest.mark.parametrize("typed", ["", "ok", '=""', "=1/0"])
 def test_what_a_check_goes_by_typed_over(demo, column, typed):
     cell = input_at(demo, "stays", column, 2)
     cell.Formula = typed
