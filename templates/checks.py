@@ -4,11 +4,10 @@
     state   danger
     check   danger: may flip over …; and 1 more
 
-A row in which nothing was found holds ⟦sound⟧, and so does each part of a check in parts, for an empty text could be
-anybody's. A code has the severity, the
-rule's id and the column that it is about. Whatever counts, marks, refuses or leads to a cell goes by `found` and
-`state`; `check` is for reading, and nothing reads it. It shows the first, so that rows keep their height; all
-of it is in the Check window, in Explain and on the pages for one row.
+A row in which nothing was found holds ⟦sound⟧, and so does each part of a check in parts, for an empty text
+could be anybody's. A code has the severity, the rule's id and the column that it is about. Whatever counts, marks,
+refuses or leads to a cell goes by `found` and `state`; `check` is for reading, and nothing reads it. It shows the
+first, so that rows keep their height; all of it is in the Check window, in Explain and on the pages for one row.
 """
 
 import re
@@ -110,10 +109,8 @@ def _until_named(formula: str) -> str:
 def found(table: Table, names: Names) -> str:
     """Formula: what is wrong with a row, each complaint with its code; nothing if it is sound."""
     complaints = _complaints(table, names)
-    if table.in_parts:
-        joined = _of_parts(table)
-    else:
-        joined = _joined([one for part in PARTS for one in complaints[part]])
+    of_row = [one for part in PARTS for one in complaints[part]]
+    joined = _of_parts(table) if table.in_parts else _joined(of_row)
     if any(column.calculated for column in table.columns[2:]):
         joined = f'REGEX({joined};{quoted(FOLLOWING)};"")'
     joined = _or_sound(joined)

@@ -10,6 +10,8 @@ from templates.sheets.order import CONTROLS
 from templates.sheets.stays import STAYS_WIRE
 
 LOOSER = "looser"
+# On what a value to start from rests, where nothing else is named.
+ASSUMED, PRACTICE = "assumed", "common practice, no source"
 
 
 def assumed(
@@ -17,9 +19,11 @@ def assumed(
 ) -> Item:
     """An assumption with its value to start from; without one it is for the user to measure, where it is needed.
 
-    It says so when it is made looser than ours, if `loose` tells on which side that is.
+    Its value rests on the source; it says so when it is made looser than ours, if `loose` tells on which side that is.
     """
-    loose = more.pop("loose", "")
+    loose, source = more.pop("loose", ""), more.pop("source", ASSUMED)
+    if value is not None:
+        why = f"{why}; {source}"
     if loose and value is not None:
         more["rules"] = (*more.get("rules", ()), looser(key, value, loose))
     return Item(key, title, unit, why, value, least=least, most=most, required=value is not None, **more)
@@ -118,7 +122,7 @@ QUESTIONS = Group(
     (
         assumed("length_off", "Measured length and points", "share apart", 0.01, 0.001, 0.5, "a larger difference is probably an error of the tape or of the survey", format="0.000", loose="above"),
         assumed("chainplate_off", "Chainplate and lower point", "share apart", 0.1, 0.01, 1, "the lever above and the point's out measure the same", format="0.00"),
-        assumed("angle_least", "Shroud's angle under", "°", 10, 0, 15, "common practice is 10° and more; a smaller one may be a forgotten spreader", format="0.0", loose="below"),
+        assumed("angle_least", "Shroud's angle under", "°", 10, 0, 15, "a smaller one may be a forgotten spreader", format="0.0", loose="below", source=PRACTICE),
         assumed("fore_most", "Shroud leads fore or aft by more than", "°", 20, 0, 60, "at the mast; a larger angle is probably an error in the survey", format="0.0", loose="above"),
         assumed("load_least", "Load under", "of the wire's break", 0.16, 0, 0.5, "so small a load is probably a typing error", format="0.00", loose="below"),
         assumed("share_least", "Share of the shroud load under", "of one side", 0.1, 0, 0.5, "so small a share is probably a typing error", format="0.00", loose="below"),
@@ -152,10 +156,10 @@ LOADS = Group(
         assumed("wire_margin", "Safety factor of the wire replaced", "", 3, 1.5, 4, "load taken from a wire is its breaking load divided by this; a larger one makes the load smaller, so it is not the safe side", format="0.00", loose="above"),
         assumed("lee_heel", "Lee shroud taut up to", "°", 20, 1, 30, "pretension is such that the lee shroud is just taut up to this heel", format="0"),
         assumed("margin", "Safety factor, rope", "", 3, 2, 12, "on the load above, splice and ageing taken off; fibre rope in handbooks is given 5 to 12 on breaking load", format="0.00", loose="below"),
-        assumed("margin_wire", "Safety factor, wire that stays", "", 2.5, 1.5, 6, "on its breaking load when new; common practice for standing rigging, no source", format="0.00", loose="below"),
+        assumed("margin_wire", "Safety factor, wire that stays", "", 2.5, 1.5, 6, "on its breaking load when new, as for all standing rigging", format="0.00", loose="below", source=PRACTICE),
         assumed("margin_metal", "Safety factor, metal", "", 1.5, 1, 5, "on a design capacity that holds the partial factor already", format="0.00", loose="below"),
-        assumed("plate_gamma", "Partial factor, chainplate", "", 1.1, 1, 2, "EN 1993-1-4 for stainless steel; the same for aluminium, from memory", format="0.00", loose="below"),
-        assumed("gamma", "Partial factor, metal", "", 1.25, 1, 2, "EN 1993-1-8 for bolts in shear and tension", format="0.00", loose="below"),
+        assumed("plate_gamma", "Partial factor, chainplate", "", 1.1, 1, 2, "stainless steel, and the same for aluminium", format="0.00", loose="below", source="EN 1993-1-4, from memory"),
+        assumed("gamma", "Partial factor, metal", "", 1.25, 1, 2, "bolts in shear and tension", format="0.00", loose="below", source="EN 1993-1-8:2005 table 2.1"),
     ),
 )
 
@@ -164,19 +168,19 @@ ROPE = Group(
     (
         assumed("splice", "Splice", "share", 0.9, 0.3, 1, "breaking load left by a good splice; 1 is used where the rope was measured with splices", format="0.00", loose="above"),
         assumed("ageing", "Ageing", "share", 0.8, 0.3, 1, "sun, salt and chafe over the years before it is retired", format="0.00", loose="above"),
-        assumed("hold", "Held load, maximum", "share of break", 0.15, 0.01, 0.5, "creep speeds up above about 15 % at 20 °C", format="0.00", loose="above"),
+        assumed("hold", "Held load, maximum", "share of break", 0.15, 0.01, 0.5, "creep speeds up above about 15 % at 20 °C", format="0.00", loose="above", source=PRACTICE),
         assumed("hot", "Rope in the heat", "°C", 30, -20, 80, "the temperature of the rope in the hottest weeks; creep is faster then", format="0"),
-        assumed("bury", "Bury", "rope diameters", 72, 45, 150, "published for high-modulus 12-strand", format="0", loose="below"),
-        assumed("taper", "Taper", "share of bury", 1 / 3, 0.1, 0.6, "the tail's end is thinned out over this part", format="0.000"),
-        assumed("growth", "Fid goes in at", "of the bury", 4 / 3, 1, 1.5, "the filled host shortens on to the tail", format="0.000"),
+        assumed("bury", "Bury", "rope diameters", 72, 45, 150, "high-modulus 12-strand", format="0", loose="below", source="B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105"),
+        assumed("taper", "Taper", "share of bury", 1 / 3, 0.1, 0.6, "the tail's end is thinned out over this part", format="0.000", source=PRACTICE),
+        assumed("growth", "Fid goes in at", "of the bury", 4 / 3, 1, 1.5, "the filled host shortens on to the tail", format="0.000", source="B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 104"),
         assumed("waste", "Waste at each end", "mm", 50, 0, 500, "cut off when the tail is tapered", format="0"),
-        assumed("throat", "Throat angle, maximum", "°", 30, 5, 60, "a wider throat pulls the splice apart", format="0", loose="above"),
+        assumed("throat", "Throat angle, maximum", "°", 30, 5, 60, "a wider throat pulls the splice apart", format="0", loose="above", source=PRACTICE),
         assumed("uneven", "Legs share unevenly", "share", 0.9, 0.5, 1, "one leg of an eye always carries more", format="0.00", loose="above"),
-        assumed("turns_uneven", "Turns share unevenly", "share", 0.75, 0.3, 1, "of a loop of several turns: they never bear alike; no source", format="0.00", loose="above"),
+        assumed("turns_uneven", "Turns share unevenly", "share", 0.75, 0.3, 1, "of a loop of several turns: they never bear alike", format="0.00", loose="above"),
         assumed("eye_step", "Eyes rounded up to", "mm", 5, 0.1, 50, "what you can mark on rope", format="0.0"),
         assumed("gather", "Sleeve gathers by", "share", 0.15, 0, 1, "a sleeve is cut longer than the eye, as it bunches up", format="0.00"),
         assumed("stay_rate", "Rope grows by", "1e-6/K", -12, -30, 30, "HMPE shortens as it warms", format="0.0", rules=(Rule("sign", WEIGH, "boat_stay_rate>0", "HMPE shortens as it warms", remedy="a minus is missing"),)),
-        assumed("wire_rate", "Wire that stays grows by", "1e-6/K", 16, 5, 20, "stainless 1.4401, EN 10088-1, from memory", format="0.0"),
+        assumed("wire_rate", "Wire that stays grows by", "1e-6/K", 16, 5, 20, "stainless 1.4401", format="0.0", source="EN 10088-1, from memory"),
     ),
 )
 
@@ -196,25 +200,25 @@ STUBS = Group(
     "Stubs and bolts",
     (
         assumed("extra", "Added to the stay's angle", "°", 2, 0, 10, "tolerance of the survey, so that no eye is led off the end", format="0.0", loose="below"),
-        assumed("rod_least", "Minimum rod", "rope diameters", 3, 1, 20, "common practice; the rope maker's figure wins", format="0.0", loose="below"),
+        assumed("rod_least", "Minimum rod", "rope diameters", 3, 1, 20, "the rope maker's figure wins", format="0.0", loose="below", source=PRACTICE),
         assumed("clearance", "Play beside the eye", "mm", 3, 0, 50, "loaded rope flattens and widens", format="0.0", loose="below"),
         assumed("saw_step", "Stub and bolt rounded up to", "mm", 1, 0.1, 10, "what you can saw to", format="0.0"),
         assumed("drill_step", "Hole rounded down to", "mm", 0.1, 0.1, 10, "what you can mark; see below for what you can drill to", format="0.0"),
         assumed("drill_off", "Drilling tolerance", "mm", 0.5, 0, 5, "so much too low a stub has to stay upright all the same, so much too high it has to keep its rod above the bolt", format="0.0"),
         assumed("hole_play", "Hole wider than bolt by", "mm", 0.5, 0, 5, "a bolt that is tight in glass-epoxy cannot be taken out", format="0.0"),
-        assumed("ligament", "Minimum rod above the bolt", "mm", 8, 1, 100, "it wears", format="0.0", loose="below"),
-        assumed("ligament_hole", "… and at least this share of the hole", "of the hole", 0.75, 0.1, 3, "common practice", format="0.00", loose="below"),
+        assumed("ligament", "Minimum rod above the bolt", "mm", 8, 1, 100, "it wears", format="0.0", loose="below", source=PRACTICE),
+        assumed("ligament_hole", "… and at least this share of the hole", "of the hole", 0.75, 0.1, 3, "the larger of both holds", format="0.00", loose="below", source=PRACTICE),
         assumed("pad", "Pad behind the stub", "mm", 2, 0, 100, "at its thinnest; it also fills the hollow that Stubs gives", format="0.0"),
         assumed("plate", "End plate", "mm", 4, 0.5, 50, "thickness", format="0.0"),
         assumed("plate_extra", "Plate stands above the rope", "mm", 3, 0, 50, "so that a slack eye cannot fall off", format="0.0", loose="below"),
         assumed("thin", "Tapered washer, thin edge", "mm", 1.5, 0.5, 20, "keyed, or the nut's torque turns it", format="0.0"),
         assumed("flat", "Flat washer", "mm", 3, 0, 20, "under the nut", format="0.0"),
         assumed("nuts", "Nuts on a bolt, both ends", "", 2, 1, 6, "a self-locking nut at each end; 4 where a second nut locks each", format="0", whole=True),
-        assumed("bolt_bending", "Bolt bending factor", "", 1.5, 0.8, 1.5, "plastic section of a round, EN 1993-1-8; for what the bolt holds", format="0.00", loose="above"),
-        assumed("bolt_straight", "Bolt stays straight", "", 0.8, 0.3, 1, "of its yield moment, under the load itself: EN 1993-1-8 for a pin that is to be taken out", format="0.00", loose="above"),
-        assumed("bolt_shear", "Bolt in shear", "share of strength", 0.6, 0.3, 0.6, "EN 1993-1-8 for a plain shank where it is sheared; 0.5 for stainless thread there", format="0.00", loose="above"),
-        assumed("bar_proof", "Bar, proof stress", "MPa", 200, 150, 1000, "of a bolt turned from stainless bar without a certificate: annealed, EN 10088-3, from memory", format="0", loose="above"),
-        assumed("bar_strength", "Bar, strength", "MPa", 500, 300, 1500, "of a bolt turned from stainless bar, EN 10088-3, from memory", format="0", loose="above"),
+        assumed("bolt_bending", "Bolt bending factor", "", 1.5, 0.8, 1.5, "plastic section of a round; for what the bolt holds", format="0.00", loose="above", source="EN 1993-1-8:2005 table 3.10"),
+        assumed("bolt_straight", "Bolt stays straight", "", 0.8, 0.3, 1, "of its yield moment, under the load itself, as of a pin that is to be taken out", format="0.00", loose="above", source="EN 1993-1-8:2005 table 3.10"),
+        assumed("bolt_shear", "Bolt in shear", "share of strength", 0.6, 0.3, 0.6, "a plain shank where it is sheared; 0.5 for stainless thread there", format="0.00", loose="above", source="EN 1993-1-8:2005 table 3.4"),
+        assumed("bar_proof", "Bar, proof stress", "MPa", 200, 150, 1000, "of a bolt turned from stainless bar without a certificate: annealed", format="0", loose="above", source="EN 10088-3, from memory"),
+        assumed("bar_strength", "Bar, strength", "MPa", 500, 300, 1500, "of a bolt turned from stainless bar", format="0", loose="above", source="EN 10088-3, from memory"),
         assumed("sleeve_friction", "Sleeve on the rod, friction", "", 0.15, 0.05, 0.5, "of two eyes on one stub: holds an eye that leans along the rod, and makes the legs of one led round it uneven", format="0.00", loose="above"),
         assumed("bevel_free", "Bevel unquestioned up to", "°", 25, 5, 35, "above it the eye rests on friction more and more", format="0", loose="above"),
         assumed("kerf", "Saw cut", "mm", 3, 0, 20, "width", format="0.0"),
@@ -225,7 +229,7 @@ STUBS = Group(
 MAST = Group(
     "Mast",
     (
-        assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium, from memory", format="0.00", loose="below"),
+        assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium", format="0.00", loose="below", source="EN 1999-1-1, from memory"),
         assumed("mast_rate", "Mast grows by", "1e-6/K", 23.6, 2, 30, "aluminium; Masts may have its own", format="0.0"),
         assumed("mast_modulus", "Mast's modulus", "GPa", 69, 5, 220, "aluminium; Masts may have its own", format="0"),
         assumed("warmer", "Warmer or colder by", "K", 20, 1, 60, "than when the rig is tuned; tune at a temperature in the middle and write it in Log", format="0"),

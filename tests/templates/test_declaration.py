@@ -229,6 +229,18 @@ def arguments_that_are_inputs():
                     yield looked_up[1], inputs()[looked_up[1]], argument.quantity
 
 
+SOURCES = ("assumed", "common practice, no source", "from memory")
+
+
+def test_every_figure_to_start_from_has_its_source_beside_it_or_is_said_to_be_assumed():
+    figures = [item for item in ITEMS.values() if isinstance(item.value, (int, float))]
+    assert len(figures) > 60
+    for item in figures:
+        source = item.why.rpartition("; ")[2]
+        assert source.endswith(SOURCES) or re.search(r"(EN \d|ISO \d|\((19|20)\d\d\))", source), item.why
+        assert "common practice" not in item.why.replace("common practice, no source", ""), item.why
+
+
 def test_what_the_sheet_allows_the_functions_take():
     found = list(arguments_that_are_inputs())
     assert len({name for name, _, _ in found}) > 40
