@@ -1,5 +1,7 @@
 """Masts: one row per mast: where it stands, how it leans, and its section."""
 
+from loftsheet.cautions import ALOFT
+
 from templates.schedule import (
     FIX,
     WAITS,
@@ -71,4 +73,5 @@ SHEET = Sheet(
     "Masts",
     "One row per mast. Columns with * must be filled; width and section are those where most stubs sit.",
     (MASTS,),
+    cautions=(ALOFT,),
 )

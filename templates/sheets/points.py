@@ -1,5 +1,7 @@
 """Points: one row per surveyed point."""
 
+from loftsheet.cautions import ALOFT
+
 from templates.schedule import (
     FIX,
     Rule,
@@ -61,4 +63,5 @@ SHEET = Sheet(
     "Points",
     "The survey: one row per point. Any common datum; fore towards the bow, out from the centreline, up. Columns with * must be filled.",
     (POINTS,),
+    cautions=(ALOFT,),
 )
