@@ -54,8 +54,9 @@ class Walk:
 
         After cells were shifted, or cut over others, the office leaves some that read them as they were.
         """
-        if self._wrong():
-            self.office.recalculate(self.book)
+        if not self._wrong():
+            return []
+        self.office.recalculate(self.book)
         return self._wrong()
 
     def _wrong(self):
