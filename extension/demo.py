@@ -35,10 +35,15 @@ def summary(book: Any) -> str:
     """Per stay its rope, cut length, margin and check."""
     lines = [f"\n{'stay':<30}{'off':>4}  {'rope':<22}{'cut mm':>8}{'margin':>8}  check"]
     for row in reading.error_free_rows(book, "stays", ("number", "rope", "cut", "margin", "check")):
-        stay, sizes = f"{row['name']:<30}{row['number']:>4.0f}", f"{row['cut']:>8.0f}{row['margin']:>8.2f}"
-        lines.append(f"{stay}  {row['rope']:<22}{sizes}  {row['check']}")
+        stay = f"{row['name']:<30}{row['number']:>4.0f}"
+        sizes = f"{_shown(row['cut'], 0):>8}{_shown(row['margin'], 2):>8}"
+        lines.append(f"{stay}  {row['rope'] or '-':<22}{sizes}  {row['check']}")
     lines.append(f"rows that are not OK, all sheets: {reading.value(book, 'boat_wrong'):.0f}\n")
     return "\n".join(lines)
+
+
+def _shown(number: Any, digits: int) -> str:
+    return "-" if number is None else f"{number:.{digits}f}"
 
 
 def say(words: str) -> None:

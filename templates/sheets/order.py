@@ -74,12 +74,27 @@ LONGEST = (
 )
 
 
+
+
+def vouched(kind: str) -> str:
+    """Formula: on what the figures of a row of the Library rest, and that a certificate is asked for where there is none."""
+    return f'" ("&IF([{kind}.status]="{CERTIFICATE}";"with certificate";[{kind}.status]&", certificate asked for")&")"'
+
+
+ROD_HOLDS = (
+    'IF([rod.crushing]="";"";", crushing strength "&[rod.crushing]&" MPa across the fibres"'
+    f'&IF([rod.shear]="";"";", interlaminar shear strength "&[rod.shear]&" MPa")&{vouched("rod")})'
+)
+WIDEST = ";".join(
+    longest(f"{table}_{key}", f"{table}_rope_size")
+    for table, key in (("stays", "upper_ring"), ("stays", "lower_ring"), ("chainplates", "ring"))
+)
 EXACTLY = (
-    f'IF([kind]="{ROPE}";[rope.family]&", diameter "&[rope.size]&" mm, breaking load "&[rope.break_load]&" kN ("&IF([rope.status]="{CERTIFICATE}";"with certificate";[rope.status]&", certificate asked for")&"), EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
-    f'IF([kind]="{ROD}";IF([rod.construction]="{UNKNOWN}";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm";'
-    f'IF([kind]="{BOLT}";"stud, thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: stub list";'
+    f'IF([kind]="{ROPE}";[rope.family]&", diameter "&[rope.size]&" mm, breaking load "&[rope.break_load]&" kN, "&[rope.spliced]&{vouched("rope")}&", EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
+    f'IF([kind]="{ROD}";IF([rod.construction]="{UNKNOWN}";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm"&{ROD_HOLDS};'
+    f'IF([kind]="{BOLT}";"stud"&IF([bolt.class]="";", proof stress "&[bolt.yield_stress]&" MPa"&{vouched("bolt")};", stamped with its class")&", thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: below and stub list";'
     f'IF([kind]="{SLEEVE}";[sleeve.material]&IF([sleeve.material]="";"";", ")&"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", bore to slide over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'
-    f'IF([kind]="{RING}";"groove "&[ring.groove]&" mm at its bottom, hole "&[ring.hole]&" mm, working load "&[ring.load]&" kN ("&[ring.status]&")";'
+    f'IF([kind]="{RING}";"groove "&[ring.groove]&" mm at its bottom"&IF([needed]=0;"";", for rope of up to "&MAX({WIDEST})&" mm in a sleeve")&", hole "&[ring.hole]&" mm, working load "&[ring.load]&" kN"&{vouched("ring")};'
     f'IF([kind]="{SUNDRY}";[sundry.exactly]&"";""))))))'
 )
 

@@ -540,10 +540,12 @@ def test_a_stub_drilled_as_much_too_low_as_drilling_may_be_off_is_still_upright(
 def test_order_says_exactly_what_and_what_it_costs(demo):
     """Breaking load of rope with certificate, longest piece, sizes of rings; prices added up, and how many are missing."""
     exactly = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_exactly")))
-    due = "breaking load 116 kN (invented, certificate asked for), EA 4350 kN, 61 g/m"
+    due = "breaking load 116 kN, without splices (invented, certificate asked for), EA 4350 kN, 61 g/m"
     assert exactly[TEN] == f"HMPE 12-strand, diameter 10 mm, {due}"
-    assert exactly["ring 40 mm"] == "groove 40 mm at its bottom, hole 24 mm, working load 70 kN (invented)"
-    assert exactly[ROD] == "filament wound, diameter 65 mm"
+    ring = "groove 40 mm at its bottom, for rope of up to 11 mm in a sleeve, hole 24 mm, working load 70 kN"
+    assert exactly["ring 40 mm"] == f"{ring} (invented, certificate asked for)"
+    holds = "crushing strength 280 MPa across the fibres, interlaminar shear strength 60 MPa"
+    assert exactly[ROD] == f"filament wound, diameter 65 mm, {holds} (invented, certificate asked for)"
     longest = dict(zip(named.column(demo, "order_name"), named.column(demo, "order_longest")))
     assert longest[TEN] == max(
         cut for cut, rope in zip(named.column(demo, "stays_cut"), named.column(demo, "stays_rope")) if rope == TEN

@@ -145,7 +145,7 @@ def test_the_make_up_list_says_how_it_is_measured(demo, export, tmp_path):
     how = openpyxl.load_workbook(path)["Make-up list"].cell(HEADER - 1, 2).value
     for part in ("at the tension shown, after bedding in", "half the rope between its two throat marks"):
         assert part in how
-    assert "marked as on the job card" in how
+    assert "job card" not in " ".join(cell for row in said.items() for cell in row)
     ropes = {line.split(":")[0]: line for line in said["Ropes"].split("\n")}
     assert set(ropes) == {row["Rope"] for row in lists(path)["Make-up list"].values()}
     # 0.00138 × 10² kN is 14 kg; the trial of Marrowick's 10 mm rope is invented.
@@ -200,8 +200,11 @@ def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_pat
         assert sum(share) == found["Order"][bolt]["Quantity"]
         mine = [row for row in stubs if row["Bolt"] == bolt]
         assert f": {sum(share):g} bolt" in fixings[bolt]
-        assert f"; {2 * sum(share):g} self-locking nuts, one at each end" in fixings[bolt]
+        size = float(bolt.split()[0].removeprefix("M"))
+        nuts = f"; {2 * sum(share):g} self-locking nuts, one at each end, of the bolt's thread and class"
+        assert f"{nuts}, {1.2 * size:g} mm high at most" in fixings[bolt]
         assert f"; {2 * sum(share):g} flat washers, 3 mm thick" in fixings[bolt]
+        assert f"bore as your catalogue for a bolt of {size:g} mm" in fixings[bolt]
         assert f"; {len(mine)} tapered washers" in fixings[bolt]
         edges = [row["Tapered washer, thick edge, mm"] for row in mine]
         assert all(f"{edges.count(edge)} of {edge:g} mm" in fixings[bolt] for edge in edges)
@@ -213,6 +216,9 @@ def test_the_bolts_of_the_tang_list_are_those_of_the_order(demo, export, tmp_pat
             assert "lengths: stub list, the larger where two rows share a bolt" in fixings[bolt]
         else:
             assert all(f"{many:g} of {size:g} mm, plain shank" in fixings[bolt] for size, many in sizes.items())
+            for size in sizes:
+                plain = max(row["Plain shank, mm"] for row in mine if row["Bolt length, mm"] == size)
+                assert f"plain shank {plain:g} mm, thread {(size - plain) / 2:g} mm at each end" in fixings[bolt]
     assert set(fixings) == bolts
     assert sum(row["Bolts"] for row in stubs) * 2 == found["Order"]["self-locking nut"]["Quantity"]
     assert "2 on each bolt" in words(path, "Stub cutting list")["Nuts"]
@@ -244,6 +250,65 @@ def test_a_wall_that_is_not_measured_is_said_in_place_of_the_tubes_length(demo, 
     export(demo, path)
     stubs = lists(path)["Stub cutting list"].values()
     assert {row["Compression tube, length, mm"] for row in stubs} == {"wall unknown"}
+
+
+ASKED = {
+    "tolerance": ("Stub cutting list", "Other tolerances"),
+    "faces": ("Stub cutting list", "Cut faces"),
+    "tightened": ("Stub cutting list", "Nuts tightened"),
+    "certificates": ("Order", "Certificates"),
+    "terms": ("Order", "Your offer"),
+}
+
+
+def test_what_a_supplier_would_ask_is_said_as_boat_has_it(demo, export, tmp_path):
+    before, after = tmp_path / "before.xlsx", tmp_path / "after.xlsx"
+    export(demo, before)
+    for key in ASKED:
+        named.cells(demo, f"boat_{key}").String = f"by agreement about {key}."
+    export(demo, after)
+    for key, (sheet, title) in ASKED.items():
+        assert len(words(before, sheet)[title]) > 15
+        assert words(after, sheet)[title].startswith(f"By agreement about {key}")
+        assert ".." not in words(after, sheet)[title]
+    assert "± 0.3 mm" in words(before, "Stub cutting list")["Port and starboard"]
+    assert words(before, "Stub cutting list")["Other tolerances"].startswith("ISO 2768-1, class m")
+
+
+def test_what_boat_leaves_blank_is_not_said(demo, export, tmp_path):
+    for key in ASKED:
+        named.cells(demo, f"boat_{key}").String = ""
+    export(demo, tmp_path / "order.xlsx")
+    for sheet, title in ASKED.values():
+        assert title not in words(tmp_path / "order.xlsx", sheet)
+
+
+def test_a_splicer_finds_every_mark_in_the_words_and_columns(demo, export, tmp_path):
+    """Worked out as the words say it, and compared with the marks that the bench pages have."""
+    from loftsheet.splice import marks_of_end
+
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    said = words(path, "Make-up list")["Marks, from either end"]
+    tip = float(re.search(r"tip at (\d+) mm", said)[1])
+    growth = float(re.search(r"goes in after ([\d.]+) times the bury", said)[1])
+    for row in lists(path)["Make-up list"].values():
+        bury, tapered = row["Bury, mm"], row["of it tapered, mm"]
+        for eye in (row["Upper eye, flat, mm"], row["Lower eye, flat, mm"]):
+            throat = tip + bury
+            standing = throat + 2 * eye
+            found = [
+                0,
+                tip,
+                tip + tapered,
+                throat,
+                throat + eye,
+                standing,
+                standing + bury / 6,
+                standing + growth * bury,
+            ]
+            due = [at for _, at in marks_of_end(eye, bury, 50.0, 1 / 3, 4 / 3)]
+            assert found == pytest.approx(due, abs=0.7)
 
 
 def test_an_older_schedule_without_the_tube_is_exported_without_it(office, export, tmp_path):

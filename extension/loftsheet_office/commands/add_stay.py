@@ -12,11 +12,10 @@ from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
 from ..workbook import new_stay, reading, stay_as_typed
 from ..workbook.columns import all_columns
-from ..workbook.named_tables import Table, Tables
 from ..workbook.new_stay import SIDES, STUB, WIRE
 from ..workbook.stay_as_typed import ASKED, NEW, NONE, ROPE, Offered, Typed
 from ..workbook.stay_kinds import Kind, all_kinds
-from . import add_rows
+from . import fill_rows
 from .entries import TITLES
 
 TITLE = TITLES["addstay"]
@@ -47,8 +46,8 @@ def run(desk: Desk) -> None:
         except Refusal as refusal:
             desk.say(TITLE, str(refusal), warning=True)  # and once more, with what was typed
     with OneUndo(desk.document, TITLE):
-        first = fill(desk.document, new_stay.rows(new, offered.has_defaults, offered.has_plates))
-    lead_to(desk, first)
+        first = fill_rows.fill(desk.document, new_stay.rows(new, offered.has_defaults, offered.has_plates))
+    lead_to(desk, first["stays"])
 
 
 def offers(book: Any) -> Offered:
@@ -139,48 +138,3 @@ def read(control: Any) -> str:
     if hasattr(control, "StringItemList"):
         return str(control.StringItemList[control.SelectedItems[0]]) if control.SelectedItems else ""
     return str(control.Text).strip() if hasattr(control, "Text") else STUB if control.State else ""
-
-
-def fill(book: Any, rows: new_stay.Rows) -> Any:
-    """Put the rows into their tables, which get more ready rows if they are full; the name of the first stay."""
-    first = None
-    for key, wanted in rows.items():
-        if not wanted:
-            continue
-        table = table_of(book, key)
-        lacking = len(wanted) - len(free_rows(table))
-        if lacking > 0:
-            add_rows.add(table, lacking)
-            table = table_of(book, key)
-        for at, row in zip(free_rows(table), wanted):
-            put(table, at, row)
-            if key == "stays" and first is None:
-                first = table.columns["name"].getCellByPosition(0, at)
-    return first
-
-
-def table_of(book: Any, key: str) -> Table:
-    found = next((table for table in Tables(book).all if table.key == key), None)
-    if found is None:
-        raise reading.Missing(
-            f"the named range {key}_name is no longer in this schedule; restore it from an older copy"
-        )
-    return found
-
-
-def free_rows(table: Table) -> "list[int]":
-    """The ready rows, counted from the table's first, in which nothing was typed; the last one stays empty."""
-    inputs = [cells for key, cells in table.columns.items() if all_columns()[f"{table.key}_{key}"].is_input]
-    held = [any(row) for row in zip(*([cell != "" for (cell,) in cells.DataArray] for cells in inputs))]
-    return [at for at, filled in enumerate(held[:-1]) if not filled]
-
-
-def put(table: Table, at: int, row: "dict[str, str]") -> None:
-    for key, held in row.items():
-        if held == "" or key not in table.columns:
-            continue  # a schedule of an earlier release has no such column
-        cell = table.columns[key].getCellByPosition(0, at)
-        if all_columns()[f"{table.key}_{key}"].kind == "number":
-            cell.Value = float(held)
-        else:
-            cell.String = held

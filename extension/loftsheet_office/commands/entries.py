@@ -27,6 +27,7 @@ GROUPS = (
         Entry("markout", "~Mark-Out Sheet…", "draw_mark_out", SCHEDULE),
         Entry("benchpages", "All ~Bench Pages…", "draw_bench_pages", SCHEDULE),
         Entry("jobcards", "~Job Cards…", "draw_job_cards", SCHEDULE),
+        Entry("logcard", "Lo~g a Job Card…", "log_job_card", SCHEDULE_TO_CHANGE),
     ),
     (
         Entry("export", "Export for a ~Supplier…", "export", SCHEDULE),

@@ -28,7 +28,7 @@ def run(desk: Desk) -> None:
     columns = {key: reading.cells(book, f"order_{key}") for key in ("name", *HEADINGS)}
     if columns["price"].Spreadsheet.isProtected():
         raise Refusal("The sheet Order is protected. Take the protection off with Tools, Protect Sheet first.")
-    at = {str(name).strip(): row for row, (name,) in enumerate(columns["name"].DataArray) if name != ""}
+    at = quotes.places(columns)
     answer = Answer(doubts=doubts)
     for one in found:
         if one.item not in at:

@@ -59,8 +59,7 @@ class Card:
 
     @property
     def sides(self) -> "tuple[str, ...]":
-        number = round(self.made.number) if self.made else 1
-        return SIDES.get(number) or tuple(f"{one} of {number}" for one in range(1, number + 1))
+        return sides_of(self.made.number if self.made else 1)
 
 
 @dataclass(frozen=True)
@@ -76,6 +75,12 @@ class JobCards:
     def not_ready(self) -> "dict[str, str]":
         """The stays that have no card to work by, and why."""
         return {card.page.stay: card.page.why_not for card in self.cards if card.page.why_not}
+
+
+def sides_of(number: float) -> "tuple[str, ...]":
+    """How the equal stays of a row are told apart."""
+    many = round(number)
+    return SIDES.get(many) or tuple(f"{one} of {many}" for one in range(1, many + 1))
 
 
 def read(book: Any) -> JobCards:
@@ -204,7 +209,12 @@ def _columns() -> "list[tuple[str, Column]]":
 
 def _boxes(card: Card, pen: Pen, width: float) -> float:
     """A row of boxes for each that is made, to fill in and to type into Log from left to right."""
-    pen.text((0, 2), "As made: type it into Log from left to right", size=layout.HEAD, bold=True)
+    pen.text(
+        (0, 2),
+        "As made: Log a Job Card in the menu takes it, or type it into Log from left to right",
+        size=layout.HEAD,
+        bold=True,
+    )
     columns = _columns()
     stretch = width / sum(BOXES[key] for key, _ in columns)
     top = layout.LINE

@@ -13,6 +13,7 @@ from math import ceil, floor, inf, pi
 from loftsheet.degrees import cos, sin, tan
 from loftsheet.tang import rod_wrap
 
+from ..common.end_plate import keeper_diameter
 from .canvas import CENTRE, CUT, HIDDEN, LIGHT, THIN, Pen, Point, Stroke
 from .stub import Eye, Stub
 
@@ -22,7 +23,6 @@ WASHER_CAPTION = 8.0
 BESIDE = 18.0  # room for a dimension
 TAB = 15.5
 WRAP_POINTS = 181.0
-KEEPER_HOLE = 5.0
 SHADED = Stroke(width=0.2, fill=LIGHT)
 NUT_HEIGHT, NUT_WIDTH = 1.2, 1.5  # in bolt diameters
 STAY_SHOWN = 45.0
@@ -443,7 +443,7 @@ def keeper_down(stub: Stub) -> float:
 
 def keeper_hole(stub: Stub) -> float:
     """Diameter of the small hole in the end plate; a low plate has a smaller one."""
-    return float(min(KEEPER_HOLE, stub.rise / 3))
+    return keeper_diameter(stub.rise)
 
 
 def _round_part(title: str, stub: Stub, height: float, draw: Callable[[Pen], None]) -> Part:

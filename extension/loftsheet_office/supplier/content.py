@@ -47,7 +47,12 @@ class Head:
     @property
     def missing(self) -> "list[str]":
         """What a supplier would ask for first, and Boat does not say."""
-        due = {"whom to ask": self.contact, "wanted by": self.wanted, "delivery": self.delivery}
+        due = {
+            "in which currency": self.currency,
+            "whom to ask": self.contact,
+            "wanted by": self.wanted,
+            "delivery": self.delivery,
+        }
         return [what for what, value in due.items() if value in (None, "")]
 
 

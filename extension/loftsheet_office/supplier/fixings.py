@@ -5,11 +5,14 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Callable
 
+from loftsheet.bolt import bolt_ends
+
 from ..workbook.reading import Row, Value
 
-COLUMNS = ("bolt", "bolts", "count", "bolt_length", "shank", "bolt_hole", "washer", "wedge")
+COLUMNS = ("bolt", "bolts", "count", "sides", "bolt_size", "bolt_length", "shank", "bolt_hole", "washer", "wedge")
 NUT_KINDS = {2: "self-locking nuts, one at each end", 4: "nuts, two at each end, the second locks the first"}
 FLAT_FOR_EACH = 2  # one at each end
+BOTH_SIDES = 2.0  # a stub at each end, so that the thread is as long at both
 
 # A length in mm as the supplier reads it.
 Shown = Callable[[float], str]
@@ -20,7 +23,9 @@ class Fixings:
     """What belongs to the bolts of one size: how many bolts and stubs, lengths in mm with how many of each."""
 
     bolt: str
+    size: float
     pitch: Value
+    alike: bool  # the thread is as long at both ends
     bolts: int
     stubs: int
     lengths: "tuple[tuple[float, float, float], ...]"
@@ -31,29 +36,43 @@ class Fixings:
     def text(self, boat: "Mapping[str, Value]", shown: Shown) -> str:
         """One line for whoever picks them from the shelf."""
         pitch = f", thread pitch {self.pitch:g} mm" if isinstance(self.pitch, float) else ""
-        parts = [f"{self.bolt}{pitch}: {_number(self.bolts, 'bolt')} ({self._lengths(shown)})", *self._nuts(boat)]
+        bolts = f"{self.bolt}{pitch}: {_number(self.bolts, 'bolt')} ({self._lengths(shown)})"
+        parts = [bolts, *self._nuts(boat, shown)]
         flat, thin = boat.get("flat"), boat.get("thin")
         if isinstance(flat, float) and flat > 0:
             many = _number(FLAT_FOR_EACH * self.bolts, "flat washer")
-            parts.append(f"{many}, {shown(flat)} thick, outside {shown(self.washer)}")
+            fits = f"bore as your catalogue for a bolt of {shown(self.size)}"
+            parts.append(f"{many}, {shown(flat)} thick, outside {shown(self.washer)}, {fits}")
         edge = f", thin edge {shown(thin)}" if isinstance(thin, float) else ""
         many = _number(self.stubs, "tapered washer")
         thick = ", ".join(f"{number} of {shown(edge)}" for edge, number in self.thick)
         parts.append(f"{many}, outside {shown(self.washer)}, bore {shown(self.hole)}{edge}, thick edge: {thick}")
         return "; ".join(parts)
 
-    def _nuts(self, boat: "Mapping[str, Value]") -> "Iterator[str]":
+    def _nuts(self, boat: "Mapping[str, Value]", shown: Shown) -> "Iterator[str]":
         each = boat.get("nuts")
         if isinstance(each, float):
             kind = NUT_KINDS.get(round(each), "nuts")
-            yield f"{each * self.bolts:g} {kind}"
+            yield f"{each * self.bolts:g} {kind}{self._of_the_nut(shown)}"
+
+    def _of_the_nut(self, shown: Shown) -> str:
+        """What a nut has to be: the bolt is long enough for no higher one."""
+        if not isinstance(self.pitch, float):
+            return ""
+        turns_beyond = 2 * self.pitch  # mm
+        height = bolt_ends(self.size, self.pitch, 1.0) - turns_beyond
+        return f", of the bolt's thread and class, {shown(height)} high at most"
 
     def _lengths(self, shown: Shown) -> str:
         if any(number != round(number) for *_, number in self.lengths):
             return "lengths: stub list, the larger where two rows share a bolt"
         return ", ".join(
-            f"{number:g} of {shown(length)}, plain shank {shown(shank)}" for length, shank, number in self.lengths
+            f"{number:g} of {shown(length)}, plain shank {shown(shank)}{self._thread(length - shank, shown)}"
+            for length, shank, number in self.lengths
         )
+
+    def _thread(self, both: float, shown: Shown) -> str:
+        return f", thread {shown(both / 2)} at each end" if self.alike else ""
 
 
 def counted(tangs: "Sequence[Row]", pitches: "Mapping[str, Value]") -> "tuple[Fixings, ...]":
@@ -77,7 +96,9 @@ def _of(bolt: str, rows: "Sequence[Row]", pitch: Value) -> Fixings:
         lengths[length] = (max(shank, _float(row, "shank")), number + _float(row, "bolts"))
     return Fixings(
         bolt,
+        max(_float(row, "bolt_size") for row in rows),
         pitch,
+        all(row["sides"] == BOTH_SIDES for row in rows),
         ceil(sum(_float(row, "bolts") for row in rows)),
         round(sum(_float(row, "count") for row in rows)),
         tuple((length, *made) for length, made in sorted(lengths.items())),

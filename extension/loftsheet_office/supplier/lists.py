@@ -83,16 +83,16 @@ ORDER = Listing(
             "the one above; splicing, sawing, carriage and taxes go on lines of your own below the list. Return "
             "the spreadsheet. Leave the names of the items as they are: prices are read back by them.",
             (
-                Field("name", ITEM, width=22),
+                Field("name", ITEM, width=21),
                 Field("quantity", "Quantity", digits=2, width=8.5),
-                Field("unit", "Unit", width=15),
-                Field("longest", "Longest piece", "mm", 0, width=9),
-                Field("exactly", "What exactly", width=48, optional=True),
-                Field("", PRICE, width=10.5),
-                Field("", TOTAL, width=10),
+                Field("unit", "Unit", width=16),
+                Field("longest", "Longest piece", "mm", 0, width=8.5),
+                Field("exactly", "What exactly", width=58, optional=True),
+                Field("", PRICE, width=10),
+                Field("", TOTAL, width=9.5),
                 Field("", CURRENCY, width=9.5),
-                Field("", LEAD, width=9.5),
-                Field("note", "Note", width=15),
+                Field("", LEAD, width=9),
+                Field("note", "Note", width=13),
             ),
         ),
     ),
@@ -100,8 +100,17 @@ ORDER = Listing(
         Fact(
             "Quantities",
             "Rope is what the stays and lashings need, {rope_waste} more, and {trial} of each for a trial splice. "
-            "The longest piece has to come in one length.",
+            "The longest piece has to come in one length, the rest in as few as you stock. Where you sell whole "
+            "packs only, quote per unit all the same, and say the pack under Note.",
         ),
+        Fact(
+            "What will do",
+            "Breaking load, EA, working load and strength are the least that will do, a rope's diameter is "
+            "nominal. What is not said, such as colour, coating or make, is as your catalogue. An equal will do: "
+            "say under Note what it is.",
+        ),
+        Fact("Certificates", "{certificates}.", "certificates"),
+        Fact("Your offer", "{terms}. Send it to whom questions go.", "terms"),
     ),
 )
 
@@ -112,8 +121,7 @@ MAKE_UP = Listing(
             "Cut and splice",
             "Throat-to-throat lengths are for the finished stay at the tension shown, after bedding in by several "
             "pulls to it. An eye's length, flat, is half the rope between its two throat marks. Rope is cut and "
-            "marked under the light tension given below. The tails are marked as on the job card of each stay, "
-            "which comes with this list: if you have none, ask for them before you cut.",
+            "marked under the light tension given below.",
             (
                 *STAY,
                 Field("rope", "Rope", width=21),
@@ -150,7 +158,20 @@ MAKE_UP = Listing(
         Fact("Sleeve", "For each eye twice its length laid flat and {gather} more, so that it lies gathered."),
         Fact(
             "Bury",
-            "{bury} rope diameters, the tip tapered, lock-stitched from the throat to the mark on the job card.",
+            "{bury} rope diameters, the tip tapered, lock-stitched from the throat over a sixth of the bury.",
+        ),
+        Fact(
+            "Marks, from either end",
+            "Tail's tip at {waste}; the taper starts as far behind it as is tapered; throat on the tail a bury "
+            "behind the tip; crown an eye further; throat on the standing part one more eye further; from there "
+            "the lock stitch ends after a sixth of the bury, and the fid goes in after {growth} times the bury. "
+            "Where the marks of both ends overlap, mark the second end when the first is spliced.",
+            "growth",
+        ),
+        Fact(
+            "Not on this list",
+            "Trial splices and rope loops of chainplates: the buyer makes them, of rope that is on the order. A "
+            "lashing is only cut to length.",
         ),
         Fact("Waste", "Rope to cut includes {waste} at each end, which comes off when the tail is tapered."),
     ),
@@ -204,14 +225,17 @@ TANGS = Listing(
     (
         Fact(
             "Port and starboard",
-            "Mirror images of each other. Each hole is set so that it may be off by {drill_off}.",
+            "Mirror images of each other. The hole's place is within ± {drill_off}.",
             "drill_off",
         ),
+        Fact("Other tolerances", "{tolerance}; the tube no longer than listed.", "tolerance"),
+        Fact("Cut faces", "{faces}.", "faces"),
         Fact(
             "End plate",
-            "{plate} thick. Outline: two half circles of the rod's diameter, the upper one higher by what is "
-            "listed, with straight sides between them. Drilled together with the stub, clamped on its square "
-            "end. Its girth is no more than listed, for the eye is passed over it.",
+            "FR-4 sheet, {plate} thick. Outline: two half circles of the rod's diameter, the upper one higher by "
+            "what is listed, with straight sides between them. Drilled together with the stub, clamped on its "
+            "square end. Its girth is no more than listed, for the eye is passed over it. Halfway up what is "
+            "drawn out a hole for the keeper line, a third of that across and {keeper_hole} at most.",
         ),
         Fact(
             "Tapered washer",
@@ -221,6 +245,7 @@ TANGS = Listing(
         ),
         Fact("Flat washer", "{flat} thick, between the tapered washer and the nut."),
         Fact("Nuts", "{nuts} on each bolt, of the bolt's size. Nuts and washers of each size: below the order."),
+        Fact("Nuts tightened", "{tightened}.", "tightened"),
         Fact(
             "Bolt",
             "Thread at the ends only, the plain shank in the middle as long as listed: thread inside a stub would "
@@ -230,7 +255,8 @@ TANGS = Listing(
             "Pad",
             "Between stub and mast, as large as the bevelled face, bored as Drill, {pad} thick in the middle, "
             "where it is thinnest. Towards its fore and aft edges it is thicker, to fill the hollow that the "
-            "round of the mast leaves: at the rod's edge by what is listed, on top of the {pad}.",
+            "round of the mast leaves: at the rod's edge by what is listed, on top of the {pad}. Deliver a flat "
+            "blank as thick as both together; it is shaped on the mast.",
         ),
         Fact(
             "Compression tube",
@@ -254,6 +280,8 @@ NAMED = (
     Field("pad", unit="mm", digits=1),
     Field("nuts", digits=0),
     Field("drill_off", unit="mm", digits=1, optional=True),
+    Field("growth", digits=3, optional=True),
+    *(Field(key, optional=True) for key in ("tolerance", "faces", "tightened", "certificates", "terms")),
     Field("rope_waste", unit="%", digits=0),
     Field("trial", unit="m", digits=1),
 )

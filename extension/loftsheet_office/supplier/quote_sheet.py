@@ -5,7 +5,7 @@ Calc's own, so that prices may be typed there, too. Its places are named ranges,
 columns put in between.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Optional
 
@@ -79,14 +79,14 @@ def is_there(book: Any) -> bool:
     return ranges.hasByName("quotes_item") and ranges.getByName("quotes_item").getReferredCells() is not None
 
 
-def items(book: Any) -> "list[str]":
-    """The items of Order that are to be bought."""
+def items(book: Any) -> "dict[str, float]":
+    """The items of Order that are to be bought, and how many of each."""
     names, quantities = (reading.cells(book, f"order_{key}").DataArray for key in ("name", "quantity"))
-    return [
-        str(name).strip()
+    return {
+        str(name).strip(): many
         for (name,), (many,) in zip(names, quantities)
         if name and isinstance(many, float) and many
-    ]
+    }
 
 
 def suppliers(book: Any) -> "list[str]":
@@ -97,8 +97,9 @@ def suppliers(book: Any) -> "list[str]":
 def slot_for(book: Any, supplier: str) -> int:
     """The columns of a supplier, or the first that are free."""
     named = suppliers(book) if is_there(book) else [""] * SUPPLIERS
-    if supplier in named:
-        return named.index(supplier)
+    at = _place(named, supplier)
+    if at is not None:
+        return at
     if "" not in named:
         raise Refusal(
             f"Quotes has room for {SUPPLIERS} suppliers, and all are taken. Clear the name and the columns of one"
@@ -124,16 +125,24 @@ def add(book: Any, supplier: str, offers: "Mapping[str, Mapping[str, float]]") -
                 column.getCellByPosition(0, lines[item]).Value = values[key]
 
 
-def old_offers(book: Any, supplier: str) -> "list[str]":
-    """What would be replaced: the items that a supplier has a price or a lead time for already."""
-    if not is_there(book) or supplier not in suppliers(book):
-        return []
-    slot = suppliers(book).index(supplier) + 1
-    prices, leads = (reading.cells(book, f"quotes_{key}_{slot}").DataArray for key in ("price", "lead"))
-    names = reading.cells(book, "quotes_item").DataArray
-    return [
-        str(name) for (name,), (price,), (lead,) in zip(names, prices, leads) if name and (price, lead) != ("", "")
-    ]
+def _place(named: "Sequence[str]", supplier: str) -> Optional[int]:
+    """Which of the suppliers it is; as Calc compares names, large and small letters are the same."""
+    known = [one.casefold() for one in named]
+    return known.index(supplier.casefold()) if supplier.casefold() in known else None
+
+
+def old_offers(book: Any, supplier: str) -> "dict[str, dict[str, float]]":
+    """What would be replaced: price and lead time of each item for which a supplier has one already."""
+    at = _place(suppliers(book), supplier) if is_there(book) else None
+    if at is None:
+        return {}
+    columns = {key: reading.cells(book, f"quotes_{key}_{at + 1}").DataArray for key in ("price", "lead")}
+    found = {}
+    for row, (name,) in enumerate(reading.cells(book, "quotes_item").DataArray):
+        offer = {key: held for key, column in columns.items() if (held := column[row][0]) != ""}
+        if name and offer:
+            found[str(name).strip()] = offer
+    return found
 
 
 def chosen(book: Any) -> "tuple[list[Chosen], list[str]]":
@@ -144,7 +153,8 @@ def chosen(book: Any) -> "tuple[list[Chosen], list[str]]":
     for row, ((item,), (supplier,)) in enumerate(zip(*columns)):
         if not item or not supplier:
             continue
-        slot = named.index(supplier) + 1 if supplier in named else 0
+        at = _place(named, str(supplier).strip())
+        slot = 0 if at is None else at + 1
         price = _number(book, f"quotes_price_{slot}", row) if slot else None
         if price is None:
             why = "has no price for it" if slot else "is none of the suppliers above"

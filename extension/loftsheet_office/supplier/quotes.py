@@ -6,7 +6,7 @@ The file may have been sorted, added to or cut, and its columns may stand anywhe
 import re
 import zipfile
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Optional, Union
@@ -16,8 +16,10 @@ from .lists import CURRENCY, ITEM, LEAD, PRICE, STATED, TOTAL
 
 TO_FILL = {"price": PRICE, "lead": LEAD}
 QUANTITY = "Quantity"
+HEADINGS = {one.casefold(): one for one in (ITEM, QUANTITY, PRICE, TOTAL, CURRENCY, LEAD)}
 OFFERED = (PRICE, TOTAL, LEAD)  # a row with none of these is words of the list itself, or of the supplier
 LARGEST = 1_000_000
+SHOWN_TO = 0.01  # of a quantity, in the file
 ROUNDED, ROUNDED_BY = 0.005, 0.05  # share and amount by which a total may be off price times quantity
 MOST_ROWS, MOST_CELLS = 20_000, 500_000  # empty ones included
 MEGABYTE = 1_000_000
@@ -52,7 +54,7 @@ class Answer:
     fresh: "list[Change]" = field(default_factory=list)
     replacing: "list[Change]" = field(default_factory=list)
     doubts: "list[str]" = field(default_factory=list)
-    currencies: "list[str]" = field(default_factory=list)
+    remarks: "list[str]" = field(default_factory=list)
 
 
 def rows_of(path: Path) -> "list[dict[str, Any]]":
@@ -63,7 +65,7 @@ def rows_of(path: Path) -> "list[dict[str, Any]]":
     refuse_too_large(path)
     for values, written in zip(_sheets(path, data_only=True), _sheets(path, data_only=False)):
         for at, row in enumerate(values):
-            headings = [" ".join(str(cell or "").split()) for cell in row]
+            headings = [_heading(cell) for cell in row]
             if ITEM in headings and (PRICE in headings or LEAD in headings):
                 below = zip(values[at + 1 :], written[at + 1 :])
                 found = [dict(zip(headings, map(_content, *pair))) for pair in below]
@@ -73,6 +75,16 @@ def rows_of(path: Path) -> "list[dict[str, Any]]":
         f'No sheet of {path.name} has the headings "{ITEM}" and "{PRICE}". '
         "Ask the supplier to fill in the very file that was exported."
     )
+
+
+def _folded(words: Any) -> str:
+    """Words as they are compared: spaces, and large or small letters, make no difference."""
+    return " ".join(str("" if words is None else words).split()).casefold()
+
+
+def _heading(cell: Any) -> str:
+    """One of our headings however it was retyped, or a supplier's own."""
+    return HEADINGS.get(_folded(cell), str(cell or "").strip())
 
 
 def _currency(above: "Sequence[tuple[Any, ...]]") -> str:
@@ -112,7 +124,10 @@ def _sheets(path: Path, data_only: bool) -> "Iterator[list[tuple[Any, ...]]]":
     except (OSError, Refusal):
         raise
     except Exception as error:
-        raise Refusal(f"{path.name} cannot be read as an .xlsx spreadsheet: {error}") from error
+        raise Refusal(
+            f"{path.name} cannot be read as an .xlsx spreadsheet: it is damaged, protected by a password or of "
+            f"another kind. Ask the supplier for it once more. ({error})"
+        ) from error
 
 
 def _rows(sheet: Any, path: Path) -> "list[tuple[Any, ...]]":
@@ -140,23 +155,25 @@ class Offers:
 
     values: "dict[str, dict[str, float]]" = field(default_factory=dict)  # by item, price and lead
     doubts: "list[str]" = field(default_factory=list)
+    remarks: "list[str]" = field(default_factory=list)  # of what is taken all the same
     currencies: "list[str]" = field(default_factory=list)  # those that a rate is needed for
     named: "set[str]" = field(default_factory=set)
 
 
 def offered(
     rows: "Sequence[dict[str, Any]]",
-    items: "Collection[str]",
+    items: "Mapping[str, float]",
     currency: str = "",
     rates: "Optional[Mapping[str, float]]" = None,
 ) -> Offers:
-    """Match the rows of a file with our items by name.
+    """Match the rows of a file with our items by name; of each is known how many Order wants.
 
     A price in another currency than the schedule's is taken at its rate, how much of the schedule's one of it is;
     without a rate it is left out.
     """
     offers = Offers()
-    given = [(str(row.get(ITEM) or "").strip(), row) for row in rows]
+    ours = {_folded(name): name for name in items}
+    given = [(ours.get(_folded(row.get(ITEM)), str(row.get(ITEM) or "").strip()), row) for row in rows]
     given = [(name, row) for name, row in given if name in items or any(row.get(one) for one in OFFERED)]
     often = Counter(name for name, _ in given if name)
     for name, times in often.items():
@@ -171,6 +188,9 @@ def offered(
                 "lead": _read(offers, name, LEAD, row),
             }
             offers.values[name] = {key: value for key, value in found.items() if value is not None}
+            theirs = _number(row.get(QUANTITY))
+            if offers.values[name] and theirs is not None and abs(theirs - items[name]) > SHOWN_TO:
+                offers.remarks.append(f"{name}: quoted for {theirs:g}, and Order wants {items[name]:g}")
     offers.named = set(often)
     return offers
 
@@ -193,11 +213,12 @@ def _price(
             )
             return None
     theirs = " ".join(str(row.get(CURRENCY) or "").split())
-    if not theirs or theirs.casefold().strip(".") == currency.casefold().strip("."):
+    if not theirs or _folded(theirs).strip(".") == _folded(currency).strip("."):
         return price
-    if theirs in rates:
-        return round(price * rates[theirs], 2)
-    if theirs not in offers.currencies:
+    rate = next((rate for name, rate in rates.items() if _folded(name) == _folded(theirs)), None)
+    if rate is not None:
+        return round(price * rate, 2)
+    if _folded(theirs) not in map(_folded, offers.currencies):
         offers.currencies.append(theirs)
     ours = currency or "a currency that Boat names"
     offers.doubts.append(f"{item}, {PRICE}: {price:g} {theirs} is not in {ours}")
@@ -217,21 +238,26 @@ def _read(offers: Offers, item: str, heading: str, row: "dict[str, Any]") -> Opt
     return number
 
 
-def compare(
-    rows: "Sequence[dict[str, Any]]",
-    columns: "dict[str, Any]",
-    currency: str = "",
-    rates: "Optional[Mapping[str, float]]" = None,
-) -> Answer:
+def wanted(columns: "Mapping[str, Any]") -> "dict[str, float]":
+    """How many of each item Order wants."""
+    cells = columns["quantity"]
+    return {name: float(cells.getCellByPosition(0, row).Value) for name, row in places(columns).items()}
+
+
+def places(columns: "Mapping[str, Any]") -> "dict[str, int]":
+    """In which row of Order each item stands."""
+    return {str(name).strip(): row for row, (name,) in enumerate(columns["name"].DataArray) if name != ""}
+
+
+def compare(offers: Offers, columns: "Mapping[str, Any]") -> Answer:
     """What a file would change in Order, and what of it does not match."""
-    at = {str(name).strip(): row for row, (name,) in enumerate(columns["name"].DataArray) if name != ""}
-    offers = offered(rows, at, currency, rates)
-    answer = Answer(doubts=list(offers.doubts), currencies=offers.currencies)
+    at = places(columns)
+    answer = Answer(doubts=list(offers.doubts), remarks=offers.remarks)
     for item, values in offers.values.items():
         for key, value in values.items():
             put(answer, columns[key].getCellByPosition(0, at[item]), item, TO_FILL[key], value)
-    wanted = [name for name, row in at.items() if columns["quantity"].getCellByPosition(0, row).Value > 0]
-    answer.doubts += [f"{name}: in Order, but not in the file" for name in wanted if name not in offers.named]
+    lacking = [name for name, many in wanted(columns).items() if many > 0 and name not in offers.named]
+    answer.doubts += [f"{name}: in Order, but not in the file" for name in lacking]
     return answer
 
 

@@ -13,6 +13,7 @@ from typing import Any, Optional
 from loftsheet import __version__, measure
 from loftsheet.cautions import CAUTIONS
 
+from ..common.end_plate import KEEPER_HOLE
 from ..common.refusal import Refusal
 from ..workbook import reading
 from ..workbook.reading import Row, Value
@@ -28,6 +29,7 @@ NO_CERTIFICATE = "No certificate stands behind these figures:"
 LONGEST_TEXT, NO_LETTER, LONGEST_SHOWN = 32_767, "\ufffd", 80
 TALLEST = 400.0
 UNITS = {METRIC: "Metric units", IMPERIAL: "Inches and pounds"}
+A_LENGTH = Field("", unit="mm", digits=1)
 NEWTONS_PER_KILOGRAM = 9.80665
 POUNDS = {"mm": "in", "kN": "lbf", "kN·m": "ft·lbf"}
 
@@ -232,19 +234,21 @@ def _facts(filled: Filled, boat: "dict[str, Value]", units: str) -> "Iterator[tu
     }
     for fact in filled.listing.facts:
         if not fact.needs or fact.needs in keys:
-            yield fact.title, _filled_in(fact.text, boat, units)
+            text = _filled_in(fact.text, boat, units)
+            yield fact.title, text[:1].upper() + text[1:]
 
 
 def _filled_in(text: str, boat: "dict[str, Value]", units: str) -> str:
     """A text of a list with the values of Boat that it names."""
-    return text.format(**{field.key: _with_unit(boat[field.key], field, units) for field in NAMED})
+    named = {field.key: _with_unit(boat[field.key], field, units) for field in NAMED}
+    return text.format(**named, keeper_hole=_with_unit(KEEPER_HOLE, A_LENGTH, units))
 
 
 def _fixings(content: Content, units: str) -> str:
     """A line for each size of bolt: what belongs to it."""
 
     def length(mm: float) -> str:
-        return _with_unit(mm, Field("", unit="mm", digits=1), units)
+        return _with_unit(mm, A_LENGTH, units)
 
     return "\n".join(one.text(content.boat, length) for one in content.fixings)
 
@@ -263,7 +267,7 @@ def _ropes(filled: Filled, content: Content, units: str) -> str:
 def _with_unit(value: Value, field: Field, units: str) -> str:
     held = shown(value, field, units)
     if not isinstance(held, float):
-        return str(held if held is not None else "not given")
+        return str(held if held is not None else "not given").rstrip(". ")
     return f"{held:g} {field.unit}".strip()
 
 

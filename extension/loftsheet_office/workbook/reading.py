@@ -18,6 +18,7 @@ from ..common.refusal import Refusal
 MOST_OF_NAME = 60  # letters, of a name in a heading
 MOST_LETTERS = 60  # of what is typed in a file's name: a name may have 255 bytes, a letter up to four
 USED = "_used"
+FIRST_DAY = date(1899, 12, 30)  # from which the office counts
 Value = Union[float, str, None]
 
 
@@ -143,7 +144,7 @@ def within(text: str, most: int) -> str:
 
 def day_of(number: float) -> date:
     """The day that a cell with a date holds, which the office counts from the end of 1899."""
-    return date(1899, 12, 30) + timedelta(days=int(number))
+    return FIRST_DAY + timedelta(days=int(number))
 
 
 def as_text(held: Value) -> str:

@@ -1,13 +1,9 @@
 """What is proposed of a stay that is added, and what was typed of it: read, or refused in words."""
 
-import re
 from dataclasses import dataclass
 
-from loftsheet import measure
-from loftsheet.errors import BadInput
-
 from ..common.refusal import Refusal
-from .columns import all_columns
+from .as_typed import number
 from .new_stay import CENTRELINE, EACH, HOLDS, STUB, WIRE, NewStay, Point
 from .stay_kinds import Kind
 
@@ -18,7 +14,6 @@ ASKED = {"upper": (("along", "along the mast"), ("out", "out")), "via": PLACE, "
 TIPS = ("via", "via_2")  # of spreaders, from above
 TENSIONS = ("pretension_own", HOLDS)  # kN, all else mm
 ROPE = "rope"
-PLAIN = re.compile(r"[-+]?[\d.,]+")
 
 Typed = dict[str, str]
 
@@ -123,14 +118,4 @@ def _point(end: str, mast: str, typed: Typed) -> Point:
 
 
 def _number(table: str, key: str, text: str, of: str = "") -> str:
-    """What was typed for a column that takes a number, with its unit or without; refused if it is none."""
-    column, unit = all_columns()[f"{table}_{key}"], "kN" if key in TENSIONS else "mm"
-    if not text:
-        raise Refusal(f"{of}{column.title} is blank. {column.typed()}")
-    try:
-        held = measure.read_in(f"{text} {unit}" if PLAIN.fullmatch(text) else text, unit)
-    except BadInput as wrong:
-        raise Refusal(f"{of}{column.title}: {wrong}.") from None
-    if column.least is not None and column.most is not None and not column.least <= held <= column.most:
-        raise Refusal(f'{of}{column.title}: "{text}" was typed. {column.typed()}')
-    return repr(float(held))
+    return number(f"{table}_{key}", text, "kN" if key in TENSIONS else "mm", of)
