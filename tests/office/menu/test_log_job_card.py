@@ -49,7 +49,7 @@ def test_a_card_becomes_a_row_of_log_and_one_undo_takes_it_away(screen, shown_de
 
 
 def test_of_a_pair_each_has_a_row(screen, shown_demo):
-    pair = {"port: Measured, mm": "3115", "starboard: Measured, mm": "3 118 mm", "starboard: Gap left, mm": "61"}
+    pair = {"port: Measured, mm": "3115", "starboard: Measured, mm": "3118 mm", "starboard: Gap left, mm": "61"}
     log(screen, shown_demo, "backstay leg", {"Made by": "an invented rigger", **pair})
     screen.finish()
     port, starboard = (entry(shown_demo, name) for name in ("M2", "M3"))
