@@ -232,7 +232,7 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
     path = tmp_path / "order.xlsx"
     export(demo, path)
     said = words(path, "Stub cutting list")
-    assert said["End plate"].startswith("FR-4 sheet, 5 mm thick.")
+    assert said["End plate"].startswith("FR-4 sheet, 5 mm thick:")
     assert said["Tapered washer"].startswith("Thin edge 1.8 mm,")
     assert said["Flat washer"].startswith("2.5 mm thick")
     assert "1.5 mm thick in the middle" in said["Pad"]
@@ -240,7 +240,7 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
     assert ": 1 bolt (" in (fixings := words(path, "Order")["Bolts, nuts, washers"])
     assert "; 4 nuts, two at each end, the second locks the first; 2 flat washers, 2.5 mm thick" in fixings
     export(demo, path, units="inches and pounds")
-    assert words(path, "Stub cutting list")["End plate"].startswith("FR-4 sheet, 0.197 in thick.")  # 5 mm
+    assert words(path, "Stub cutting list")["End plate"].startswith("FR-4 sheet, 0.197 in thick:")  # 5 mm
 
 
 def test_a_wall_that_is_not_measured_is_said_in_place_of_the_tubes_length(demo, export, tmp_path):

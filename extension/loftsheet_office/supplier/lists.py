@@ -99,9 +99,10 @@ ORDER = Listing(
     (
         Fact(
             "Quantities",
-            "Rope is what the stays and lashings need, {rope_waste} more, and {trial} of each for a trial splice. "
-            "The longest piece has to come in one length, the rest in as few as you stock. Where you sell whole "
-            "packs only, quote per unit all the same, and say the pack under Note.",
+            "Rope is what stays, lashings and rope loops of chainplates need, {rope_waste} more, and {trial} of "
+            "each for a trial splice; loops and trial splices are the buyer's work. The longest piece has to "
+            "come in one length, the rest in as few as you stock. Where you sell whole packs only, quote per "
+            "unit all the same, and say the pack under Note.",
         ),
         Fact(
             "What will do",
@@ -163,15 +164,10 @@ MAKE_UP = Listing(
         Fact(
             "Marks, from either end",
             "Tail's tip at {waste}; the taper starts as far behind it as is tapered; throat on the tail a bury "
-            "behind the tip; crown an eye further; throat on the standing part one more eye further; from there "
+            "behind the tip; crown an eye further; throat on the standing part another eye further; from there "
             "the lock stitch ends after a sixth of the bury, and the fid goes in after {growth} times the bury. "
-            "Where the marks of both ends overlap, mark the second end when the first is spliced.",
+            "Where marks of both ends overlap, mark the second end when the first is spliced.",
             "growth",
-        ),
-        Fact(
-            "Not on this list",
-            "Trial splices and rope loops of chainplates: the buyer makes them, of rope that is on the order. A "
-            "lashing is only cut to length.",
         ),
         Fact("Waste", "Rope to cut includes {waste} at each end, which comes off when the tail is tapered."),
     ),
@@ -232,10 +228,10 @@ TANGS = Listing(
         Fact("Cut faces", "{faces}.", "faces"),
         Fact(
             "End plate",
-            "FR-4 sheet, {plate} thick. Outline: two half circles of the rod's diameter, the upper one higher by "
-            "what is listed, with straight sides between them. Drilled together with the stub, clamped on its "
-            "square end. Its girth is no more than listed, for the eye is passed over it. Halfway up what is "
-            "drawn out a hole for the keeper line, a third of that across and {keeper_hole} at most.",
+            "FR-4 sheet, {plate} thick: two half circles of the rod's diameter, the upper one higher by what is "
+            "listed, straight sides between them. Girth no more than listed, for the eye is passed over it. "
+            "Drilled together with the stub, clamped on its square end. Halfway up what is drawn out a hole for "
+            "the keeper line, a third of that across and {keeper_hole} at most.",
         ),
         Fact(
             "Tapered washer",
@@ -253,10 +249,9 @@ TANGS = Listing(
         ),
         Fact(
             "Pad",
-            "Between stub and mast, as large as the bevelled face, bored as Drill, {pad} thick in the middle, "
-            "where it is thinnest. Towards its fore and aft edges it is thicker, to fill the hollow that the "
-            "round of the mast leaves: at the rod's edge by what is listed, on top of the {pad}. Deliver a flat "
-            "blank as thick as both together; it is shaped on the mast.",
+            "Between stub and mast, as large as the bevelled face, bored as Drill, {pad} thick in the middle "
+            "and thicker towards its fore and aft edges: at the rod's edge by what is listed, for the round of "
+            "the mast. Deliver a flat blank as thick as both together; it is shaped on the mast.",
         ),
         Fact(
             "Compression tube",
