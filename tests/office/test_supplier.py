@@ -238,7 +238,8 @@ def test_what_is_the_same_for_all_stubs_comes_from_boat(demo, export, tmp_path):
     assert "1.5 mm thick in the middle" in said["Pad"]
     assert said["Nuts"].startswith("4 on each bolt")
     assert ": 1 bolt (" in (fixings := words(path, "Order")["Bolts, nuts, washers"])
-    assert "; 4 nuts, two at each end, the second locks the first; 2 flat washers, 2.5 mm thick" in fixings
+    assert "; 4 nuts, two at each end, the second locks the first, of the bolt's thread and class, " in fixings
+    assert "; 2 flat washers, 2.5 mm thick" in fixings
     export(demo, path, units="inches and pounds")
     assert words(path, "Stub cutting list")["End plate"].startswith("FR-4 sheet, 0.197 in thick:")  # 5 mm
 
