@@ -96,7 +96,7 @@ def _made_of(desk: Desk) -> "dict[str, object]":
 
 def ask_card(desk: Desk, card: Card, held: "Mapping[str, str]") -> Optional[Typed]:
     """What stands on the card; None when the user thinks better of it."""
-    form = Form(desk, f"{TITLE}: {card.stay}", width=330)
+    form = Form(desk, f"{TITLE}: {card.stay}", width=390)
     made = {}
     for fields in card.fields().values():
         controls = form.beside(*((words, held.get(key, "")) for key, words in fields))
