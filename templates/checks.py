@@ -116,10 +116,11 @@ def found(table: Table, names: Names) -> str:
     joined = _or_sound(joined)
     inputs = [column for column in table.columns[2:] if not column.calculated]
     nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
-    calculated = ";".join(f"[{column.key}]" for column in table.columns[2:] if column.calculated)
+    keys = [NAMESAKES, *(column.key for column in table.columns[2:] if column.calculated)]
+    calculated = ";".join(f"[{key}]" for key in keys)
     # What was cut from a row without a name, or pasted into it, is an error or a figure there that others count.
     filled = f'IFERROR(TEXTJOIN("";TRUE();{calculated})<>"";TRUE())'
-    torn = f'IF({filled};{leaf(table, FILLED)};"")' if calculated else '""'
+    torn = f'IF({filled};{leaf(table, FILLED)};"")'
     empty = f"IF({nameless};{torn};{leaf(table, NAMELESS)})"
     return f'IF(IFERROR([name]="";FALSE());{empty};IFERROR({joined};{leaf(table, BROKEN)}))'
 
@@ -373,7 +374,9 @@ def _row_rules(table: Table) -> "list[str]":
     inside = f"AND(SHEET([name])=SHEET({names});ROW()>=ROW(INDEX({names};1));ROW()<={last})"
     elsewhere = f'IF(IFERROR({inside};TRUE());"";{leaf(table, ELSEWHERE)})'
     formulas = "*".join(f"ISFORMULA([{key}])" for key in (NAMESAKES, *(one.key for one in calculated), *parts))
-    return [moved, elsewhere, f'IF({formulas};"";{leaf(table, TYPED_OVER)})']
+    # What counts the name comes to no number where that is an error or was moved, which is said by itself.
+    counted = f"IF(ISNUMBER([{NAMESAKES}]);TRUE();IF(ISERROR([name]);TRUE();ROW([name])<>ROW()))"
+    return [moved, elsewhere, f'IF({formulas}*{counted};"";{leaf(table, TYPED_OVER)})']
 
 
 def _errors(table: Table) -> "list[str]":

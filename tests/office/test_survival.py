@@ -353,6 +353,21 @@ def test_a_figure_pasted_into_a_ready_row(demo, user):
     assert "row.filled" in named.ids(named.column(demo, "stays_found")[ready])
 
 
+def test_a_name_deleted_with_those_below_moved_up(demo, user):
+    """The ready rows would read the names of others, in a table without calculated columns, too."""
+    user.select(input_at(demo, "sundry", "name", 0))
+    user.give("DeleteCell", Flags="U")
+    assert_explained(demo)
+    assert "row.filled" in named.ids(named.column(demo, "sundry_found")[-1])
+
+
+@pytest.mark.parametrize("typed", ["=NA()", '=""'])
+def test_a_formula_in_place_of_the_one_that_counts_a_name(demo, typed):
+    input_at(demo, "sleeve", "namesakes", 0).Formula = typed
+    demo.calculateAll()
+    assert "row.formula" in named.ids(named.column(demo, "sleeve_found")[0])
+
+
 def test_a_named_row_without_formulas(demo, user):
     user.insert_rows(rows(demo, "stays", 5))
     user.type(rows(demo, "stays", 5).getCellByPosition(0, 0), "typed by hand")
