@@ -7,6 +7,7 @@ Look at each afterwards: a window that came up late is a picture of something el
 """
 
 import os
+import shutil
 import subprocess
 import tempfile
 import threading
@@ -16,17 +17,17 @@ from typing import Any, Callable
 
 import uno
 
-from extension.commands import build_extension
+from extension import template
+from extension.commands import build_extension, sources
 from extension.loftsheet_office.drawings import mark_out_sheet, stub
 from extension.loftsheet_office.supplier import content, order_file
 from extension.office import Office
 from extension.package import ROOT
-from templates import writer
 from templates.boats import marrowick
 
 PICTURES = ROOT / "extension/pictures"
 SCREEN, WIDE, HIGH = ":94", 1440, 900
-FOR_A_WINDOW = 6.0  # seconds
+FOR_A_WINDOW = 15.0  # seconds
 MENU_AT = ("392", "9")  # Rigging in the menu bar
 HOLE = "=ORG.LOFTSHEET.RIG.TANGHOLE(52;13.8;15)"  # the stub of a lower shroud of Marrowick
 COLOURS = ("-colors", "64", "-strip")
@@ -45,8 +46,7 @@ def take() -> None:
 
 def print_all(office: Any, out: Path) -> Path:
     """The pages of schedule, order and mark-out sheet; return the schedule."""
-    boat = out / "marrowick.ods"
-    writer.write(office, boat, marrowick)
+    boat = Path(shutil.copy(template.of_boat(office, marrowick, sources()), out / "marrowick.ods"))
     book = office.load(boat)
     office.recalculate(book)
     office.store(book, out / "book.pdf")
