@@ -1,6 +1,8 @@
 """The README's pictures: pages as they are printed, and windows of an office on a screen that is not there.
 
-python3 -c "from extension import take_pictures; take_pictures.take()"      after whatever they show has changed
+PYTHONPATH=functions .venv/bin/python -c "from extension import take_pictures; take_pictures.take()"
+
+after whatever they show has changed.
 
 Needs pdftoppm (poppler-utils), Xvfb, xdotool, and convert and import (imagemagick) besides what the tests need.
 Look at each afterwards: a window that came up late is a picture of something else.
