@@ -26,6 +26,7 @@ from templates.schedule import (
     PART_DANGER,
     PART_ERROR,
     PART_FIX,
+    PART_MORE,
     PART_ROW,
     PART_RULE,
     PART_WEIGH,
@@ -197,6 +198,8 @@ def _complaints(table: Table, names: Names) -> "dict[str, list[str]]":
         for severity in SHOWN
     }
     mutual = [complaint(rule, table, names) for rule in table.rules if rule.mutual]
+    questions = [*rules[WEIGH], *rules[NOTE]]
+    half = (len(questions) + 1) // 2
     return {
         PART_FIX: [
             *_name_rules(table, names),
@@ -206,7 +209,8 @@ def _complaints(table: Table, names: Names) -> "dict[str, list[str]]":
         PART_ROW: _row_rules(table),
         PART_ERROR: _errors(table),
         PART_DANGER: [*mutual, *rules[DANGER]],
-        PART_WEIGH: [*rules[WEIGH], *rules[NOTE]],
+        PART_WEIGH: questions[:half],
+        PART_MORE: questions[half:],
     }
 
 

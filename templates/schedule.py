@@ -126,8 +126,8 @@ FOUND, STATE = BESIDE = ("found", "state")
 NAMESAKES = "namesakes"
 # What the office takes in one cell is limited, so a long check is found out in parts, which `found` puts together.
 # The first of them is about the row itself, so that cells which were shifted aside are seen by whoever reads it.
-PARTS = ("found_row", "found_fix", "found_rule", "found_error", "found_danger", "found_weigh")
-PART_ROW, PART_FIX, PART_RULE, PART_ERROR, PART_DANGER, PART_WEIGH = PARTS
+PARTS = ("found_row", "found_fix", "found_rule", "found_error", "found_danger", "found_weigh", "found_more")
+PART_ROW, PART_FIX, PART_RULE, PART_ERROR, PART_DANGER, PART_WEIGH, PART_MORE = PARTS
 ROW_ITSELF = "Row itself"
 
 # Blocks that stand first and are not folded, where a table says what belongs to them; then that of other inputs.
@@ -218,7 +218,10 @@ class Table:
     def _parts(self) -> "tuple[Column, ...]":
         help = "a part of what Check says, each with its code"
         named = (
-            zip(PARTS, ("Row", "To fix", "To fix together", "Errors", "In danger", "To consider"))
+            zip(
+                PARTS,
+                ("Row", "To fix", "To fix together", "Errors", "In danger", "To consider", "To consider, too"),
+            )
             if self.in_parts
             else ()
         )

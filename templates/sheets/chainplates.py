@@ -173,6 +173,7 @@ CHAINPLATES = Table(
         Rule("wire.metal", WEIGH, 'IF([metal_holds]="";FALSE();[metal_holds]*boat_gamma<[wire_break])', "plate of {metal_holds:0} kN where wire of {wire_break:0} kN hung: fittings used to outlast their wire", "metal_holds", "ask who gave the figure, or whether the wire was thicker than it need be"),
         Rule("wire.rope", WEIGH, 'IF([loop_holds]="";FALSE();[loop_holds]<[wire_break])', "loop of {loop_holds:0} kN where wire of {wire_break:0} kN hung", "loop_holds", "take one turn more"),
         Rule("strong", WEIGH, 'IF(OR([metal_holds]="";[hangs]=0);FALSE();[metal_holds]>boat_too_strong*[pull])', "it is very strong for the pull of {pull:1} kN", "metal_holds", "is it in kN?"),
+        Rule("yield.large", WEIGH, 'IF([yield_stress]="";FALSE();[yield_stress]>boat_yield_most)', "{[yield_stress]:0} MPa is much, stainless plate has up to {boat_yield_most:0} MPa", "yield_stress", "is it the tensile strength?"),
         Rule("overlap", WEIGH, f"IF({IS_LOOP};[turns]*{PER_TURN}<2*boat_growth*[bury];FALSE())", "the marks of the two tails overlap", "turns", "take one turn more, or mark the second tail when the first is done"),
         Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of the rope are assumed", "rope", "pull a trial splice"),
         Rule("thin", WEIGH, f"IF({IS_LOOP};[bends]<[rope.least]*[rope_size];FALSE())", "it bends over {bends:0} mm, the rope's minimum bend is {[rope.least]*[rope_size]:0} mm, which costs strength", "bends", "take a thicker bar or round the edges more"),

@@ -12,8 +12,9 @@ PORT, STARBOARD, BOTH, CENTRELINE = SIDES = ("port", "starboard", "both", "centr
 class Kind:
     """One kind of stay.
 
-    What it balances is named as it is looked for under Place: kind and side; `{side}` is the stay's own. A kind
-    that `leads` one way is refused where it leads the other.
+    What it balances is named as it is looked for under Place: kind and side; `{side}` is the stay's own, `{other}`
+    that of a boat which has one row for both sides here and two there. A kind that `leads` one way is refused
+    where it leads the other.
     """
 
     name: str
@@ -28,8 +29,8 @@ class Kind:
     spreader: bool = False  # most often over one
 
 
-LOWER_FORE = Kind("lower fore", FORWARD, ("lower aft, {side}",), True, "each of two lowers", runs=NOTHING_RUNS, stub=True, pair=True)
-LOWER_AFT = Kind("lower aft", AFT, ("lower fore, {side}",), True, "each of two lowers", runs=NOTHING_RUNS, stub=True, pair=True)
+LOWER_FORE = Kind("lower fore", FORWARD, ("lower aft, {side}", "lower aft, {other}"), True, "each of two lowers", runs=NOTHING_RUNS, stub=True, pair=True)
+LOWER_AFT = Kind("lower aft", AFT, ("lower fore, {side}", "lower fore, {other}"), True, "each of two lowers", runs=NOTHING_RUNS, stub=True, pair=True)
 SINGLE_LOWER = Kind("single lower", shroud=True, share="single lower", runs=NOTHING_RUNS, stub=True, pair=True)
 FORESTAY = Kind("forestay", FORWARD, ("backstay, centreline",), over=ON_RING)
 INNER_FORESTAY = Kind("inner forestay", FORWARD, ("runner, port", "runner, both"), over=ON_RING)
@@ -53,8 +54,10 @@ KINDS = (
 )
 NAMES = tuple(kind.name for kind in KINDS)
 NOWHERE = "-"  # no stay is of this place
+OTHERWISE = f'IF([side]="{BOTH}";"{PORT}";"{BOTH}")'  # how a side is called where rows are one for both, or one for each
 PAIR = (LOWER_FORE, LOWER_AFT)  # which share the side pull of one height between them
 HOLD_THE_SPREADER = (LOWER_FORE, LOWER_AFT, SINGLE_LOWER, INTERMEDIATE)
+LOWERS = (LOWER_FORE, LOWER_AFT, SINGLE_LOWER)
 
 
 def is_one_of(kinds: "tuple[Kind, ...]") -> str:
@@ -73,10 +76,23 @@ def by_kind(attribute: str, other: str = "NA()") -> str:
     return formula
 
 
+def other_side(side: str) -> str:
+    """Formula: the other of the two sides."""
+    return f'IF({side}="{PORT}";"{STARBOARD}";"{PORT}")'
+
+
 def place(written: str) -> str:
     """Formula: a kind and side as they stand under Place, on the mast of this stay."""
-    before, side, _ = written.partition("{side}")
-    return f'"{before}"&[side]&", "&[mast]' if side else f'"{before}, "&[mast]'
+    for mark, side in (("{side}", "[side]"), ("{other}", OTHERWISE)):
+        if mark in written:
+            return f'"{written.replace(mark, "")}"&{side}&", "&[mast]'
+    return f'"{written}, "&[mast]'
+
+
+def none_of(kinds: "tuple[Kind, ...]") -> str:
+    """Formula: whether no stay of these kinds is to the side of this one, in a row for it or for both sides."""
+    places = (place(f"{kind.name}, {side}") for kind in kinds for side in ("{side}", "{other}"))
+    return "AND(" + ";".join(f"ISNA(MATCH({one};stays_place;0))" for one in places) + ")"
 
 
 def against(nth: int) -> str:

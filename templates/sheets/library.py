@@ -48,6 +48,7 @@ def in_family(column: str) -> str:
 AREA = "([size]*[size])"
 PER_AREA = f"[break_load]/{AREA}"
 MASS_PER_AREA = f"[mass]/{AREA}"
+CREEP_ABOARD = "RIG.CREEP(1000;[creep];1;;;;boat_year_temp;[creep_temp])"  # thousandths a year
 THICKER = (
     'IF([family_size]="";0;SUMPRODUCT(IFERROR(ISNUMBER(rope_family_size)*(rope_family_size>[family_size])'
     "*(rope_family_break<=[family_break]);0)))"
@@ -102,6 +103,8 @@ ROPES = Table(
         Rule("set.large", WEIGH, "[lasting_set]>boat_set_most", "a set of {lasting_set:3} is large, up to {boat_set_most} is usual", "lasting_set", "measure it on a trial splice"),
         Rule("set.small", WEIGH, "[lasting_set]<boat_set_least", "a set of {lasting_set:4} is small: of new HMPE rope it is about 0.01", "lasting_set", "measure it on a trial splice"),
         Rule("take_up.large", WEIGH, "[take_up]>boat_take_up_most", "a take-up of {take_up:3} is large, up to {boat_take_up_most} is usual", "take_up", "is it of one splice, over one bury?"),
+        Rule("take_up.small", WEIGH, "[take_up]<boat_take_up_least", "a take-up of {take_up:3} is small, {boat_take_up_least} and more is usual", "take_up", "measure it on a trial splice"),
+        Rule("creep.small", WEIGH, f'IF([creep]="";FALSE();{CREEP_ABOARD}<boat_creep_least*1000)', f"at Boat's {{boat_year_temp:0}} °C that is {{{CREEP_ABOARD}*1000:2}} millionths a year; {{boat_creep_least*1000*1000:1}} and more is usual", "creep_temp", "look up at what temperature the maker gives it"),
         Rule("break_load", WEIGH, f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", f"{{[break_load]:1}} kN at {{[size]:1}} mm; {{boat_rope_weak*{AREA}:0}} to {{boat_rope_strong*{AREA}:0}} kN is usual", "break_load", "probably a typing error"),
         Rule("mass", WEIGH, f"OR({MASS_PER_AREA}<boat_rope_light;{MASS_PER_AREA}>boat_rope_heavy)", f"{{[mass]:1}} g/m at {{[size]:1}} mm; {{boat_rope_light*{AREA}:0}} to {{boat_rope_heavy*{AREA}:0}} g/m is usual", "mass", "probably a typing error"),
         Rule("thicker", WEIGH, "[thicker]>0", "{[break_load]:1} kN, yet a thicker rope of its family has no more", "break_load", "is it the breaking load of another size?"),
@@ -122,6 +125,9 @@ WIRES = Table(
         number("fill", "Fill", "share", 0.3, 1, "metal in the circle; 0.76 for 1x19", required=True, format="0.00", width=14),
         proven_by(*BY_THE_MAKER),
     ),
+    rules=(
+        Rule("metal", WEIGH, "RIG.WIRE.BREAK([size];[grade];[k])>PI()*([size]/2)^2*[fill]*[grade]/1000", "by its break factor it holds {RIG.WIRE.BREAK([size];[grade];[k]):1} kN, all of its metal only {PI()*([size]/2)^2*[fill]*[grade]/1000:1} kN", "k", "look at break factor and fill"),
+    ),
 )
 
 RODS = Table(
@@ -140,6 +146,8 @@ RODS = Table(
     ),
     rules=(
         Rule("shear.alone", FIX, 'AND([shear]<>"";[crushing]="")', "type it, too: with one of the two the rod is not checked", "crushing"),
+        Rule("crushing.large", WEIGH, 'IF([crushing]="";FALSE();[crushing]>boat_crushing_most)', "{[crushing]:0} MPa is much, across the fibres up to {boat_crushing_most:0} MPa is usual", "crushing", "is it that along the fibres?"),
+        Rule("shear.large", WEIGH, 'IF(OR([crushing]="";[shear]="");FALSE();[shear]>=[crushing])', "it is sheared at {[shear]:0} MPa and crushed at {[crushing]:0} MPa", "shear", "are the two swapped?"),
         on_order("rod"),
     ),
 )
@@ -161,6 +169,7 @@ BOLTS = Table(
     ),
     rules=(
         Rule("yield_stress.high", FIX, "[yield_stress]>[strength]", "got {[yield_stress]:0}; must be below the strength, {[strength]:0} MPa", "yield_stress"),
+        Rule("pitch", WEIGH, "[pitch]<boat_pitch_least*[size]", "a pitch of {[pitch]:2} mm is fine for {[size]:0} mm, {boat_pitch_least*[size]:2} mm and more is usual", "pitch", "probably a typing error"),
         Rule("washer.small", FIX, "[washer]<=[size]", "got {[washer]:1}; must be wider than the bolt, {[size]:1} mm", "washer"),
         Rule("class.unknown", FIX, 'IF([class]="";FALSE();ISNA([figures]))', "no such class is known: 50, 70, 80, 100 of stainless bolts, 4.6 to 10.9 of others", "class"),
         Rule("figures", WEIGH, f'AND([figures]<>"{PLAUSIBLE}";NOT({CERTIFIED_BAR}))', "{figures}", "class"),

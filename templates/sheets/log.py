@@ -25,13 +25,14 @@ LOOKED_AT_LATER = "SUMPRODUCT(IFERROR((log_stay=[stay])*(log_date>[date]);0))>0"
 # Of a metre: of the rope, or of wire that stays.
 MASS = f'IF([stay.made_of]="{STAYS_WIRE}";1000*RIG.WIRE.MASS(1000;[stay.wire.size]);[stay.rope.mass])'
 CHANGE = "[stay.tighten_tension]"
+CREEPS = f'IF(OR([age]="";[stay.made_of]="{STAYS_WIRE}");FALSE();IF([stay.rope.creep]="";FALSE();[age]>0))'
 
 
-def should_be(which: str, sign: str) -> str:
-    """Formula: the least or the most that the stay may have at the entry's temperature, for pretension was set at Boat's."""
+def should_be(which: str, sign: str, from_: str) -> str:
+    """Formula: the least or the most that the stay may have at the entry's temperature, from what it has at Boat's."""
     warmer = "([temperature]-boat_tuned)/boat_warmer"
-    known = f"{which}([pretension];[pretension]+{CHANGE}*{warmer})"
-    allowed = f'IF([temperature]="";[pretension];IF(boat_tuned="";[pretension]{sign}{CHANGE};{known}))'
+    known = f"{which}({from_};{from_}+{CHANGE}*{warmer})"
+    allowed = f'IF([temperature]="";{from_};IF(boat_tuned="";{from_}{sign}{CHANGE};{known}))'
     return f"MAX(0;{allowed})"
 
 
@@ -64,9 +65,10 @@ INSPECTED = block(
         format="0.00",
     ),
     calculated("pretension", "Set up to", "kN", "[stay.pretension]", "pretension on Stays", format="0.00", width=14),
+    calculated("crept", "Left at its age", "kN", f"IF({CREEPS};RIG.RELAX.LEFT([pretension];[stay.stiffness];[stay.rope.creep];[age];;;boat_year_temp;[stay.rope.creep_temp]);[pretension])", "of the pretension, if nothing was taken up since it went up; all of it where the rope's creep is not known", format="0.00", width=14),
     number("temperature", "Temperature", "°C", -40, 60, "in the shade, when the tension was measured: it goes with it", format="0", width=20),
-    calculated("least", "Should be, minimum", "kN", should_be("MIN", "-"), "at the temperature typed: mast and hull give, so it lies between the pretension and that of a stiff rig", format="0.00", width=13),
-    calculated("most", "Should be, maximum", "kN", should_be("MAX", "+"), "the same; while Boat does not say at what it was tuned, all of Boat's change is allowed for", format="0.00", width=13),
+    calculated("least", "Should be, minimum", "kN", should_be("MIN", "-", "[crept]"), "at its age and the temperature typed: mast and hull give, so it lies between the pretension and that of a stiff rig", format="0.00", width=13),
+    calculated("most", "Should be, maximum", "kN", should_be("MAX", "+", "[pretension]"), "the same of a stay that was taken up since; while Boat does not say at what it was tuned, all of Boat's change is allowed for", format="0.00", width=13),
     calculated("ligament_least", "Minimum above bolt", "mm", LEAST_LEFT, "of rod; a stub worn to less is retired", format="0.0", width=13),
     text("seen", "Seen", "chafe, glazing, loose strands, cracks, corrosion, movement", width=22),
     calculated("age", "Age", "years", 'IF([fitted]="";"";([date]-[fitted])/365.25)', "of the rope at the inspection", format="0.0", width=11),
@@ -86,7 +88,8 @@ LOG = Table(
     rules=(
         waits_for("stay", "Stays"),
         Rule("fitted", FIX, 'AND([fitted]="";[made_by]="")', "type the day when this rope went up, or who made it", "fitted"),
-        Rule("pulled", WEIGH, 'AND([pulled_to]<>"";[pulled_to]<[pretension])', "bedded in at {pulled_to:1} kN, minimum is its pretension, {pretension:1} kN", "pulled_to", "pull it harder, or it stretches aboard"),
+        Rule("pulled", WEIGH, 'AND([pulled_to]<>"";ROUND([pulled_to];1)<ROUND([stay.load];1))', "bedded in at {pulled_to:1} kN, minimum is its load, {stay.load:1} kN", "pulled_to", "pull it harder, or it sets the rest under sail and loses its pretension"),
+        Rule("fitted.later", WEIGH, 'AND([fitted]<>"";[made_by]="";[fitted]>[date])', "it was looked at before it went up", "fitted", "look at both dates"),
         Rule("long", WEIGH, 'IF([measured]="";FALSE();[measured]-[wanted]>[stay.closes])', "it came out {[measured]-[wanted]:0} mm too long, and the lashing can close {stay.closes:0} mm", "measured", "splice one end anew"),
         Rule("off", WEIGH, 'IF([measured]="";FALSE();ABS([measured]-[wanted])>boat_length_off*[wanted])', "measured {measured:0} mm, wanted {wanted:0} mm", "measured", "measure again, throat to throat under pretension"),
         Rule("retire", WEIGH, "[date]>=[retire]", '{[age]:1} years old, to be retired after {boat_retire_years}', "fitted", "replace this rope"),

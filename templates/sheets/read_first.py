@@ -35,7 +35,7 @@ ORDER_OF_WORK = (
     "ground first.",
     "The mast is best taken down. If it stands, it is held by other means than the stays that are changed, one stay at a time, "
     "and by a rigger.",
-    "Splice every stay by its bench page, pull it on the bench to its pretension until it grows no more, and measure it.",
+    "Splice every stay by its bench page, pull it on the bench to its load until it grows no more, and measure it at its pretension.",
     "Step the mast, hang all stays slack, then set up evenly, a little on each side in turn: first caps, then forestay and "
     "backstay, lowers last, and sight up the mast groove. Then inner forestay and runners. Stays that hang one below the other: lash the upper one "
     "at its gap, haul the lowest.",

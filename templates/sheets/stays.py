@@ -288,6 +288,13 @@ STRENGTH = block(
     calculated("spare", "Smallest", "spare", f"MIN({SPARES})", "spare of the weakest link", format="0 %", width=15),
 )
 
+
+def slack_heel(tension: str) -> str:
+    """Formula: the heel at which the lee shroud goes slack, from its tension at rest."""
+    load = 'IF([load_pair]="";[load_alone];[load_pair])'
+    return f'IF([basis]="{RM}";IF({tension}*boat_load_factor>{load};"";RIG.SLACK.HEEL({tension};{load};boat_load_factor));"")'
+
+
 MAKE = block(
     "Make",
     calculated("stiffness", "Stiffness EA", "kN", f"IF({IS_WIRE};{WIRE_EA};RIG.ROPE.EA([break_load];[rope.ratio]))", "of the rope, or of the wire that stays", format="0"),
@@ -300,10 +307,14 @@ MAKE = block(
         "creep",
         "Creep in total",
         "mm",
-        "IF([rope.creep]=\"\";\"\";RIG.CREEP([length];[rope.creep];boat_retire_years;;;;boat_hot;[rope.creep_temp]))",
-        "until it is retired, if it were always hot; blank if the rope's maker gives no figure",
+        "IF([rope.creep]=\"\";\"\";RIG.CREEP([length];[rope.creep];boat_retire_years;;;;boat_year_temp;[rope.creep_temp]))",
+        "until it is retired, in the warmth of Boat's year; blank if the rope's maker gives no figure",
         format="0.0",
     ),
+    calculated("held_by", "Held by a stretch of", "mm", "RIG.STRETCH([pretension];[length];[stiffness])", "all that its pretension is: creep, cold and a set that was not pulled out on the bench take it away", format="0.0"),
+    calculated("take_up_years", "Take up again after", "years", 'IF([rope.creep]="";"";RIG.RELAX.TIME([pretension];[stiffness];[rope.creep];;;;boat_year_temp;[rope.creep_temp]))', "creep has taken half of the pretension then, at the soonest, for a mast that does not give; blank if the rope's maker gives no figure", format="0.0"),
+    calculated("slack_heel", "Lee shroud slack at", "°", slack_heel("[pretension]"), "of heel, by its pretension; blank where it stays taut, or is no shroud of the righting moment", format="0", width=18),
+    calculated("slack_heel_cold", "Lee shroud slack, cold", "°", slack_heel("[colder_tension]"), "the same when it is colder by Boat's change; 0 is slack upright", format="0", width=18),
     number("fittings", "Other fittings", "mm", 0, 5000, "toggles, shackles and tackle in the line; without any a ring's centre stands on its point", format="0"),
     calculated("worked", "Stretch, worked in", "share", "[rope.lasting_set]+[pretension]/[stiffness]", "set and elastic stretch from bench to pretension", format="0.0000", width=20),
     calculated("gap", "Gap, not bedded", "mm", "RIG.LASHING.GAP([length];[rope.lasting_set];[pretension]/[stiffness];boat_left)", "centre of the ring to the chainplate's hole, if the rope is hung as it was spliced", format="0"),
@@ -397,13 +408,21 @@ PARTNER_STOPPED = (
     'IF(IFERROR(AND([balance]="";[load_pair]="");TRUE());FALSE();'
     '([partner.found_row]&[partner.found_fix]&[partner.found_rule]&[partner.found_error])<>"")'
 )
-NO_LOWER = "*".join(f'ISNA(MATCH("{kind.name}, "&[side]&", "&[mast];stays_place;0))' for kind in kinds.HOLD_THE_SPREADER)
-OTHER_SIDE = f'IF([side]="{kinds.PORT}";"{kinds.STARBOARD}";"{kinds.PORT}")'
+OF_HEIGHT = 'stays_upper_up;">="&FLOOR((1-{0})*[upper_up];1);stays_upper_up;"<="&CEILING((1+{0})*[upper_up];1)'
+OTHER_SIDE = kinds.other_side("[side]")
 # Where no stay of the kind is there that balances it, a shroud from about its height that leads aft holds against it, too.
 HELD_FROM = "FLOOR((1-boat_pair_apart)*[upper_up];1)"
-HELD_BY_SHROUDS = f'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];stays_upper_up;">="&{HELD_FROM})>0'
+HELD_BY_SHROUDS = f'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];{OF_HEIGHT.format("boat_pair_apart")})>0'
 # Counted only where nothing else is found: from every row it would take the longer the more rows there are.
 NOT_HELD = f'IF(ISNUMBER({HELD_FROM});NOT(IF([lead]=1;{HELD_BY_SHROUDS};FALSE()));FALSE())'
+# A cap shroud ends where a stay on the centreline does, if the mast has any.
+IN_THE_MIDDLE = f'stays_mast;"="&[mast];stays_side;"{kinds.CENTRELINE}"'
+NO_STAY_THERE = f'IF(COUNTIFS({IN_THE_MIDDLE})=0;FALSE();COUNTIFS({IN_THE_MIDDLE};{OF_HEIGHT.format("boat_height_off")})=0)'
+FORESTAY_UP = f'IFERROR(INDEX(stays_upper_up;MATCH({kinds.place("forestay, centreline")};stays_place;0));"")'
+# Names of points that have the word of the other side in them; port is in support, too.
+NAMED_OTHERWISE = 'ISNUMBER(FIND(" "&{};" "&LOWER([upper]&" "&[via]&" "&[via_2]&" "&[lower])))'
+DECK_UP = '([mast.foot_up]+IF([mast.partners]="";0;[mast.partners]))'
+IN_THE_AIR = f'[lower_up]-{DECK_UP}>boat_air*([upper_up]-{DECK_UP})'
 
 TIPS = (("via", "Via"), ("via_2", "Via, lower"))
 def on_line(tip: str, above: str, below_out: str, below_up: str) -> str:
@@ -515,7 +534,7 @@ OF_ROPE = {
     *("need_strength", "need_hold", "need_stretch", "need", "governs", "smallest", "rope", "rope_size", "break_load"),
     *(column.key for column in FIT),
     *("splice", "capacity", "spare_splice", "spare_eye", "spare_bolt", "spare_wall", "spare_rod", "spare_lashing"),
-    *("stretch_wire", "creep", "worked", "gap", "gap_bedded", "take_up_left", "span", "bury", "taper", "fid_entry", "cut"),
+    *("stretch_wire", "creep", "take_up_years", "worked", "gap", "gap_bedded", "take_up_left", "span", "bury", "taper", "fid_entry", "cut"),
     *(column.key for column in LASHING),
     *("rope_total", "sleeve_total", "rope_mass", "rm_gain"),
 }
@@ -583,6 +602,8 @@ STAYS = Table(
         Rule("need", WEIGH, f'AND([need]>[break_load];[margin]>=[margin_required];[smallest]<>"{NONE}")', "rope of {break_load:1} kN; {need:1} kN is needed for {governs}", "rope_own", f"{{{remedies.rope('[need]')}}}"),
         *(Rule(f"{end}_throat", WEIGH, f"ROUND([{end}_throat];1)>boat_throat", f"{end} throat is {{{end}_throat:1}}°, maximum {{boat_throat}}°", f"{end}_eye_own", f"an eye of {{CEILING({shortest_eye(end)};boat_eye_step):0}} mm would do") for end, _ in ENDS),
         Rule("slack", WEIGH, "[tighten_tension]>=[pretension]", "slack when it is {boat_warmer} K colder than when it was tuned: it is set up to {pretension:1} kN and loses {tighten_tension:1} kN", "pretension_own", "set it up to more, or question the load"),
+        Rule("slack.heel", WEIGH, 'IF([slack_heel]="";FALSE();[slack_heel]<(1-boat_tension_off)*boat_lee_heel)', "to leeward it is slack from {slack_heel:0}° of heel on, Boat wants it taut up to {boat_lee_heel}°", "pretension_own", "set it up to {ROUNDUP(RIG.PRETENSION(IF([load_pair]=\"\";[load_alone];[load_pair]);boat_lee_heel;boat_load_factor);1):1} kN"),
+        Rule("relax", WEIGH, 'IF([take_up_years]="";FALSE();[take_up_years]<1)', "creep takes half of its pretension within a year", "rope_own", "take a rope that creeps less, or take it up at every look"),
         Rule("pretension.hard", WEIGH, '[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', 'set up to {[pretension]/[load]:%} of its load{IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s breaking load")}', "pretension_own", '{ROUNDDOWN(MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]));1):1} kN is the most that goes unquestioned'),
         Rule("hold", WEIGH, "[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", "{boat_warmer} K warmer it is held at {[pretension]+[tighten_tension]:1} kN, for creep the maximum is {boat_hold_hot*[break_load]:1} kN", "pretension_own", f"set it up to less, or {{{remedies.rope('[pretension]/(boat_hold_hot-[tighten_tension]/[break_load])')}}}"),
         Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "it is loaded with {pull:1} kN along the mast, the stays from its lower point down with {pull_below:1} kN", "load_own", "give them the same"),
@@ -591,9 +612,19 @@ STAYS = Table(
         Rule("balance.none", WEIGH, f'IF({kinds.is_one_of(FORE_AND_AFT)};IF([partner]="";{NOT_HELD};FALSE());FALSE())', "no stay here balances this {kind}", "kind", "give it a row; wire that stays has one, too"),
         Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="")', "there is no other lower of this side to balance it", "kind", "give it a row, or call this one a single lower"),
         Rule("balance", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};ABS([pretension]-[balance])>boat_tension_off*[balance]))', "{partner} at {partner.pretension:1} kN needs {balance:1} kN here, it is set up to {pretension:1} kN, so the mast bends", "pretension_own", "set this one up to {balance:1} kN, or the other to match"),
+        Rule("pulls", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of((kinds.FORESTAY, kinds.BACKSTAY, kinds.RUNNER))};ABS([load]*[pull_fore])<boat_pull_least*ABS([partner.load]*[partner.pull_fore])))', "its load of {load:1} kN pulls {ABS([load]*[pull_fore]):1} kN fore and aft, that of {partner} {ABS([partner.load]*[partner.pull_fore]):1} kN, and the two hold each other", "load", "look at the wire of both, or at the load typed"),
+        Rule("apart", WEIGH, f'AND({kinds.is_one_of((kinds.INNER_FORESTAY, kinds.RUNNER))};IF(OR([partner]="";[pull_fore]="";[balance]<>"");FALSE();[partner.pull_fore]<>""))', "it meets the mast at {upper_up:0} mm, {partner} at {partner.upper_up:0} mm, so the mast bends between them", "upper", "look at both points"),
+        Rule("inner.high", WEIGH, f'IF({kinds.is_one_of((kinds.INNER_FORESTAY,))};IF({FORESTAY_UP}="";FALSE();[upper_up]>={FORESTAY_UP});FALSE())', "it starts as high as the forestay", "upper", "look at the upper points of both"),
+        Rule("height", WEIGH, f'IF(AND({kinds.is_one_of((kinds.CAP_SHROUD,))};[upper]<>"");{NO_STAY_THERE};FALSE())', "no stay on the centreline meets the mast near it, at {upper_up:0} mm", "upper", "look at its upper point"),
         Rule("split", WEIGH, 'IF([split_angle]="";FALSE();[split_angle]>boat_split_most)', "its legs pull {split_angle:1}° out of its line", "lower", "by the other points the split stands at fore {RIG.SPLIT.FORE([upper_fore];[upper_up];[leg.lower_fore];[leg.lower_up];[lower_up]):0} mm; measure again"),
         Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE}&", "&[mast];stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side", "give it a row, or pick both here"),
-        Rule("lower.none", WEIGH, f'IF(OR([via]="";[side]="");FALSE();{NO_LOWER})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; wire that stays has one, too"),
+        Rule("lower.none", WEIGH, f'IF(OR([via]="";[side]="");FALSE();{kinds.none_of(kinds.HOLD_THE_SPREADER)})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; wire that stays has one, too"),
+        Rule("cap.none", WEIGH, f'IF(AND({kinds.is_one_of(kinds.LOWERS)};[side]<>"");{kinds.none_of((kinds.CAP_SHROUD,))};FALSE())', "nothing holds the mast above it: there is no cap shroud on this side", "kind", "give it a row; wire that stays has one, too"),
+        Rule("air", WEIGH, f'IF(OR([lower]="";[upper]="";[kind]="{kinds.OTHER.name}");FALSE();IF(OR({GOES_ON};[lower.on_mast]<>"");FALSE();{IN_THE_AIR}))', "its lower point is {lower_up:0} mm up, and no stay goes on from there", "lower", "give the stays below it their rows, or look at the point"),
+        Rule("centre", WEIGH, f'IF(OR([side]="";[side]="{kinds.CENTRELINE}";[lower]="");FALSE();[lower_out]=0)', "its lower point is on the centreline, its side is {side}", "lower", "type its out on Points"),
+        Rule("other.side", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");{NAMED_OTHERWISE.format(OTHER_SIDE)};FALSE())', f"a point of it is called {{{OTHER_SIDE}}}, its side is {{side}}", "lower", "pick those of its own side"),
+        Rule("cap.before", WEIGH, f'IF(AND({kinds.is_one_of((kinds.CAP_SHROUD,))};[lower]<>"";[upper]<>"");[lower_fore]-[mast.foot_fore]>boat_ahead*[lower_out];FALSE())', "its lower point is {[lower_fore]-[mast.foot_fore]:0} mm before the mast; that of a cap shroud is beside it or aft", "lower", "is a minus missing on Points?"),
+        *(Rule(f"{tip}.before", WEIGH, f'IF([{tip}]="";FALSE();AND([{tip}_off]>boat_ahead*[{tip}_out];[{tip}_off]<=[{tip}_out]))', f"it stands {{{tip}_off:0}} mm before the mast, and spreaders stand square to it or lead aft", tip, "is a minus missing on Points?") for tip, _ in TIPS),
         Rule("plate.unlike", WEIGH, 'IF(OR([plate]<>"";[chainplate]="";[plate_load]=[load]);FALSE();SUMPRODUCT((stays_lower=[lower])*(stays_chainplate<>"")*(stays_chainplate<>[chainplate]))>0)', "other stays of this chainplate say that it holds something else", "chainplate"),
         *(Rule(f"{tip}.inside", WEIGH, f'IF([{tip}]="";FALSE();[{tip}_out]<=[{tip}_line])', f"the stay does not bear on it: by the points it is {{[{tip}_line]-[{tip}_out]:0}} mm inside the straight line past it", tip, "look at Out of the points") for tip, _ in TIPS),
         Rule("typed", WEIGH, f'AND([basis]="{TYPED}";[note]="")', "nothing says where the load of {load_own} kN comes from", "note", "say it under Note"),
@@ -622,6 +653,7 @@ STAYS = Table(
         *(Rule(f"{end}_under", WEIGH, f"[{end}_under]<boat_rod_least*[rope_size]", f"{end} diameter of {{{end}_under:1}} mm is thin for rope of {{rope_size:1}} mm, minimum {{boat_rod_least*[rope_size]:1}} mm", f"{end}_over", f'{{IF([{end}_over]="{RING}";{remedies.ring("[load]", groove="boat_rod_least*[rope_size]")};"take a thicker one")}}') for end, _ in ENDS),
         Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of its rope are assumed", "rope", "pull a trial splice and type them in Library"),
         Rule("unused", NOTE, f"IF({IS_WIRE};OR({';'.join(f'[{key}]<>' + chr(34) * 2 for key in TYPED_OF_ROPE)});FALSE())", "what is typed of rope, eyes and lashing does not count while it stays wire", "made_of"),
+        Rule("relax.years", NOTE, 'IF([take_up_years]="";FALSE();AND([take_up_years]>=1;[take_up_years]<boat_retire_years))', "take it up again after {take_up_years:1} years, half of its pretension has crept away then", "take_up_years"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ))),
 )

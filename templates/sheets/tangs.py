@@ -26,7 +26,7 @@ from templates.schedule import (
     text,
     waits_for,
 )
-from templates.sheets import remedies
+from templates.sheets import kinds, remedies
 from templates.sheets.library import unproven
 from templates.sheets.stays import STAYS_WIRE
 
@@ -386,6 +386,8 @@ TANGS = Table(
         Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "{[room]:0} mm under the stop, {[room]-[room_left]:0} mm is needed", "room", "set the stub {ROUNDUP(-[room_left];1):1} mm lower"),
         Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "the eye does not pass over the plate under the stop: {room_left:1} mm left, {rise:1} mm needed", "room", "fit the eye before the plate"),
         Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width_own", "measure both again"),
+        Rule("wall_own.large", WEIGH, 'IF(OR([wall_own]="";[mast.wall]="");FALSE();[wall]>2*[mast.wall])', "a wall of {[wall]:1} mm is more than twice that on Masts, {[mast.wall]:1} mm", "wall_own", "measure it through a hole"),
+        Rule("other.side", WEIGH, f'IF(OR([stay.side]="{kinds.PORT}";[stay.side]="{kinds.STARBOARD}");ISNUMBER(FIND(" "&{kinds.other_side("[stay.side]")};" "&LOWER([name])));FALSE())', f'by its name it is to {{{kinds.other_side("[stay.side]")}}}, its stay is to {{stay.side}}', "stay", "pick the stay of its side"),
         Rule("wall.unknown", WEIGH, '[wall]=""', "the mast wall is not measured, so it is not checked", "wall_own", "measure it through a hole and type it on Masts"),
         Rule("proof.unknown", WEIGH, 'AND([wall]<>"";[proof]="")', "the proof stress of the mast is not known, so its wall is not checked", "proof", "ask its maker, and type it on Masts"),
         Rule("rod.unknown", WEIGH, '[rod_margin]=""', "the crushing strength of the rod is not known, so it is not checked", "rod", "ask its maker, and type it in Library"),

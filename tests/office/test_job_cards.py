@@ -29,9 +29,7 @@ def printed(request, running_office, demo_file, tmp_path_factory):
     try:
         running_office.recalculate(book)
         not_ready = outputs.job_cards(running_office, book, path, request.param)
-        columns = {
-            key: named.column(book, f"stays_{key}") for key in ("name", "number", "span", "cut", "pretension")
-        }
+        columns = {key: named.column(book, f"stays_{key}") for key in ("name", "number", "span", "cut", "load")}
         stays = [dict(zip(columns, row)) for row in zip(*columns.values()) if row[0]]
         stubs = dict(zip(named.column(book, "tangs_stay"), named.column(book, "tangs_name")))
     finally:
@@ -87,7 +85,7 @@ def test_it_says_what_is_to_come_out(printed):
         words = flowing(page)
         assert f"{stay['cut']:.0f} mm" in words
         assert f"wanted {stay['span']:.0f}" in words.replace("wanted\n", "wanted ")
-        assert f"{stay['pretension']:.1f} or more" in words
+        assert f"{stay['load']:.1f} or more" in words
         assert "Gap to lash, new" in words
 
 

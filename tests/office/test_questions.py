@@ -27,6 +27,7 @@ SEVEN = "HMPE 12-strand 7 mm"
 ROD, BOLT, RING, SHROUD = "FR-4 rod 65 mm", "M20 A4-70", "ring 30 mm", "cap shroud, one spreader"
 
 WIRE_STAYS = ("stays", FORESTAY, "made_of", "stays wire")
+SIDES = ("port", "starboard")
 # A second spreader on the demo boat: a point of the tip, and the cap shroud over it.
 LOWER_TIP = [
     ("points", "", key, held)
@@ -233,6 +234,38 @@ QUESTIONS = {
     "a lower tip behind the mast": ("stays", CAP, "via_2.behind", [*OVER_TWO, ("points", "", "fore_own", -1800.0)]),
     "a tip that the stay does not touch": ("stays", CAP, "via.inside", [("points", "spreader tip, port", "out", 600.0)]),
     "a lower tip that the stay does not touch": ("stays", CAP, "via_2.inside", [*OVER_TWO, ("points", "", "out", 1200.0)]),
+    "wire of the forestay two sizes too small": ("stays", FORESTAY, "pulls", [("stays", FORESTAY, "wire", "1x19 6 mm")]),
+    "wire of the backstay two sizes too small": ("stays", BACKSTAY, "pulls", [("stays", BACKSTAY, "wire", "1x19 5 mm")]),
+    "a runner's load that does not hold its stay": ("stays", RUNNER, "pulls", [("stays", RUNNER, "load_own", 3.2)]),
+    "a creep measured in the heat": ("rope", TEN, "creep.small", [("rope", TEN, "creep_temp", 40.0)]),
+    "a creep that eats the pretension": ("stays", CAP, "relax", [("rope", TEN, "creep", 0.0004)]),
+    "a take-up with a nought too many": ("rope", TEN, "take_up.small", [("rope", TEN, "take_up", 0.0097)]),
+    "wire that holds more than its metal": ("wire", "1x19 7 mm", "metal", [("wire", "1x19 7 mm", "k", 0.625)]),
+    "a thread too fine to be true": ("bolt", BOLT, "pitch", [("bolt", BOLT, "pitch", 0.5)]),
+    "a rod crushed along its fibres": ("rod", ROD, "crushing.large", [("rod", ROD, "crushing", 800.0)]),
+    "crushing and shear swapped": ("rod", ROD, "shear.large", [("rod", ROD, "crushing", 60.0), ("rod", ROD, "shear", 280.0)]),
+    "a mast as deep as a wing": ("masts", "mast", "section.large", [("masts", "mast", "section", 600.0)]),
+    "a wall with a 1 before it": ("masts", "mast", "wall.large", [("masts", "mast", "wall", 14.0)]),
+    "a tensile strength for a proof stress": ("masts", "mast", "proof.large", [("masts", "mast", "proof", 400.0)]),
+    "carbon by half": ("masts", "mast", "metal", [("masts", "mast", "modulus_own", 90.0)]),
+    "a tensile strength for a plate's yield": ("chainplates", LOWER_PLATE, "yield.large", [("chainplates", LOWER_PLATE, "yield_stress", 650.0)]),
+    "a look before the rope went up": ("log", "A1", "fitted.later", [("log", "A1", "fitted", 46500.0)]),
+    "cap plates typed forward": ("stays", CAP, "cap.before", [("points", f"cap chainplate, {side}", "fore_own", 205.0) for side in SIDES]),
+    "tips typed forward": ("stays", CAP, "via.before", [("points", f"spreader tip, {side}", "fore_own", 150.0) for side in SIDES]),
+    "a lower tip forward": ("stays", CAP, "via_2.before", [*OVER_TWO, ("points", "", "fore_own", 300.0)]),
+    "the tip of the other side": ("stays", CAP, "other.side", [("stays", CAP, "via", "spreader tip, starboard")]),
+    "the plate of the other side": ("stays", "aft lower, starboard", "other.side", [("stays", "aft lower, starboard", "lower", "aft lower chainplate, port")]),
+    "stubs of two sides swapped": ("tangs", CAP_STUB, "other.side", [("tangs", f"cap stub, {one}", "stay", f"cap shroud, {other}") for one, other in (SIDES, SIDES[::-1])]),
+    "legs that end on the centreline": ("stays", "backstay leg", "centre", [("points", "quarter chainplate", "out", 0.0)]),
+    "figures of a height swapped": ("stays", "inner forestay", "apart", [("points", "inner forestay on mast", "along", 3900.0)]),
+    "a runner from the wrong height": ("stays", RUNNER, "apart", [("points", "runner on mast", "along", 5920.0)]),
+    "an inner forestay from the masthead": ("stays", "inner forestay", "inner.high", [("stays", "inner forestay", "upper", "masthead")]),
+    "a cap shroud measured short": ("stays", CAP, "height", [("points", "cap shroud on mast", "along", 11900.0)]),
+    "no runners": ("stays", "inner forestay", "balance.none", [("stays", f"running backstay, {side}", "kind", "other") for side in SIDES]),
+    "no legs": ("stays", BACKSTAY, "air", [("stays", "backstay leg", "name", None)]),
+    "no cap shrouds": ("stays", LOWER, "cap.none", [("stays", f"cap shroud, {side}", "kind", "other") for side in SIDES]),
+    "a shroud set up to next to nothing": ("stays", CAP, "slack.heel", [("stays", CAP, "pretension_own", 1.7)]),
+    "a wall by a slip of the thumb": ("tangs", CAP_STUB, "wall_own.large", [("tangs", CAP_STUB, "wall_own", 14.0)]),
     "a bolt's proof above its strength": ("bolt", BOLT, "yield_stress.high", [("bolt", BOLT, "yield_stress", 720.0)]),
 }  # fmt: skip
 # The figures in what some of them say.
@@ -246,6 +279,12 @@ FIGURES = {
     "a thick line in a small ring": "4 parts of the lashing need a hole of 26 mm, here it is 18 mm",
     "a lashing through a small hole": "need a hole of 13 mm, here it is 12 mm",
     "a nought lost in a point": "the point on the mast is 5 mm out, half the mast's width is 55 mm",
+    "wire of the forestay two sizes too small": "its load of 9.9 kN pulls 3.2 kN fore and aft, that of backstay, upper part 5.4 kN",
+    "tips typed forward": "it stands 264 mm before the mast",
+    "the tip of the other side": "a point of it is called starboard, its side is port",
+    "no legs": "its lower point is 3200 mm up, and no stay goes on from there",
+    "a shroud set up to next to nothing": "to leeward it is slack from 16° of heel on, Boat wants it taut up to 25°: set it up to 2.6 kN",
+    "a stay bedded in too gently": "bedded in at 1.5 kN, minimum is its load",
     "a stay that went slack": "tension is low: 0.60 kN",
     "a stay wound up since": "tension is high: 6.00 kN",
     "a pair of lowers left out": "is for 4 such shrouds, here are 2",
@@ -303,6 +342,7 @@ SOUND = {
     "a cold day": [("tuned", 20.0), ("log", "A1", "temperature", 8.0), ("log", "A1", "tension_own", 1.1)],
     "a hot day": [("tuned", 15.0), ("log", "A1", "temperature", 30.0), ("log", "A1", "tension_own", 4.4)],
     "a hot day on a mast that gives": [("tuned", 15.0), ("log", "A1", "temperature", 30.0), ("log", "A1", "tension_own", 2.6)],
+    "a stay that crept for years": [("log", "A1", "fitted", 43000.0), ("retire_years", 15.0), ("log", "A1", "tension_own", 0.9)],
     "a cold day, and nobody knows when it was tuned": [("log", "A1", "temperature", 2.0), ("log", "A1", "tension_own", 0.8)],
     "a length on which tape and points nearly agree": [("stays", CAP, "length_own", "={}+8")],
 }  # fmt: skip
@@ -323,6 +363,9 @@ def test_what_a_sound_boat_may_have_is_not_questioned(demo, choice):
 
 
 ASSUMPTIONS = {
+    "warmer": (3.0, "small", "a night is colder than the day by more"),
+    "hot": (15.0, "cool", "the hottest weeks are hotter than the year"),
+    "pull_least": (0.4, "looser", "looser than Loftsheet's 0.6"),
     "stay_rate": (12.0, "sign", "a minus is missing"),
     "bury": (45.0, "looser", "looser than Loftsheet's 72"),
     "throat": (60.0, "looser", "looser than Loftsheet's 30"),

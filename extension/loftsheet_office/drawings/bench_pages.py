@@ -178,7 +178,7 @@ def _facts(made: Made, assumed: Assumed) -> Facts:
         ("Sleeve for eye B", f"{sleeves[1]:.0f} mm"),
         ("Bury", f"{made.bury:.0f} mm"),
         ("of it tapered", f"{made.taper:.0f} mm"),
-        ("Bed in, several pulls", f"to {made.pretension:.1f} kN"),
+        ("Bed in, several pulls", f"to {made.load:.1f} kN or more"),
         ("Done: throat to throat", f"{made.span:.0f} mm at {made.pretension:.1f} kN"),
     )
 

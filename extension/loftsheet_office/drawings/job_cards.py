@@ -249,7 +249,7 @@ def _wanted(key: str, card: Card) -> str:
     """What should come out, above the box."""
     made, of = card.made, card.stub
     if made and key == "pulled_to":
-        return f"{made.pretension:.1f} or more"
+        return f"{made.load:.1f} or more"
     if made and key == "measured":
         return f"wanted {made.span:.0f}"
     if isinstance(of, Stub) and key == "ligament_left":

@@ -24,6 +24,7 @@ class Made:
     rope_size: float
     cut: float
     span: float
+    load: float
     pretension: float
     upper_eye: float
     lower_eye: float

@@ -43,6 +43,15 @@ class Entry(Row):
         return self.stay_row.pretension
 
     @property
+    def crept(self):
+        """At a rate that does not change the stretch goes evenly, until none is left."""
+        stay = self.stay_row
+        if stay.is_wire or self.age == "" or self.age <= 0 or stay.rope_row.creep_year == "":
+            return self.pretension
+        stretched = stay.pretension / stay.stiffness
+        return stay.pretension * max(0.0, 1 - stay.rope_row.creep_year * self.age / stretched)
+
+    @property
     def warmer(self):
         """How much more a stiff mast would pull than when it was tuned; None if Boat does not say when."""
         if not self.boat.has("tuned"):
@@ -53,9 +62,9 @@ class Entry(Row):
     @property
     def least(self):
         if not self.has("temperature"):
-            return self.pretension
+            return self.crept
         down = -self.stay_row.tighten_tension if self.warmer is None else min(0.0, self.warmer)
-        return max(0.0, self.pretension + down)
+        return max(0.0, self.crept + down)
 
     @property
     def most(self):

@@ -32,6 +32,13 @@ class Rope(Row):
         return self.measure("mass", "g/m")
 
     @property
+    def creep_year(self):
+        if not self.has("creep"):
+            return ""
+        rate, given_at = self.number("creep"), self.measure("creep_temp", "°C")
+        return stretch.creep(1000, rate, 1, temp=self.boat.number("year_temp"), ref_temp=given_at) / 1000
+
+    @property
     def family_size(self):
         return self.size if self.in_family else ""
 

@@ -39,6 +39,7 @@ class Bench(Row):
     bury = property(lambda bench: bench.stay_row.bury)
     taper = property(lambda bench: bench.stay_row.taper)
     span = property(lambda bench: bench.stay_row.span)
+    load = property(lambda bench: bench.stay_row.load)
     pretension = property(lambda bench: bench.stay_row.pretension)
 
     @property

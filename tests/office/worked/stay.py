@@ -259,9 +259,10 @@ class Stay(Row):
         if self.place == "":
             return None
         side = self.text("side")
+        otherwise = "port" if said_as(side, "both") else "both"
         looked_for = {
-            "lower fore": [f"lower aft, {side}"],
-            "lower aft": [f"lower fore, {side}"],
+            "lower fore": [f"lower aft, {side}", f"lower aft, {otherwise}"],
+            "lower aft": [f"lower fore, {side}", f"lower fore, {otherwise}"],
             "forestay": ["backstay, centreline"],
             "inner forestay": ["runner, port", "runner, both"],
             "backstay": ["forestay, centreline"],
@@ -759,13 +760,36 @@ class Stay(Row):
         return stretch.temp_tighten(self.length, self.length, boat.number("warmer"), self.mast_row.rate, rate)
 
     @property
+    def held_by(self):
+        return self.length * self.pretension / self.stiffness
+
+    @property
+    def take_up_years(self):
+        """Half of the first stretch, at the rate that the rope creeps at aboard."""
+        rope = self.rope_row if not self.is_wire else None
+        if rope is None or rope.creep_year == "":
+            return ""
+        return self.pretension / self.stiffness / 2 / rope.creep_year
+
+    def slack_at(self, tension):
+        """Heel at which windward has gained what leeward had: the sine of 30° heel carries load over factor."""
+        if not self.says("basis", "righting moment"):
+            return ""
+        load = self.load_alone if self.load_pair == "" else self.load_pair
+        sine = tension * self.boat.number("load_factor") / load
+        return math.degrees(math.asin(sine)) if sine <= 1 else ""
+
+    slack_heel = property(lambda stay: stay.slack_at(stay.pretension))
+    slack_heel_cold = property(lambda stay: stay.slack_at(stay.colder_tension))
+
+    @property
     def creep(self):
         rope, boat = self.rope_row, self.boat
         if not rope.has("creep"):
             return ""
         held, years = rope.measure("creep_temp", "°C"), boat.number("retire_years")
         rate = rope.number("creep")
-        return stretch.creep(self.length, rate, years, None, None, None, boat.number("hot"), held)
+        return stretch.creep(self.length, rate, years, None, None, None, boat.number("year_temp"), held)
 
     @property
     def lasting_set(self):
