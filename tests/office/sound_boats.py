@@ -14,8 +14,8 @@ STOCK = {
         {**row, **marrowick.CREEP, "trial": "measured", "trial_date": "2026-02-01"} for row in LIBRARY["rope"]
     ],
 }
-MAST = {"foot_fore": 0, "foot_up": 0, "rake": 1, "proof": 215, "note": "invented"}
-BOLTED = {"rod": "FR-4 rod 65 mm", "bolt": "M20 A4-70", "lee_heel": 25}
+MAST = {"foot_fore": 0, "foot_up": 0, "rake": 1, "proof": 240, "note": "invented"}
+BOLTED = {"rod": "FR-4 rod 52 mm", "bolt": "M16 A4-80", "lee_heel": 25}
 
 
 def boat(name, assumed, **rows):
@@ -114,7 +114,7 @@ SWEPT = boat(
 ONE_ROW = boat(
     "one row for both cap shrouds, a furler, a split backstay",
     {"rope": "HMPE 12-strand 8 mm", "rm30": 12, "chainplate_out": 1300, "warmer": 12},
-    masts=[{"name": "mast", **MAST, "head": 11500, "width": 105, "section": 150, "wall": 3.5}],
+    masts=[{"name": "mast", **MAST, "head": 11500, "width": 105, "section": 150, "wall": 4}],
     points=[
         on_mast("masthead", 11400, 0),
         on_mast("cap on mast", 11300, 52),
@@ -147,8 +147,8 @@ ONE_ROW = boat(
 
 FRACTIONAL = boat(
     "forestay lower than the backstay",
-    {"rope": "HMPE 12-strand 8 mm", "rm30": 10, "chainplate_out": 1250, "warmer": 12, "bolt": "M20 A4-80"},
-    masts=[{"name": "mast", **MAST, "head": 11500, "width": 100, "section": 145, "wall": 3.5}],
+    {"rope": "HMPE 12-strand 8 mm", "rm30": 10, "chainplate_out": 1250, "warmer": 12},
+    masts=[{"name": "mast", **MAST, "head": 11500, "width": 100, "section": 145, "wall": 4}],
     points=[
         on_mast("masthead", 11400, 0),
         on_mast("hounds", 9700, 0),
