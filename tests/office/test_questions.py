@@ -283,7 +283,7 @@ FIGURES = {
     "tips typed forward": "it stands 264 mm before the mast",
     "the tip of the other side": "a point of it is called starboard, its side is port",
     "no legs": "its lower point is 3200 mm up, and no stay goes on from there",
-    "a shroud set up to next to nothing": "to leeward it is slack from 16° of heel on, Boat wants it taut up to 25°: set it up to 2.6 kN",
+    "a shroud set up to next to nothing": "to leeward it is slack from 16° of heel on, Boat wants it taut up to 25°: set it up to 2.7 kN",
     "a stay bedded in too gently": "bedded in at 1.5 kN, minimum is its load",
     "a stay that went slack": "tension is low: 0.60 kN",
     "a stay wound up since": "tension is high: 6.00 kN",

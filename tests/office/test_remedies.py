@@ -98,6 +98,7 @@ REMEDIES = {
     "rope that is thin enough": ([("stays", LEG, "length_own", 1500.0)], "stays", LEG, "span", f"rope of {NUMBER} mm or less", at_most("rope", "size", "rope_own")),
     "a longer eye": ([("stays", CAP, "lower_eye_own", 100.0)], "stays", CAP, "lower_throat", f"an eye of {NUMBER} mm would do", own("lower_eye_own")),
     "a pretension that goes unquestioned": ([("stays", CAP, "pretension_own", 12.0)], "stays", CAP, "pretension.hard", f"{NUMBER} kN is the most", own("pretension_own")),
+    "a pretension that keeps it taut to leeward": ([("stays", CAP, "pretension_own", 1.7)], "stays", CAP, "slack.heel", f"set it up to {NUMBER} kN", own("pretension_own")),
     "a pretension that balances": ([("stays", RUNNER, "pretension_own", 0.5)], "stays", RUNNER, "balance", f"set this one up to {NUMBER} kN", own("pretension_own")),
     "a pretension for the legs": ([("stays", LEG, "pretension_own", 3.0)], "stays", BACKSTAY, "below.pretension", f"set backstay leg up to {NUMBER} kN", of_another("stays", LEG, "pretension_own")),
     "a split in line": ([("points", "backstay split", "fore_own", -4000.0)], "stays", BACKSTAY, "split", r"at fore (-?[\d.]+) mm", of_another("points", "backstay split", "fore_own")),
