@@ -1,5 +1,6 @@
 """Chainplates: one row per lower point: what hangs there, and whether plate or rope loop holds it."""
 
+from templates.checks import NOTHING_FOUND
 from templates.choices import ASSUMED, WITH_SPLICES
 from templates.schedule import (
     DANGER,
@@ -162,7 +163,7 @@ CHAINPLATES = Table(
         Rule("name.row", WAITS, stopped("points"), "Points: {name}", "name"),
         Rule("stays", WAITS, "ISERROR([pull])", "Stays: what hangs there", "pull"),
         # A stay waits for its chainplate, so of its state only the part about the row itself may be read here.
-        Rule("stays.row", WAITS, 'IF([hangs]=0;FALSE();SUMPRODUCT((stays_lower=[name])*(stays_found_row<>""))>0)', "Stays: what hangs there", "hangs"),
+        Rule("stays.row", WAITS, f'IF([hangs]=0;FALSE();SUMPRODUCT((stays_lower=[name])*(stays_found_row<>"")*(stays_found_row<>"{NOTHING_FOUND}"))>0)', "Stays: what hangs there", "hangs"),
         Rule("spare.metal", DANGER, 'IF([spare_metal]="";FALSE();[spare_metal]<0)', "metal holds {metal_holds:1} kN, short by {-[spare_metal]:%}", "metal_holds", 'it has to hold {ROUNDUP([pull]*boat_margin_metal;1):1} kN{IF([by_size]="";"";", which takes "&FIXED(ROUNDUP([end_needed];1);1)&" mm of plate beyond the hole and "&FIXED(ROUNDUP([side_needed];1);1)&" mm beside it")}'),
         Rule("spare.rope", DANGER, 'IF([spare_rope]="";FALSE();[spare_rope]<0)', "the loop holds {loop_holds:1} kN, short by {-[spare_rope]:%}", "loop_holds", f"take {{{MORE_TURNS}}} turns or thicker rope"),
         Rule("ring.load", DANGER, f"IF({IS_LOOP};[pull]>[ring.load];FALSE())", "the pull of {pull:1} kN is above the ring's working load of {ring.load:1} kN", "ring"),

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from templates.checks import NOTHING_FOUND
 from templates.choices import ASSUMED, FURLER, METAL_HANKS, RUNS, WITH_SPLICES
 from templates.choices import OVER as OVER_WHAT
 from templates.schedule import (
@@ -406,7 +407,7 @@ PARTNER = (
 # Two that balance each other read one another: of the other's check only what does not look back at this row.
 PARTNER_STOPPED = (
     'IF(IFERROR(AND([balance]="";[load_pair]="");TRUE());FALSE();'
-    '([partner.found_row]&[partner.found_fix]&[partner.found_rule]&[partner.found_error])<>"")'
+    f'([partner.found_row]&[partner.found_fix]&[partner.found_rule]&[partner.found_error])<>"{NOTHING_FOUND * 4}")'
 )
 OF_HEIGHT = 'stays_upper_up;">="&FLOOR((1-{0})*[upper_up];1);stays_upper_up;"<="&CEILING((1+{0})*[upper_up];1)'
 OTHER_SIDE = kinds.other_side("[side]")
