@@ -34,6 +34,9 @@ def columns() -> "dict[str, Any]":
         for table in sheet.tables:
             for column in table.named:
                 found[f"{table.key}_{column.key}"] = _column(column, column.help, table.title, table.key)
+        for follower in sheet.followers:
+            for column in follower.columns:
+                found[f"{follower.key}_{column.key}"] = _column(column, column.help, follower.title, follower.key)
         for group in sheet.groups:
             for item in group.items:
                 found[f"boat_{item.key}"] = _column(item, item.why, sheet.title)

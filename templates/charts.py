@@ -5,6 +5,7 @@ from typing import Any, Optional
 
 from com.sun.star.awt import Point, Rectangle, Size
 from com.sun.star.chart.ChartAxisLabelPosition import OUTSIDE_START
+from com.sun.star.chart.ChartLegendPosition import BOTTOM
 from com.sun.star.chart2 import DataPointLabel, Symbol
 from com.sun.star.chart2.SymbolStyle import STANDARD
 from com.sun.star.drawing import LineDash
@@ -16,10 +17,11 @@ from com.sun.star.drawing.LineStyle import SOLID as LINED
 from com.sun.star.table import CellRangeAddress
 
 from templates import styles
-from templates.sheets import rig, side_view
+from templates.sheets import balance, rig, side_view
 from templates.sheets import rig_drawing as drawing
 from templates.sheets.rig_cells import MASTS, STAYS_LISTED
 
+LINES = "com.sun.star.chart.LineDiagram"
 SCATTER = "com.sun.star.chart.XYDiagram"
 ABOVE, LEFT, BELOW, RIGHT = 2, 4, 6, 8  # com.sun.star.chart.DataLabelPlacement
 LEAVE_GAP = 0  # com.sun.star.chart.MissingValueTreatment
@@ -81,6 +83,7 @@ NAMED_AT = ((0, RIGHT), (2, BELOW), (1, RIGHT), (1, RIGHT), (side_view.CIRCLE_PO
 PLOT = 15000  # 1/100 mm, the side of the square
 EDGE = 1200
 PLACEHOLDER = 1.0  # until the formulas come: the office makes no series over cells without numbers
+TENSIONS, TENSIONS_SIZE = "Tensions by case", (26000, 10200)
 TOP = 9500  # until the rows have their heights
 FIRST_ITEM = 3  # the row of what is picked
 
@@ -215,6 +218,34 @@ class Pen:
         if rows:
             cells = cells.getCellRangeByPosition(0, rows[0], 0, rows[1])
         return self.provider.createDataSequenceByRangeRepresentation(cells.AbsoluteName)
+
+
+def tensions(by_case: "tuple[Any, int, int, int]", rows: int, shown: "tuple[Any, int, int, int]") -> None:
+    """Marks of the tension of each stay at the dock and in each case, above the table of tensions."""
+    target, at, _, header = by_case
+    place = target.getCellByPosition(0, shown[2] - balance.CHART_ROWS).Position
+    data = CellRangeAddress(at, 0, header, 1 + balance.CASES, header + rows)
+    target.Charts.addNewByName(TENSIONS, Rectangle(place.X, place.Y, *TENSIONS_SIZE), (data,), True, True)
+    chart = target.Charts.getByName(TENSIONS).EmbeddedObject
+    chart.setDiagram(chart.createInstance(LINES))
+    diagram = chart.Diagram
+    chart.HasMainTitle = True
+    chart.Title.String = "Tension by stay: at the dock, and in each case the larger of both sides"
+    diagram.HasYAxisTitle = True
+    diagram.YAxisTitle.String = "kN"
+    diagram.YAxis.Min = 0
+    chart.HasLegend = True
+    chart.Legend.Alignment = BOTTOM
+    _white(diagram)
+    diagram.XAxis.TextRotation = 9000
+    for number, line in enumerate(chart.FirstDiagram.CoordinateSystems[0].ChartTypes[0].DataSeries):
+        line.LineStyle = UNLINED
+        line.Color = COLOURS[number % len(COLOURS)]
+        symbol = Symbol()
+        symbol.Style, symbol.StandardSymbol = STANDARD, number
+        symbol.Size = Size(260, 260)
+        symbol.FillColor = symbol.BorderColor = line.Color
+        line.Symbol = symbol
 
 
 def view(target: Any, at: int, first_row: int, last_row: int) -> None:

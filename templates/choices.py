@@ -27,6 +27,8 @@ EACH = PER_STUB, PER_STAY, PER_SPLICE, PER_BOLT, PER_NUT, PER_BOAT = (
 BOLT_MADE = STAMPED, TURNED = ("stamped with its class", "turned from bar")
 # What functions say where nothing hinders an eye, or speaks against the figures of a bolt
 FITS, PLAUSIBLE = "fits", "plausible"
+# How the result of the balance of masts and stays begins
+WORKED_OUT, NO_BALANCE = "worked out", "no balance"
 # What Library says where Status is blank, and Boat where nothing is wrong
 NO_STATUS = "of no status"
 NOTHING = "nothing"

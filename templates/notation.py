@@ -22,7 +22,20 @@ from typing import Optional
 
 from loftsheet import CALCS
 
-from templates.schedule import AS_TYPED, BESIDE, MADE, USED, Choices, Column, Listing, Page, Rule, Sheet, Table
+from templates.schedule import (
+    AS_TYPED,
+    BESIDE,
+    MADE,
+    USED,
+    Choices,
+    Column,
+    Follower,
+    Listing,
+    Page,
+    Rule,
+    Sheet,
+    Table,
+)
 
 TOKEN = re.compile(
     r'(?P<text>"(?:[^"]|"")*")|\[(?P<cell>[^\]]*)\]|(?P<name>(?<![\w.])[a-z][a-z0-9]*(?:_[a-z0-9]+)+(?![\w(]))|(?P<space>\s+)'
@@ -42,6 +55,8 @@ class Names:
     def __init__(self, sheets: "Iterable[Sheet]") -> None:
         sheets = tuple(sheets)
         self.tables = {table.key: table for sheet in sheets for table in sheet.tables}
+        self.followers = {one.key: one for sheet in sheets for one in sheet.followers}
+        self.figures = {one.key: one for sheet in sheets for one in sheet.figures}
         self.items = {
             f"boat_{item.key}": item for sheet in sheets for group in sheet.groups for item in group.items
         }
@@ -53,8 +68,15 @@ class Names:
         on_boat = (f"boat_{part}" for part in ("title", "check", *BESIDE))
         on_pages = (f"{page.key}_{item.key}" for page in self.pages.values() for item in (page.pick, *page.items))
         grids = (page.grid.name for page in self.pages.values() if page.grid and page.grid.name)
+        followed = (
+            f"{one.key}_{part}"
+            for one in self.followers.values()
+            for part in ("header", "taken", *(column.key for column in one.laid_out))
+        )
+        given = (f"{one.key}_{part}" for one in self.figures.values() for part in ("all", *one.named))
         self.used = {name: name + USED for name, item in self.items.items() if item.measure}
         self.known = {*self.items, *self.used.values(), *columns, *around, *on_boat, *on_pages, *grids}
+        self.known |= {*followed, *given}
 
     def check(self) -> None:
         """Refuse a book in which a formula or a message names what is not there."""
@@ -66,6 +88,12 @@ class Names:
                 self._table_of(pick, table.key)
             for rule in table.rules:
                 self.rule(rule, table)
+        for follower in self.followers.values():
+            for column in follower.columns:
+                self.formula(column.formula, follower, column.key)
+                self.formula(column.heading, None, column.key)
+        for figures in self.figures.values():
+            self.formula(figures.formula, None, figures.key)
         for name, item in self.items.items():
             self.formula(item.formula, None, name)
             for rule in item.rules:
@@ -88,7 +116,7 @@ class Names:
         if where and rule.about and rule.about not in self.items:
             self.formula(f"[{rule.about}]", where, whose)
 
-    def formula(self, written: str, where: "Table | Listing | Page | None", of: str = "") -> str:
+    def formula(self, written: str, where: "Table | Follower | Listing | Page | None", of: str = "") -> str:
         """A formula in Calc's own words, but for `[key]` as a cell of the row; `of` says whose it is."""
         try:
             return self._formula(written, where)
@@ -102,7 +130,7 @@ class Names:
         except WrongName as wrong:
             raise WrongName(f"{where.key if where else 'boat'}, {of}: {wrong}") from None
 
-    def _formula(self, written: str, where: "Table | Listing | Page | None") -> str:
+    def _formula(self, written: str, where: "Table | Follower | Listing | Page | None") -> str:
         done, at = [], 0
         for found in TOKEN.finditer(written):
             done.append(written[at : found.start()])
@@ -124,7 +152,7 @@ class Names:
         """Whether a cell is only asked if it is blank, which what was typed says."""
         return bool(TYPED.match(written, at)) or "".join(done).endswith("ISBLANK(")
 
-    def _cell(self, keys: "list[str]", where: "Table | Listing | Page | None", read: bool) -> str:
+    def _cell(self, keys: "list[str]", where: "Table | Follower | Listing | Page | None", read: bool) -> str:
         """One cell: of this row, or at the end of a chain of rows that name each other."""
         written = f"[{'.'.join(keys)}]"
         if where is None:
@@ -144,7 +172,7 @@ class Names:
             if column:
                 cell = f"INDEX({table.key}_{column.key};{matched(cell, names)})"
                 names = (column.choices,)
-            elif key in table.named_by and at < len(further):
+            elif isinstance(table, Table) and key in table.named_by and at < len(further):
                 names = table.named_by[key]  # of the row of that name
             else:
                 raise WrongName(f"{written}: {table.key} has no {key}")
@@ -152,12 +180,13 @@ class Names:
         whole = reading(column, cell) if read else cell
         return looked_up_once(cell, whole) if whole != cell and further and not isinstance(where, Page) else whole
 
-    def _table_of(self, names: object, written: str) -> Table:
+    def _table_of(self, names: object, written: str) -> "Table | Follower":
         """The table that one of these named ranges belongs to."""
         key, _, column = names.partition("_") if isinstance(names, str) else ("", "", "")
-        if key not in self.tables or not self.tables[key].column(column):
+        table = self.tables.get(key) or self.followers.get(key)
+        if table is None or not table.column(column):
             raise WrongName(f"[{written}] names no row, so nothing can be looked up with it")
-        return self.tables[key]
+        return table
 
     def _message(self, written: str, where: Optional[Table]) -> str:
         parts, at = [], 0
@@ -174,7 +203,7 @@ class Names:
         return self._formula(f"[{written}]" if is_cell else written, where)
 
 
-def in_use(where: "Table | Listing | Page", key: str, typed: bool) -> Optional[Column]:
+def in_use(where: "Table | Follower | Listing | Page", key: str, typed: bool) -> Optional[Column]:
     """The column of that key; of one with a default that of what is used, unless what was typed is asked for."""
     column = where.column(key)
     return where.column(key + USED) if column and column.default and not typed else column

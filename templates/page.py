@@ -1,5 +1,6 @@
 """Columns, pages and print ranges of each sheet."""
 
+from collections.abc import Sequence
 from itertools import zip_longest
 from typing import Any
 
@@ -7,7 +8,7 @@ from com.sun.star.beans import PropertyValue
 from com.sun.star.table import CellRangeAddress
 from com.sun.star.table.TableOrientation import COLUMNS
 
-from templates.schedule import RESULTS, YOURS, Sheet, Table
+from templates.schedule import RESULTS, YOURS, Follower, Sheet, Table
 
 THIN = 100  # hundredths of a mm
 LINE, SPACE = 385, 60  # 1/100 mm, of a row: a line of text, and above and below
@@ -24,7 +25,7 @@ def properties(**values: Any) -> "tuple[PropertyValue, ...]":
     return tuple(PropertyValue(Name=name, Value=value) for name, value in values.items())
 
 
-def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
+def set_up(book: Any, sheet: Sheet, placed: "list[Any]", rows: "Sequence[tuple[int, int]]" = ()) -> None:
     """Column widths, folding, page style, repeated rows and columns of one sheet."""
     target = book.Sheets.getByName(sheet.title)
     at = target.RangeAddress.Sheet
@@ -35,11 +36,16 @@ def set_up(book: Any, sheet: Sheet, placed: "list[Any]") -> None:
         _fold(target, at, tables[0].table)
         parts = printed(tables[0].table)
         target.setPrintAreas(tuple(CellRangeAddress(at, left, 0, right, tables[0].last) for left, right in parts))
+    if rows:
+        right = len(widths(sheet)) - 1
+        target.setPrintAreas(tuple(CellRangeAddress(at, 0, top, right, bottom) for top, bottom in rows))
     style = _style(book, sheet)
     target.PageStyle = style.Name
     if tables:
         target.setPrintTitleRows(True)
-        target.setTitleRows(CellRangeAddress(at, 0, 0, 0, tables[0].header if len(tables) == 1 else 1))
+        target.setTitleRows(
+            CellRangeAddress(at, 0, 0, 0, tables[0].header if len(tables) == 1 and not sheet.followers else 1)
+        )
         target.setPrintTitleColumns(True)
         target.setTitleColumns(CellRangeAddress(at, 0, 0, 0, 0))
 
@@ -114,7 +120,9 @@ def freeze(book: Any, sheets: "tuple[Sheet, ...]", placed: "list[Any]", columns:
         view.setActiveSheet(target)
         view.ShowGrid = False
         tables = [where for where in placed if where.table in sheet.tables]
-        if len(tables) == 1:
+        if sheet.followers:
+            view.freezeAtPosition(1, 0)
+        elif len(tables) == 1:
             view.freezeAtPosition(columns, tables[0].first)
             # The office leaves the rows below scrolled by one under high headers.
             for pane in range(view.Count):
@@ -130,7 +138,22 @@ def widths(sheet: Sheet) -> "list[int]":
     if not sheet.tables:
         return list(sheet.widths or ITEM_WIDTHS)
     columns = zip_longest(*(table.laid_out for table in sheet.tables))
-    return [max(column.width for column in side_by_side if column) for side_by_side in columns]
+    result = [max(column.width for column in side_by_side if column) for side_by_side in columns]
+    for follower in sheet.followers:
+        for column in follower.laid_out if follower.printed else ():
+            place = places(sheet, follower)[column.key]
+            result += [0] * (place + 1 - len(result))
+            result[place] = max(result[place], column.width)
+    return result
+
+
+def places(sheet: Sheet, follower: Follower) -> "dict[str, int]":
+    """Where the columns of a follower stand: those that are printed only in columns that are shown."""
+    if not follower.printed:
+        return {column.key: at for at, column in enumerate((*follower.columns, follower.laid_out[0]))}
+    hidden = {at for table in sheet.tables for at, column in enumerate(table.laid_out) if column.hidden}
+    shown = [at for at in range(len(follower.columns) + len(hidden)) if at not in hidden]
+    return {"row": min(hidden), **{column.key: at for column, at in zip(follower.columns, shown)}}
 
 
 def _fold(target: Any, at: int, table: Table) -> None:

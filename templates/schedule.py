@@ -50,6 +50,7 @@ class Column:
     hidden: bool = False
     free: bool = False  # it has no name, and nothing reads it
     default: str = ""
+    heading: str = ""  # a formula, where what the column is about is named by a cell
 
     @property
     def calculated(self) -> bool:
@@ -254,6 +255,53 @@ def in_short(titles: "list[str]") -> str:
 
 
 @dataclass(frozen=True)
+class Follower:
+    """Rows that nobody types: as many as there may be, each filled by its number, which is `[row]`, from 1.
+
+    A function takes the columns from the first to the second key of `taken` as one range, `<key>_taken`.
+    """
+
+    key: str
+    title: str
+    rows: int
+    columns: "tuple[Column, ...]"
+    printed: bool = True
+    taken: "tuple[str, str] | tuple[()]" = ()
+    room: int = 0  # rows that stay free above it, for a chart
+    notes: "tuple[str, ...]" = ()  # lines below it
+    page: bool = False  # begins on a page of its own
+    of: str = ""  # the table whose rows it has, so many are printed
+    each: int = 1  # rows of it for each of these
+
+    @property
+    def laid_out(self) -> "tuple[Column, ...]":
+        number = Column(
+            "row", "Row", help="number of the row", formula=f"ROW()-ROW({self.key}_header)", hidden=True
+        )
+        return (number, *self.columns)
+
+    def column(self, key: str) -> Optional[Column]:
+        return next((column for column in self.laid_out if column.key == key), None)
+
+
+@dataclass(frozen=True)
+class Figures:
+    """All that one function gives in a text, taken apart: named `<key>_all`, its first columns `<key>_<column>`.
+
+    The text is one cell, `<key>_given`, and each row of it one, `<key>_line`: a file keeps texts, and a row that
+    comes in above has no matrix to tear. Columns in `words` hold texts, all others numbers.
+    """
+
+    key: str
+    title: str
+    formula: str
+    rows: int
+    columns: int
+    named: "tuple[str, ...]" = ()
+    words: "tuple[str, ...]" = ()
+
+
+@dataclass(frozen=True)
 class Item:
     """One assumption or result of the Boat sheet, known by the named range `boat_<key>`, or of another page."""
 
@@ -383,6 +431,8 @@ class Board:
 class Sheet:
     """One sheet: its tables from top to bottom, or groups of items, or a page for one row, or lines to read.
 
+    Below its tables stand followers, and below those, off the paper, what functions give for all rows at once.
+
     At most two cautions stand at its head, on every page of it. Widths of columns are in mm, those of tables
     follow from the columns; only so many rows are printed.
     """
@@ -390,6 +440,8 @@ class Sheet:
     title: str
     purpose: str
     tables: "tuple[Table, ...]" = ()
+    followers: "tuple[Follower, ...]" = ()
+    figures: "tuple[Figures, ...]" = ()
     groups: "tuple[Group, ...]" = ()
     page: Optional[Page] = None
     board: Optional[Board] = None

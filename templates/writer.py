@@ -12,6 +12,7 @@ from com.sun.star.sheet.ConditionOperator import FORMULA as WHEN_FORMULA
 from com.sun.star.sheet.FillDirection import TO_BOTTOM
 from com.sun.star.sheet.ValidationType import ANY, CUSTOM, LIST
 from com.sun.star.table import CellAddress
+from loftsheet.balance import answers
 
 from templates import charts, checks, page, styles
 from templates.boats import stock
@@ -30,6 +31,8 @@ from templates.schedule import (
     WEIGH,
     Board,
     Column,
+    Figures,
+    Follower,
     Grid,
     Item,
     Listing,
@@ -37,9 +40,10 @@ from templates.schedule import (
     Sheet,
     Table,
 )
-from templates.sheets import ALL, NAMES, order
+from templates.sheets import ALL, NAMES, balance, order
 
 FIRST_TABLE_ROW = 3
+LINE = "line"  # of what a function gives
 DAY = 'YEAR(boat_date)&"-"&TEXT(MONTH(boat_date);"00")&"-"&TEXT(DAY(boat_date);"00")'
 HEAD = (
     'IF(boat_name="";"a boat without a name, type it on Boat";'
@@ -85,7 +89,7 @@ def build(office: Any, boat: Any = None) -> Any:
     for on, column in writer.hidden:
         book.Sheets.getByName(on).Columns.getByIndex(column).IsVisible = False
     for sheet in ALL:
-        page.set_up(book, sheet, writer.placed)
+        page.set_up(book, sheet, writer.placed, writer.printed.get(sheet.title, ()))
     book.Sheets.removeByName(UNUSED)
     book.enableAutomaticCalculation(True)
     book.removeActionLock()
@@ -142,6 +146,8 @@ class Writer:
         self.pending: list[tuple[Any, str]] = []
         self.hidden: set[tuple[str, int]] = set()  # once all is there: the office fills no hidden cells
         self.charted: dict[str, tuple[Any, int, int, int]] = {}
+        self.printed: dict[str, list[tuple[int, int]]] = {}  # rows of each part that is printed, with followers
+        self.followed: dict[str, tuple[Any, int, int, int]] = {}  # sheet, its number, rows of title and header
         book.Sheets.getByIndex(0).Name = UNUSED
 
     def sheet(self, sheet: Sheet) -> None:
@@ -159,6 +165,10 @@ class Writer:
         row = FIRST_TABLE_ROW
         for table in sheet.tables:
             row = self.table(target, at, table, row)
+        for follower in sheet.followers:
+            row = self.follower(target, at, sheet, follower, row)
+        for figures in sheet.figures:
+            row = self.figures(target, figures, row)
         if sheet.lines:
             self.lines(target, sheet)
         if sheet.groups:
@@ -181,7 +191,7 @@ class Writer:
         end = placed.last + GAP
         below = (
             placed.last + 1,
-            end - 1 if table is not placed_last(table) else placed.last + BELOW,
+            placed.last + BELOW if stands_last(table) else end - 1,
         )
         self.name(f"{table.key}_header", target, 0, placed.header, 0, placed.header)
         self.name(f"{table.key}_below", target, 0, below[0], len(table.laid_out) - 1, below[1])
@@ -217,6 +227,93 @@ class Writer:
         if column.hidden:
             self.hidden.add((target.Name, at))
         self.fill(cells, placed, checks.formula(column, placed.table, NAMES))
+
+    def follower(self, target: Any, at: int, sheet: Sheet, follower: Follower, row: int) -> int:
+        """Write rows that follow from others; return the row where the next may start."""
+        row += follower.room
+        places = page.places(sheet, follower)
+        header, last = row + 2, row + 2 + follower.rows
+        for column in follower.laid_out:  # the office makes no chart over cells without numbers
+            if column.format:
+                place = places[column.key]
+                target.getCellRangeByPosition(place, header + 1, place, last).setDataArray(
+                    ((charts.PLACEHOLDER,),) * follower.rows
+                )
+        self.cell(target, 0, row, follower.title, styles.BLOCK)
+        self.name(f"{follower.key}_header", target, 0, header, 0, header)
+        if follower.taken:
+            first, end = (places[key] for key in follower.taken)
+            self.name(f"{follower.key}_taken", target, first, header + 1, end, last)
+        letters = {key: letter(place) for key, place in places.items()}
+        for column in follower.laid_out:
+            place = places[column.key]
+            self.name(f"{follower.key}_{column.key}", target, place, header + 1, place, last)
+            if not column.hidden:
+                self.heading(target, place, header, column)
+            cells = target.getCellRangeByPosition(place, header + 1, place, last)
+            cells.CellStyle = self.style(styles.CALCULATED, column.format)
+            formula = NAMES.formula(column.formula, follower, column.key)
+            self.pending.append((cells, in_row(f"={stored(formula)}", letters, header + 2)))
+        for below, note in enumerate(follower.notes, 1):
+            self.cell(target, 0, last + below, note, styles.NOTE)
+        if follower.printed:
+            self.print(sheet, follower, row, last)
+        self.followed[follower.key] = (target, at, row, header)
+        return last + len(follower.notes) + GAP
+
+    def print(self, sheet: Sheet, follower: Follower, title: int, last: int) -> None:
+        """Print as many rows as there are of what it follows from; what stands above goes with the part before."""
+        parts = self.printed.setdefault(sheet.title, [(0, 0)])
+        rows = [where.last - where.header for where in self.placed if where.table.key == follower.of]
+        end = last - follower.rows + min([follower.rows, *(follower.each * one for one in rows)])
+        end += len(follower.notes)
+        if follower.room:
+            parts[-1] = (parts[-1][0], title - 1)
+        if follower.page:
+            parts.append((title, end))
+        else:
+            parts[-1] = (parts[-1][0], end)
+
+    def heading(self, target: Any, place: int, row: int, column: Column) -> None:
+        if column.heading:
+            self.formula(target, place, row, NAMES.formula(column.heading, None, column.key), styles.HEADER)
+        else:
+            self.cell(target, place, row, column.header, styles.HEADER)
+
+    def figures(self, target: Any, figures: Figures, row: int) -> int:
+        """What one function gives, cell by cell; return the row where the next may start."""
+        key, last, beside = figures.key, row + figures.rows, figures.columns
+        self.cell(target, 0, row, figures.title, styles.BLOCK)
+        self.name(f"{key}_given", target, beside, row, beside, row)
+        self.name(f"{key}_line", target, beside, row + 1, beside, last)
+        self.name(f"{key}_all", target, 0, row + 1, beside - 1, last)
+        self.formula(target, beside, row, NAMES.formula(figures.formula, None, key), styles.CODE)
+        nth = f"ROW()-ROW({key}_given)"
+        line = f'IF({key}_given="";"";REGEX({key}_given;"[^{answers.ROW_ENDS}]+";;{nth}))'
+        self.down(target, beside, row + 1, last, line)
+        for place in range(figures.columns):
+            named = figures.named[place] if place < len(figures.named) else ""
+            if named:
+                self.name(f"{key}_{named}", target, place, row + 1, place, last)
+            part = f'REGEX({{}};"[^{answers.CELL_ENDS}]+";;{place + 1})'
+            held = part if named in figures.words else f'NUMBERVALUE({part};".")'
+            self.down(
+                target,
+                place,
+                row + 1,
+                last,
+                f'IF({{}}="";"";IF({part}="{answers.NOTHING}";"";{held}))'.replace("{}", f"[{LINE}]"),
+                {LINE: letter(beside)},
+            )
+        return last + GAP
+
+    def down(
+        self, target: Any, place: int, first: int, last: int, formula: str, letters: "dict[str, str] | None" = None
+    ) -> None:
+        """A formula in a column off the paper."""
+        cells = target.getCellRangeByPosition(place, first, place, last)
+        cells.CellStyle = styles.CODE
+        self.pending.append((cells, in_row(f"={stored(formula)}", letters or {}, first + 1)))
 
     def fill(self, cells: Any, placed: Placed, formula: str) -> None:
         """One formula per column; relative to its row."""
@@ -451,6 +548,9 @@ class Writer:
     def charts(self) -> None:
         """Before the formulas, for a chart needs numbers to begin with."""
         charts.view(*self.charted["view"])
+        stays = next(where for where in self.placed if where.table.key == "stays")
+        by_case, shown = self.followed["bycase"], self.followed["tensions"]
+        charts.tensions(by_case, min(stays.last - stays.header, balance.STAYS), shown)
 
     def formulas(self) -> None:
         """Each goes into the first of its cells and is filled down, which is much quicker than one by one.
@@ -462,9 +562,10 @@ class Writer:
             cells.fillAuto(TO_BOTTOM, 1)
 
 
-def placed_last(table: Table) -> Table:
-    """The last table of the sheet that holds this one."""
-    return next(sheet.tables[-1] for sheet in ALL if table in sheet.tables)
+def stands_last(table: Table) -> bool:
+    """Whether nothing of ours stands below a table."""
+    sheet = next(sheet for sheet in ALL if table in sheet.tables)
+    return table is sheet.tables[-1] and not sheet.followers
 
 
 def list_formula(choices: "str | tuple[str, ...]") -> str:

@@ -260,6 +260,8 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     "RIG.BALANCE.MASTS": SMALL_RIG,
     "RIG.BALANCE.CASES": SMALL_RIG,
     "RIG.BALANCE.EFFECT": SMALL_RIG,
+    "RIG.BALANCE.FELT": SMALL_RIG,
+    "RIG.BALANCE.LINES": ("stays", *SMALL_RIG),
     "RIG.BALANCE.TENSION": ("forestay", "heeled", *SMALL_RIG),
     "RIG.BALANCE.POINT": ("top", "heeled", *SMALL_RIG),
     # Mass

@@ -21,6 +21,8 @@ BOAT: "dict[str, Any]" = {
     "sleeve": "tubular sleeve 1 mm",
     "ring": "ring 30 mm",
     "rm30": 20,
+    "waterline": -600,
+    "balance": "rope and wire",
     "chainplate_out": 1480,
     "lee_heel": 25,
     "drill_off": 0.3,
@@ -41,7 +43,9 @@ MASTS = [
         "section": 160,
         "wall": 4,
         "proof": 240,
-        "note": "invented",
+        "inertia_fore_own": 480,
+        "inertia_out_own": 285,
+        "note": "invented, second moments too: with its sail track",
     }
 ]
 

@@ -1,7 +1,8 @@
 """Sandlebee: an invented 8.2 m yawl with two masts, main and mizzen. No such boat exists.
 
 On the main a cap shroud and a runner share a bolt, and so do the fore and the aft lower. The mizzen has its own
-foot, rake, section and alloy; its loads are typed, for its righting moment is its own.
+foot, rake, section and alloy; its loads are typed, for its righting moment is its own. The main's backstay splits
+before the mizzen.
 """
 
 from typing import Any
@@ -26,6 +27,7 @@ BOAT: "dict[str, Any]" = {
     "sleeve": "tubular sleeve 1 mm",
     "ring": "ring 30 mm",
     "rm30": 8.5,
+    "waterline": -450,
     "chainplate_out": 1210,
     "lee_heel": 25,
     "warmer": 12,
@@ -46,6 +48,7 @@ MASTS = [
         "section": 130,
         "wall": 3.2,
         "proof": 215,
+        "rm30_own": 8.5,
         "note": "invented",
     },
     {
@@ -58,6 +61,8 @@ MASTS = [
         "section": 90,
         "wall": 2.6,
         "proof": 195,
+        "partners": 500,
+        "rm30_own": 1.2,
         "note": "invented",
     },
 ]
@@ -74,10 +79,12 @@ POINTS = [
     *(typed(f"runner chainplate, {side}", -2650, 1020, 60) for side in SIDES),
     typed("stem head", 3300, 0, 110),
     typed("inner forestay on deck", 2700, 0, 95),
+    typed("backstay split", -2972, 0, 3600),
+    typed("quarter chainplate", -4700, 850, 60),
     on_mast("mizzen shroud on mast", 4560, 35, MIZZEN),
     on_mast("mizzen lower on mast", 2650, 35, MIZZEN),
-    *(typed(f"mizzen chainplate, {side}", -4480, 760, 60) for side in SIDES),
-    *(typed(f"mizzen lower chainplate, {side}", -4230, 765, 58) for side in SIDES),
+    *(typed(f"mizzen chainplate, {side}", -4150, 760, 60) for side in SIDES),
+    *(typed(f"mizzen lower chainplate, {side}", -4150, 690, 58) for side in SIDES),
 ]
 
 
@@ -142,7 +149,9 @@ STAYS = [
         for end, pretension in (("fore", 2.0), ("aft", 1.3))
         for side in SIDES
     ),
-    stay("forestay", "main masthead", "stem head", "1x19 5 mm", kind="forestay", side="centreline", made_of="stays wire", pretension_own=1.8, runs="furler", upper_over="", lower_over=""),
+    stay("forestay", "main masthead", "stem head", "1x19 5 mm", kind="forestay", side="centreline", made_of="stays wire", pretension_own=2.4, runs="furler", upper_over="", lower_over=""),
+    stay("backstay, upper part", "main masthead", "backstay split", "1x19 5 mm", kind="backstay", side="centreline", pretension_own=1.75, chainplate=30, note="invented; its legs pass the mizzen on both sides"),
+    stay("backstay leg", "backstay split", "quarter chainplate", "1x19 4 mm", kind="backstay leg", side="both", number=2, pretension_own=0.9),
     stay("inner forestay", "inner forestay on mast", "inner forestay on deck", "1x19 5 mm", kind="inner forestay", side="centreline", pretension_own=1.3, runs="soft hanks"),
     *(
         mizzen(f"mizzen shroud, {side}", "mizzen shroud on mast", f"mizzen chainplate, {side}", "cap shroud", side, "260 kgf")
@@ -179,6 +188,7 @@ CHAINPLATES = [
     *(loop(f"main {end} lower chainplate, {side}", EIGHT, 4, 22, 160, holds_own=35) for end in ("fore", "aft") for side in SIDES),
     *(plate(f"runner chainplate, {side}", 30) for side in SIDES),
     plate("stem head", 40),
+    plate("quarter chainplate", 25),
     plate("inner forestay on deck", 30),
     *(loop(f"mizzen chainplate, {side}", EIGHT, 4, 20, 160, holds_own=25) for side in SIDES),
     *(plate(f"mizzen lower chainplate, {side}", 20) for side in SIDES),

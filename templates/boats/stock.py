@@ -87,6 +87,15 @@ def sundry(name: str, per: float, each: str, unit: str, exactly: str = "") -> "d
 SIZES = ((5, 31), (6, 44), (7, 59), (8, 76), (9, 95), (10, 116), (11, 138), (12, 163), (14, 216))
 THREADS = ((12, 1.75, 24), (14, 2, 28), (16, 2, 30), (20, 2.5, 37))
 
+NORDIC = "Nordic boat standard as in Larsson and Eliasson, from memory"
+
+
+def case(name: str, head: float, spreaders: float, factor: float, source: str, **more: Any) -> "dict[str, Any]":
+    row = {"name": name, "heel": 30, "head": head, "spreaders": spreaders, "factor": factor, "runners": "windward"}
+    return {**row, "source": source, **more}
+
+
+FULL = "factor of the published shroud formula (Toss), shares assumed"
 LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "rope": [rope(size, load) for size, load in SIZES],
     "wire": [wire(size) for size in (4, 5, 6, 7, 8, 10)],
@@ -113,5 +122,14 @@ LIBRARY: "dict[str, list[dict[str, Any]]]" = {
         sundry("lock-stitching twine", 2, "splice", "m", "waxed polyester, 0.8 to 1 mm, on reels as your catalogue"),
         sundry("end sealer", 1, "boat", "bottle", "liquid, for dipped rope ends; the smallest of your catalogue"),
         sundry("barrier paste", 1, "boat", "tube", "against corrosion of stainless on aluminium; the smallest of your catalogue"),
+    ],
+    "cases": [
+        case("all sails", 0.5, 0.5, 1.5, FULL),
+        case("all sails, warm", 0.5, 0.5, 1.5, FULL, warmth="warmer"),
+        case("all sails, cold", 0.5, 0.5, 1.5, FULL, warmth="colder"),
+        case("headsail alone", 1, 0, 1, NORDIC),
+        case("reefed main alone", 0, 1, 1, NORDIC),
+        {"name": "moored, warm", "warmth": "warmer", "runners": "both"},
+        {"name": "moored, cold", "warmth": "colder", "runners": "both"},
     ],
 }

@@ -2,6 +2,7 @@
 
 from templates.notation import Names
 from templates.sheets import (
+    balance,
     bench,
     boat,
     chainplates,
@@ -26,6 +27,7 @@ ALL = (
     stays.SHEET,
     tangs.SHEET,
     chainplates.SHEET,
+    balance.SHEET,
     side_view.SHEET,
     bench.SHEET,
     order.SHEET,

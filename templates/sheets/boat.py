@@ -6,6 +6,7 @@ from templates import choices
 from templates.checks import SHOWN, bad, in_danger, says, spoken, to_fix
 from templates.choices import NOTHING
 from templates.schedule import FIX, NOTE, WEIGH, Group, Item, Rule, Sheet
+from templates.sheets import balance
 from templates.sheets.order import CONTROLS
 from templates.sheets.stays import STAYS_WIRE
 
@@ -59,6 +60,7 @@ TABLES = {
     "stays": "Stays",
     "tangs": "Stubs",
     "chainplates": "Chainplates",
+    "cases": "Balance, cases",
     "order": "Order",
     "control": "Order, controls",
     "rope": "Library, ropes",
@@ -73,6 +75,7 @@ TABLES = {
 }
 # What is ordered follows from these.
 COUNTED = tuple(table for table in TABLES if table not in ("control", "log"))
+SAFE = ("masts", "stays", "tangs", "chainplates", "cases")  # tables whose rows may be in danger
 
 def lost_controls() -> "list[str]":
     """Rules: each control of Order has to be there, or nobody would know that the order is short."""
@@ -163,6 +166,7 @@ LOADS = Group(
     "Loads",
     (
         assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (RIG.RM.INCLINE), the designer or the builder; without it pick wire replaced under Load from on Stays", format="0.0"),
+        assumed("waterline", "Waterline, up", "mm", None, -20000, 20000, "in the survey's datum, with all aboard; blank: no sail case is worked out on Balance", format="0"),
         assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships, at the cap shrouds: their lever", format="0"),
         assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00", loose="below"),
         assumed("wire_margin", "Safety factor of the wire replaced", "", 3, 1.5, 4, "load taken from a wire is its breaking load divided by this; a larger one makes the load smaller, so it is not the safe side", format="0.00", loose="above"),
@@ -245,6 +249,8 @@ MAST = Group(
         assumed("wall_gamma", "Partial factor, wall", "", 1.1, 1, 2, "aluminium", format="0.00", loose="below", source="EN 1999-1-1, from memory"),
         assumed("mast_rate", "Mast grows by", "1e-6/K", 23.6, 2, 30, "aluminium; Masts may have its own", format="0.0"),
         assumed("mast_modulus", "Mast's modulus", "GPa", 69, 5, 220, "aluminium; Masts may have its own", format="0"),
+        assumed("buckling", "Against buckling, at least", "times the case", 1.25, 1.1, 5, "all loads of a case on Balance, its factor and the pretension counted; assumed, ask the mast's maker", format="0.00", loose="below"),
+        Item("balance", "Balance worked out for", why="with the old wires beside it it takes twice the time; nothing, if typing on Points or Stays has to wait for it", value=balance.ROPE, choices=balance.WORKED_OUT_FOR, required=True),
         assumed("warmer", "Warmer or colder by", "K", 20, 1, 60, "than when the rig is tuned; tune at a temperature in the middle and write it in Log", format="0", rules=(Rule("small", WEIGH, "boat_warmer<5", "a night is colder than the day by more"),)),
         assumed("tuned", "Tuned at", "°C", None, -20, 50, "in the shade, when the rig was set up; Log compares with it", format="0"),
         assumed("cg_up", "Boat's centre of gravity, up", "mm", None, -10000, 10000, "in the survey's datum; for what mass aloft does", format="0"),
@@ -286,7 +292,7 @@ RESULTS = Group(
     (
         result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", "boat_weigh_boat", *(bad(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
         result("mend", "Rows to fix before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_fix(table) for table in COUNTED)]), "their Check begins with the word fix", "0"),
-        result("danger", "Rows in danger, before anything is ordered", "", "+".join(in_danger(table) for table in ("stays", "tangs", "chainplates")), "too weak or unsafe; their Check has the word danger", "0"),
+        result("danger", "Rows in danger, before anything is ordered", "", "+".join(in_danger(table) for table in SAFE), "too weak or unsafe; their Check has the word danger", "0"),
         result("wrong_boat", "Boat: assumptions to fix", "", f'SUMPRODUCT(IFERROR((boat_state="{FIX}")*1;1))', "each says it in the last column", "0"),
         result("weigh_boat", "Boat: assumptions to consider", "", f'SUMPRODUCT(IFERROR((boat_state="{WEIGH}")*1;0))', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
         result("loosened", "Looser than Loftsheet's", "", loosened(), "what was made looser than a new schedule has it, each with both figures"),

@@ -2,7 +2,9 @@
 
 from loftsheet.cautions import ALOFT
 
+from templates.choices import NO_BALANCE
 from templates.schedule import (
+    DANGER,
     FIX,
     WAITS,
     WEIGH,
@@ -44,6 +46,7 @@ STIFFNESS = block(
     calculated("area", "Area", "mm²", 'IF([area_own]<>"";[area_own];IF([wall]="";"";RIG.TUBE.AREA([width];[section];[wall])))', "used: as typed, or of an elliptical tube; blank until the wall is measured", format="0"),
     calculated("inertia_fore", "Second moment, fore and aft", "cm⁴", 'IF([inertia_fore_own]<>"";[inertia_fore_own];IF([wall]="";"";RIG.TUBE.INERTIA([section];[width];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
     calculated("inertia_out", "Second moment, athwartships", "cm⁴", 'IF([inertia_out_own]<>"";[inertia_out_own];IF([wall]="";"";RIG.TUBE.INERTIA([width];[section];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
+    number("rm30_own", "Righting moment, override", "kN·m", 0.1, 5000, "at 30°, as far as the sails of this mast take it; Boat's where there is only one mast, and with several each needs its own for the cases of Balance", format="0.0", width=19),
     text("note", "Note", "maker, section, where it was measured", width=30),
 )
 
@@ -65,8 +68,12 @@ MASTS = Table(
         Rule("wall.large", WEIGH, 'IF([wall]="";FALSE();AND([wall]>boat_wall_most*MIN([width];[section]);2*[wall]<MIN([width];[section])))', "a wall of {[wall]:1} mm is much, up to {boat_wall_most*MIN([width];[section]):1} mm is usual", "wall", "measure it through a hole"),
         Rule("proof.large", WEIGH, 'IF([proof]="";FALSE();[proof]>boat_proof_most)', "{[proof]:0} MPa is much, alloys of masts have up to {boat_proof_most:0} MPa", "proof", "is it the tensile strength?"),
         Rule("metal", WEIGH, '([rate_own]="")<>([modulus_own]="")', "modulus of {modulus:0} GPa with growth of {rate:1}: another metal has another of both", "modulus_own", "type both, or neither"),
+        Rule("balance.refused", WEIGH, f'LEFT(verdict_words;LEN("{NO_BALANCE}"))="{NO_BALANCE}"', "{verdict_words}", "wall", "see Balance"),
+        Rule("buckles", DANGER, 'IF([inmasts.least]="";FALSE();[inmasts.least]<=1)', "the mast buckles in {inmasts.least_in}: it carries {inmasts.least:2} of it", "wall", "support it more, or ask its maker"),
+        Rule("buckling", WEIGH, 'IF([inmasts.least]="";FALSE();AND([inmasts.least]>1;[inmasts.least]<boat_buckling))', "factor against buckling {inmasts.least:2} in {inmasts.least_in}, asked is {boat_buckling:2}", "wall", "set it up with less, support it more, or ask its maker"),
         Rule("inertia.swapped", WEIGH, 'IF([inertia_fore]="";FALSE();([inertia_fore]-[inertia_out])*([section]-[width])<0)', "second moments of {inertia_fore:0} fore and aft and {inertia_out:0} cm⁴ athwartships do not go with {[section]:0} mm fore and aft and {[width]:0} mm athwartships", "inertia_fore_own", "are the two swapped?"),
     ),
+    in_parts=True,
     spare=2,
     ready=4,
     lines=2,

@@ -22,6 +22,8 @@ START = (
     "Stubs: one row per stub, each for one stay by name. Where one bolt holds two, as a fore and an aft lower, the second is picked under "
     "Outer stay. Once a bolt is made, say how, and type its plain shank as measured.",
     "Chainplates: one row per point where stays end below: metal with what it holds, or a loop of rope. All that hangs there is summed.",
+    "Balance: one row per sail case, seven are there. Type the waterline on Boat, and with two masts the righting moment of each on "
+    "Masts; then it gives the tension of each stay at the dock and in each case.",
     "Check stands after every name: it says OK, or what is wrong. What begins with fix or danger has to be put right; the rest is for "
     "you to weigh. Boat counts the rows that are not OK.",
     "Bench: pick a stay and print the page over your bench. Order: one row per item to buy.",
@@ -50,8 +52,8 @@ ORDER_OF_WORK = (
 )
 
 UNCHECKED = (
-    "How the mast bends between stays of unlike heights, and what each stay carries heeled, warm and cold. Stays of a picked Kind "
-    "that pull against each other at one height are compared.",
+    "What Balance leaves out: a mast that pumps or that its sails bend, a hull that gives, pulls of halyards and sheets. A mast whose "
+    "wall or second moments are blank is not balanced at all, and its stays say so.",
     "A length that comes from points alone. Measure the wire that comes down as well, pulled straight, before any rope is cut; what "
     "both agree on is typed under Length, measured.",
     "How the lashing's end is made fast, and what joins the stays where a backstay splits.",

@@ -155,7 +155,7 @@ SHEET = Sheet(
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 1, f"={rig_open.RESTS_LINES[0]}", "note"),
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 2, f"={rig_open.RESTS_LINES[1]}", "note"),
             (LISTED_AT + 1, OPEN_HEAD + OPEN + 3, f"={rig_open.LOOSENED}", "note"),
-            (LISTED_AT + 1, OPEN_HEAD + OPEN + 4, f"={rig_open.NOT_DRAWN}", "note"),
+            (LISTED_AT + 1, OPEN_HEAD + OPEN + 4, f"={rig_open.NOT_DONE}", "note"),
             *((0, CAUTION_HEAD + at, line, "note") for at, line in enumerate(CAUTION)),
             (0, MORE_HEAD - 1, f'=IF(OR(rig_stays>{STAYS_LISTED};rig_stubs>{STUBS_LISTED});boat_name&", revision "&boat_revision;"")', "note"),
             (LISTED_AT + 1, MORE_HEAD - 1, f'=IF(rig_stays>{STAYS_LISTED};"Stays, continued";"")', "block"),

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from templates.checks import CODE
-from templates.choices import NO_STATUS, NOTHING
+from templates.choices import NO_STATUS, NOTHING, WORKED_OUT
 from templates.schedule import CERTIFICATE, MEASURED, STANDARD, STATUSES, Column, Table
 from templates.sheets import boat, chainplates, library, log, masts, order, points, stays, tangs
 from templates.sheets.rig_cells import LETTERS, SEVERITY, STAYS, STUBS, cell, clipped
@@ -163,4 +163,6 @@ RESTS_LINES = (
 )
 
 LOOSENED = clipped('"Loosened: "&boat_loosened', LETTERS)
-NOT_DRAWN = clipped('IF(SUMPRODUCT((drawn_stay_missing<>"")*1)=0;"";"Not drawn, for points are missing: "&TEXTJOIN("; ";TRUE();drawn_stay_missing))', LETTERS)
+NOT_DRAWN = 'IF(SUMPRODUCT((drawn_stay_missing<>"")*1)=0;"";"Not drawn, for points are missing: "&TEXTJOIN("; ";TRUE();drawn_stay_missing))'
+NOT_BALANCED = f'IF(COUNTA(stays_name)=0;"";IF(verdict_words="{WORKED_OUT}";"";"Balance "&verdict_words))'
+NOT_DONE = clipped(f'TEXTJOIN("; ";TRUE();{NOT_DRAWN};{NOT_BALANCED})', LETTERS)

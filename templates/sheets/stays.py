@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from templates.checks import NOTHING_FOUND
-from templates.choices import ASSUMED, FURLER, METAL_HANKS, RUNS, WITH_SPLICES
+from templates.choices import ASSUMED, FURLER, METAL_HANKS, RUNS, WITH_SPLICES, WORKED_OUT
 from templates.choices import OVER as OVER_WHAT
 from templates.schedule import (
     DANGER,
@@ -158,6 +158,8 @@ SURVEY = block(
     calculated("angle_mast", "Angle to mast", "°", f'IF([upper]="";"";{part("ANGLE", "upper", "next")[:-1]};[rake]))', "true angle to the mast's axis", format="0.0"),
 )
 
+# Of a point in the air, as where a backstay splits: the mast of the stay that ends there.
+MAST_ABOVE = "INDEX(points_on_mast;MATCH(INDEX(stays_upper;MATCH([upper];stays_lower;0));points_name;0))"
 # Stays that pull against each other balance at one height only; elsewhere the mast between them bends.
 AT_ONE_HEIGHT = 'IF(OR([partner]="";[pull_fore]="");FALSE();IF([partner.pull_fore]="";FALSE();ABS([upper_up]-[partner.upper_up])<=boat_pair_apart*ABS([upper_up])))'
 PAIRED = f'IF(AND({kinds.is_one_of(kinds.PAIR)};[basis]="{RM}");IF({AT_ONE_HEIGHT};[partner.basis]="{RM}";FALSE());FALSE())'
@@ -186,8 +188,9 @@ TENSION = block(
         format="0.0",
     ),
     calculated("load_pair", "Load in its pair", "kN", f'IF({PAIRED};{IN_PAIR};"")', "of two lowers of one side and height: the pull that both owe, shared as their leads balance", format="0.0", width=18),
-    calculated("load", "Load", "kN", "MAX([load_alone];[load_pair];[pretension])", "working load of one stay: the largest that is known of it", format="0.0"),
-    calculated("load_from", "Load governed by", "", 'IF([load]=[load_alone];"by itself";IF([load]=[load_pair];"in its pair";"pretension"))', "which of the three the load is", width=20),
+    calculated("load_case", "Load in a case", "kN", 'IF(ISERROR(verdict_words);verdict_words;IF(boat_waterline="";"";IFERROR([tensions.most];"")))', "largest of all cases on Balance; blank where there is no balance, or Boat has no waterline; an error where the balance cannot be asked for", format="0.0", width=18),
+    calculated("load", "Load", "kN", "MAX([load_alone];[load_pair];[load_case];[pretension])", "working load of one stay: the largest that is known of it", format="0.0"),
+    calculated("load_from", "Load governed by", "", 'IF([load]=[load_alone];"by itself";IF([load]=[load_pair];"in its pair";IF([load]=[load_case];[tensions.most_in];"pretension")))', "which of them the load is: the published share or what was typed, by itself or in its pair, a case of Balance, or the pretension", width=20),
     number("pretension_own", "Pretension, override", "kN", 0.01, 500, "if not from the heel of Boat; has to be typed where the load is not from the righting moment", format="0.0", width=19),
     calculated("balance", "Balanced at", "kN", f'IF({AT_ONE_HEIGHT};RIG.STAY.BALANCE([partner.pretension];[partner.pull_fore];[pull_fore]);"")', "pretension here that balances that of the stay it pulls against, fore and aft at one height; blank where none is found", format="0.00", width=18),
     calculated("pretension", "Pretension", "kN", f'IF([pretension_own]="";IF([basis]="{RM}";RIG.PRETENSION(IF([load_pair]="";[load_alone];[load_pair]);boat_lee_heel;boat_load_factor);NA());[pretension_own])', "held for weeks", format="0.0", width=19),
@@ -437,7 +440,7 @@ ON_LINE = {
 }
 PLACES = block(
     "Points and pulls",
-    calculated("mast", "Mast", "", f'IF([upper]="";{masts.ONLY};IF([upper.on_mast]="";{masts.ONLY};[upper.on_mast]))', "of its upper point, or the only one", choices="masts_name", width=24),
+    calculated("mast", "Mast", "", f'IF([upper]="";{masts.ONLY};IF([upper.on_mast]<>"";[upper.on_mast];IFERROR(IF({MAST_ABOVE}="";{masts.ONLY};{MAST_ABOVE});{masts.ONLY})))', "of its upper point, of the stay that ends there, or the only one", choices="masts_name", width=24),
     calculated("rake", "Rake", "°", "[mast.rake]", "of that mast", format="0.0"),
     *corner("upper", "Upper"),
     *(
@@ -564,7 +567,7 @@ STAYS = Table(
         Rule("runs.none", FIX, 'AND([runs]="";ISNA([runs_used]))', "pick what runs on it, or its kind", "runs"),
         Rule("basis.none", FIX, 'AND([basis]="";ISNA([basis_used]))', "pick it, or the kind of the stay, or the wire replaced", "basis"),
         Rule("mast.missing", FIX, "COUNTA(masts_name)=0", "there is no mast yet, give it a row on Masts"),
-        Rule("mast.none", FIX, 'IF([upper]="";COUNTA(masts_name)>1;AND([upper.on_mast]="";COUNTA(masts_name)>1))', "pick one whose row on Points names its mast: which of the masts this stay holds is not known", "upper"),
+        Rule("mast.none", FIX, f'IF(COUNTA(masts_name)<=1;FALSE();IF([upper]="";TRUE();AND([upper.on_mast]="";IFERROR({MAST_ABOVE}="";TRUE()))))', "pick one whose row on Points names its mast: which of the masts this stay holds is not known", "upper"),
         Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="";ISNA([share_used]))', "pick one: the load is from the righting moment, and none is usual for this kind", "share"),
         Rule("boat.rm30", FIX, f'AND([basis]="{RM}";boat_rm30="")', "type it", "boat_rm30"),
         Rule("boat.chainplate_out", FIX, f'AND([basis]="{RM}";boat_chainplate_out="")', "type it", "boat_chainplate_out"),
@@ -606,6 +609,8 @@ STAYS = Table(
         Rule("slack.heel", WEIGH, 'IF([slack_heel]="";FALSE();[slack_heel]<(1-boat_tension_off)*boat_lee_heel)', "to leeward it is slack from {slack_heel:0}° of heel on, Boat wants it taut up to {boat_lee_heel}°", "pretension_own", "set it up to {ROUNDUP(RIG.PRETENSION(IF([load_pair]=\"\";[load_alone];[load_pair]);boat_lee_heel;boat_load_factor);1):1} kN"),
         Rule("relax", WEIGH, 'IF([take_up_years]="";FALSE();[take_up_years]<1)', "creep takes half of its pretension within a year", "rope_own", "take a rope that creeps less, or take it up at every look"),
         Rule("pretension.hard", WEIGH, '[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', 'set up to {[pretension]/[load]:%} of its load{IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s breaking load")}', "pretension_own", '{ROUNDDOWN(MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]));1):1} kN is the most that goes unquestioned'),
+        Rule("balance.slack", WEIGH, '[tensions.slack]<>""', "slack: {tensions.slack}", "pretension_own", "see Balance, and set it up harder"),
+        Rule("balance.dock", WEIGH, '[bycase.untuned]<>""', "{bycase.untuned}", "pretension_own", "see Balance"),
         Rule("hold", WEIGH, "[pretension]+[tighten_tension]>boat_hold_hot*[break_load]", "{boat_warmer} K warmer it is held at {[pretension]+[tighten_tension]:1} kN, for creep the maximum is {boat_hold_hot*[break_load]:1} kN", "pretension_own", f"set it up to less, or {{{remedies.rope('[pretension]/(boat_hold_hot-[tighten_tension]/[break_load])')}}}"),
         Rule("below.load", WEIGH, 'IF([pull_below]="";FALSE();[pull_below]<[pull])', "it is loaded with {pull:1} kN along the mast, the stays from its lower point down with {pull_below:1} kN", "load_own", "give them the same"),
         Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension is {pull_held:1} kN along the mast, that of the stays from its lower point down {pull_held_below:1} kN", "pretension_own", "set {leg} up to {[leg.pretension]*[pull_held]/[pull_held_below]:1} kN"),
@@ -653,6 +658,7 @@ STAYS = Table(
         Rule("load.small", WEIGH, 'AND([wire]<>"";[load]<boat_load_least*[wire_break])', "the load of {load:1} kN is {[load]/[wire_break]:%} of what the wire that hung here broke at, {boat_load_least:%} and more is usual", "wire", "question where it comes from"),
         *(Rule(f"{end}_under", WEIGH, f"[{end}_under]<boat_rod_least*[rope_size]", f"{end} diameter of {{{end}_under:1}} mm is thin for rope of {{rope_size:1}} mm, minimum {{boat_rod_least*[rope_size]:1}} mm", f"{end}_over", f'{{IF([{end}_over]="{RING}";{remedies.ring("[load]", groove="boat_rod_least*[rope_size]")};"take a thicker one")}}') for end, _ in ENDS),
         Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of its rope are assumed", "rope", "pull a trial splice and type them in Library"),
+        Rule("balance.unchecked", NOTE, f'IF(ISERROR(verdict_words);FALSE();verdict_words<>"{WORKED_OUT}")', "Balance {verdict_words}", "pretension_own"),
         Rule("unused", NOTE, f"IF({IS_WIRE};OR({';'.join(f'[{key}]<>' + chr(34) * 2 for key in TYPED_OF_ROPE)});FALSE())", "what is typed of rope, eyes and lashing does not count while it stays wire", "made_of"),
         Rule("relax.years", NOTE, 'IF([take_up_years]="";FALSE();AND([take_up_years]>=1;[take_up_years]<boat_retire_years))', "take it up again after {take_up_years:1} years, half of its pretension has crept away then", "take_up_years"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),

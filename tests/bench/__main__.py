@@ -46,7 +46,7 @@ def main(words: "list[str]") -> None:
             if wanted not in ([SCHEDULE], [BALANCE]):
                 targets += calls.measure(office, wanted, within)
             if wanted in ([], [BALANCE]):
-                targets += balances.measure(office, within)
+                targets += balances.measure(office, folder, within)
             if wanted in ([], [SCHEDULE]):
                 targets += schedules.measure(office, folder, within)
     print("\nTargets (least–median–most; the median counts)")

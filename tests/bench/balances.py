@@ -1,12 +1,17 @@
 """What a balance costs: worked out anew in Python, by number of stays, and asked for by the cells of a sheet."""
 
 from collections.abc import Callable, Iterator
+from functools import partial
+from pathlib import Path
 from typing import Any
 
 from loftsheet import CALCS
 from loftsheet.balance import tables
 from loftsheet.balance.solve import balance
 
+from templates import writer
+from templates.boats import marrowick, sandlebee
+from templates.sheets.balance import OFF, ROPE, WORKED_OUT_FOR
 from tests.bench.clock import Spread, interleaved
 from tests.bench.targets import Target, target
 from tests.functions import rigs
@@ -15,8 +20,41 @@ PAIRS = (0, 4, 8, 16)  # of further stays
 Within = Callable[[Callable[[], Any]], Any]
 
 
-def measure(office: Any, within: Within) -> "list[Target]":
-    return [*in_python(), *within(lambda: in_cells(office))]
+def measure(office: Any, folder: Path, within: Within) -> "list[Target]":
+    return [*in_python(), *within(lambda: in_cells(office)), *in_schedules(office, folder, within)]
+
+
+def in_schedules(office: Any, folder: Path, within: Within) -> "Iterator[Target]":
+    """What one figure that is typed costs in the schedules of both boats, with and without their balance."""
+    print("\nA figure typed in a schedule")
+    for boat, most in ((marrowick, 0.5), (sandlebee, 2.0)):
+        path = folder / f"{boat.BOAT['name']}.ods"
+        writer.write(office, path, boat)
+        book = office.load(path)
+        office.recalculate(book)
+        taken = within(lambda book=book: typed(book))
+        for (where, asked), times in taken.items():
+            print(f"  {boat.BOAT['name']}, {where}, balance of {asked}: {Spread.of(times):.3f} s")
+        office.close(book)
+        more = Spread.of(a - b for a, b in zip(taken["Points", ROPE], taken["Points", OFF]))
+        yield from target(f"balance of {boat.BOAT['name']}, s", most, [("", more)])
+
+
+def typed(book: Any) -> "dict[tuple[str, str], list[float]]":
+    """Seconds for each figure, by where it is typed and for what there is a balance."""
+    cells = {name: book.NamedRanges.getByName(name).ReferredCells for name in ("points_out", "order_price")}
+    places = {"Points": cells["points_out"], "Order": cells["order_price"]}
+    asked = book.NamedRanges.getByName("boat_balance").ReferredCells
+    taken: dict[tuple[str, str], list[float]] = {}
+    for which in WORKED_OUT_FOR:
+        asked.String = which
+        works = {where: partial(step, column.getCellByPosition(0, 1)) for where, column in places.items()}
+        taken |= {(where, which): times for where, times in interleaved(works).items()}
+    return taken
+
+
+def step(cell: Any) -> None:
+    cell.Value += 0.125
 
 
 def in_python() -> "Iterator[Target]":

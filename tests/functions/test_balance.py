@@ -22,7 +22,9 @@ from loftsheet.errors import BadInput, NoSolution, NotInTable
 from tests.functions import rigs
 from tests.functions.test_limits import limits_of
 
-STAYS, MASTS, CASES, EFFECT = (CALCS[f"RIG.BALANCE.{name}"].call for name in ("STAYS", "MASTS", "CASES", "EFFECT"))
+STAYS, MASTS, CASES, EFFECT, FELT, LINES = (
+    CALCS[f"RIG.BALANCE.{name}"].call for name in ("STAYS", "MASTS", "CASES", "EFFECT", "FELT", "LINES")
+)
 TENSION, POINT, WORDS = (CALCS[f"RIG.BALANCE.{name}"].call for name in ("TENSION", "POINT", "WORDS"))
 
 
@@ -498,7 +500,7 @@ def without(ranges, name):
 def test_a_mast_that_nothing_holds_one_way_is_refused(lost, words):
     with pytest.raises(NoSolution, match=words):
         STAYS(*without(pole(), lost))
-    assert WORDS(*without(pole(), lost)).startswith("not checked: nothing keeps the mast mast from")
+    assert WORDS(*without(pole(), lost)).startswith("no balance: nothing keeps the mast mast from")
 
 
 def test_a_mast_through_partners_stands_without_a_backstay():
@@ -717,8 +719,42 @@ def test_ranges_with_something_wrong_are_refused_or_come_to_something_finite(see
     try:
         found = [ask(*ranges) for ask in (STAYS, MASTS, CASES, EFFECT)]
     except (BadInput, NoSolution) as refused:
-        assert WORDS(*ranges) == f"not checked: {refused}"
+        assert WORDS(*ranges) == f"{'no balance' if isinstance(refused, NoSolution) else 'not checked'}: {refused}"
         return
     for rows in found:
         assert all(isinstance(cell, str) or math.isfinite(cell) for row in rows for cell in row)
         assert len({len(row) for row in rows}) == 1
+
+
+ALL_ROWS = {"stays": STAYS, "masts": MASTS, "cases": CASES, "felt": FELT}
+
+
+@pytest.mark.parametrize("of", ALL_ROWS)
+def test_rows_in_one_text_come_apart_to_the_same(of):
+    ranges = changed(rigs.SMALL, 2, 0, 0, "¦forestay¶")
+    rows = [line.split("¦") for line in LINES(of, *ranges).split("¶")]
+    due = ALL_ROWS[of](*ranges)
+    assert [len(row) for row in rows] == [len(row) for row in due]
+    for cell, held in zip([cell for row in rows for cell in row], [held for row in due for held in row]):
+        if isinstance(held, float):
+            assert float(cell) == pytest.approx(held, rel=1e-11)
+        else:
+            assert cell == (held.replace("¦", "|").replace("¶", " ") or "–")
+
+
+def test_those_who_feel_a_lashing_are_named_with_what_the_effect_says():
+    ranges = rigs.marrowick()
+    names, effects = [row[0] for row in ranges[2]], EFFECT(*ranges)
+    for own, (words,) in enumerate(FELT(*ranges)):
+        column = {name: row[own] for name, row in zip(names, effects) if row[own] != ""}
+        gained = column.pop(names[own], None)
+        if gained is None:
+            assert words == ""
+            continue
+        due = sorted((one for one in column.items() if abs(one[1]) >= gained / 10), key=lambda one: -abs(one[1]))
+        assert words.replace("−", "-") == "; ".join(f"{name} {kn:+.2f}" for name, kn in due[:3])
+
+
+def test_rows_of_something_else_are_refused():
+    with pytest.raises(BadInput, match="one of stays, masts, cases, felt"):
+        LINES("points", *rigs.SMALL)

@@ -202,6 +202,8 @@ CONTRACT = [
     f"RIG.BALANCE.MASTS({RIG}; [cases]; [loads]; [spreaders])",
     f"RIG.BALANCE.CASES({RIG}; cases; [loads]; [spreaders])",
     f"RIG.BALANCE.EFFECT({RIG}; [cases]; [loads]; [spreaders])",
+    f"RIG.BALANCE.FELT({RIG}; [cases]; [loads]; [spreaders])",
+    f"RIG.BALANCE.LINES(rows; {RIG}; [cases]; [loads]; [spreaders])",
     f"RIG.BALANCE.TENSION(stay; case; {RIG}; [cases]; [loads]; [spreaders])",
     f"RIG.BALANCE.POINT(point; case; {RIG}; [cases]; [loads]; [spreaders])",
     "RIG.ROPE.MASS(length; rope; [k=0.58])",

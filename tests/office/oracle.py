@@ -20,6 +20,7 @@ from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
 from templates.sheets.boat import TABLES
 from tests import inside
+from tests.office.worked.balance import Case, Rig
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
 from tests.office.worked.chainplate import Chainplate
 from tests.office.worked.library import Bolt, MakersGood, Mast, Point, Rod, Rope, Share, Wire
@@ -141,6 +142,7 @@ CLASSES = {
     "chainplates": Chainplate,
     "order": Order,
     "control": Control,
+    "cases": Case,
     "log": Entry,
 }
 # Where a column's key is also the name of an input of the class or of Python, it is worked out under another.
@@ -161,6 +163,11 @@ class Schedule:
         self.boat = Boat(self, self._items("boat"))
         self._rows = {}
         self._by_name = {}
+
+    @cached_property
+    def rig(self):
+        """Its masts and stays, in balance."""
+        return Rig(self)
 
     def _items(self, prefix):
         names = [name for name in self.cells.spans if name.startswith(f"{prefix}_")]

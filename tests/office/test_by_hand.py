@@ -519,8 +519,8 @@ def test_the_rope_that_the_ketch_orders(yawl):
             cut = row["turns"] * middle_line / 1.01 + 2 * 72 * size * 1.1 + 2 * 50
             assert named.cell(yawl, "chainplates", "cut", row["name"]).Value == pytest.approx(cut, rel=1e-5)
             loops += cut
-    stays = [row["name"] for row in sandlebee.STAYS if row["name"] != "forestay"]
-    spliced = sum(named.cell(yawl, "stays", "cut", stay).Value for stay in stays)  # one of each
+    stays = {row["name"]: row["number"] for row in sandlebee.STAYS if row["name"] != "forestay"}
+    spliced = sum(number * named.cell(yawl, "stays", "cut", stay).Value for stay, number in stays.items())
     needed = named.cell(yawl, "order", "needed", rope).Value
     assert needed == pytest.approx((spliced + loops) / 1000, rel=1e-5)
     assert named.value(yawl, "boat_wrong") == 0

@@ -69,6 +69,27 @@ def test_last_values_without_the_extension_and_life_with_it(
         office.close(again)
 
 
+def test_without_the_extension_a_change_leaves_no_load_that_is_too_small(
+    office, office_without_extension, demo_file, tmp_path
+):
+    """What a case lays on a stay cannot be asked for there: its load is an error, and not what is left of it."""
+    path = tmp_path / "schedule.ods"
+    schedule = office.load(demo_file)
+    put(named.cell(schedule, "stays", "basis", "forestay"), "typed")
+    put(named.cell(schedule, "stays", "load_own", "forestay"), 5.0)
+    office.recalculate(schedule)
+    governs = named.cell(schedule, "stays", "load", "forestay").Value
+    assert governs == named.cell(schedule, "stays", "load_case", "forestay").Value > 5
+    office.store(schedule, path)
+    office.close(schedule)
+    bare = office_without_extension.load(path)
+    load = named.cell(bare, "stays", "load", "forestay")
+    assert load.Value == pytest.approx(governs, rel=DIGITS_OF_A_FILE)
+    named.cell(bare, "points", "out", "backstay split").Value = 1.0
+    assert load.getError() != 0
+    office_without_extension.close(bare)
+
+
 def worked_out(book):
     """What every formula cell holds, by sheet, column and row; an error is None."""
     found = {}

@@ -21,6 +21,7 @@ def demo(shared_demo):
 CAP, LOWER, FORESTAY = "cap shroud, port", "fore lower, port", "forestay"
 BACKSTAY, RUNNER = "backstay, upper part", "running backstay, port"
 CAP_PLATE, LOWER_PLATE, LOOP = "cap chainplate, port", "fore lower chainplate, port", "runner chainplate, port"
+ALL_SAILS = "all sails"
 CAP_STUB, LOWER_STUB = "cap stub, port", "fore lower stub, port"
 TEN, TWELVE, LINE = "HMPE 12-strand 10 mm", "HMPE 12-strand 12 mm", "HMPE 12-strand 6 mm"
 SEVEN = "HMPE 12-strand 7 mm"
@@ -146,6 +147,20 @@ QUESTIONS = {
     "a mast without a rake": ("masts", "mast", "rake.blank", [("masts", "mast", "rake", None)]),
     "a mast of solid metal": ("masts", "mast", "wall.thick", [("masts", "mast", "wall", 28.0), ("masts", "mast", "width", 55.0)]),
     "partners above the masthead": ("masts", "mast", "partners.high", [("masts", "mast", "partners", 9000.0), ("masts", "mast", "head", 8000.0)]),
+    "a mast that is thin for its cases": ("masts", "mast", "buckling", [("masts", "mast", "inertia_out_own", 255.0)]),
+    "a mast that buckles": ("masts", "mast", "buckles", [("masts", "mast", "inertia_out_own", 150.0)]),
+    "a case in which the mast buckles": ("cases", ALL_SAILS, "words", [("masts", "mast", "inertia_out_own", 150.0)]),
+    "a cold night": ("stays", CAP, "balance.slack", [("warmer", 25.0)]),
+    "a tension that cannot be had": ("stays", CAP, "balance.dock", [("stays", CAP, "pretension_own", 6.06)]),
+    "shares that do not make one": ("cases", ALL_SAILS, "shares", [("cases", ALL_SAILS, "head", 0.6)]),
+    "a share left out": ("cases", ALL_SAILS, "head.none", [("cases", ALL_SAILS, "head", None)]),
+    "the other share left out": ("cases", ALL_SAILS, "spreaders.none", [("cases", ALL_SAILS, "spreaders", None)]),
+    "a factor left out": ("cases", ALL_SAILS, "factor.none", [("cases", ALL_SAILS, "factor", None)]),
+    "a heel counted twice": ("cases", ALL_SAILS, "factor.twice", [("cases", ALL_SAILS, "heel", 35.0)]),
+    "sails upright": ("cases", ALL_SAILS, "shares.upright", [("cases", ALL_SAILS, "heel", None)]),
+    "warm twice": ("cases", "all sails, warm", "warmth.both", [("cases", "all sails, warm", "warmer_own", 10.0)]),
+    "a case from nowhere": ("cases", ALL_SAILS, "source", [("cases", ALL_SAILS, "source", None)]),
+    "a lee shroud that soon goes slack": ("cases", "headsail alone", "slack", [("stays", f"cap shroud, {side}", "pretension_own", 1.0) for side in ("port", "starboard")]),
     "two masts on one foot": ("masts", "mast", "foot.twice", [("masts", "", "name", "mizzen"), ("masts", "", "foot_fore", 0.0)]),
     "second moments the wrong way round": ("masts", "mast", "inertia.swapped", [("masts", "mast", "inertia_fore_own", 200.0), ("masts", "mast", "inertia_out_own", 400.0)]),
     "a point above the masthead": ("points", "masthead", "along.high", [("points", "masthead", "along", "13.2 m")]),
@@ -327,7 +342,7 @@ def test_it_is_asked_on_the_row_and_nowhere_without_the_edit(demo, question):
 
 # What a sound boat may have, and no check may question: edits as above.
 SOUND = {
-    "a shroud set up to 15 % of its wire's break": [("stays", CAP, "pretension_own", 6.06), ("log", "A1", "tension_own", 6.0)],
+    "a shroud set up to 15 % of its wire's break": [*(("stays", f"cap shroud, {side}", "pretension_own", 6.06) for side in ("port", "starboard")), ("log", "A1", "tension_own", 6.0)],
     "a set that was measured": [("rope", TEN, "lasting_set", 0.003)],
     "a rope of 5 mm that holds 45 kN": [("rope", "HMPE 12-strand 5 mm", "break_load", 45.0), ("rope", LINE, "break_load", 55.0)],
     "lowers that lead well fore and aft": [
@@ -464,6 +479,37 @@ def test_what_is_wrong_with_a_chainplate_is_said_there_and_only_waited_for_elsew
         if at_fault == {"chainplates"} and id != "name.twice":
             states = named.column(demo, "chainplates_state")
             assert {state for place, state in enumerate(states) if place != at} <= {"ok", "note", ""}
+
+
+def test_a_balance_that_is_not_worked_out_is_noted(demo):
+    """Without a waterline no sail case; without the section of the mast none at all, and each stay says so."""
+    with Restored(found(demo, "waterline"), None):
+        assert named.found(demo, "cases", ALL_SAILS) == {"waterline": "note"}
+        assert named.found(demo, "cases", "moored, warm") == {}
+        assert named.value(demo, "boat_wrong") == 0
+        assert named.column(demo, "stays_load_case") == [""] * len(named.column(demo, "stays_load_case"))
+    with Restored(named.cell(demo, "masts", "wall", "mast"), None):
+        assert named.found(demo, "stays", FORESTAY)["balance.unchecked"] == "note"
+        assert named.cells(demo, "verdict_words").String.startswith("not checked: mast mast")
+        assert named.cell(demo, "stays", "load", FORESTAY).getError() == 0
+    assert named.cells(demo, "verdict_words").String == "worked out"
+
+
+def test_a_rig_that_nothing_holds_is_questioned_on_its_mast(demo):
+    aft = (
+        BACKSTAY,
+        RUNNER,
+        "running backstay, starboard",
+        "aft lower, port",
+        "aft lower, starboard",
+        CAP,
+        "cap shroud, starboard",
+    )
+    with ExitStack() as typed:
+        for stay in aft:
+            typed.enter_context(Restored(named.cell(demo, "stays", "lower", stay), "stem head"))
+        assert named.found(demo, "masts", "mast")["balance.refused"] == "weigh"
+        assert "no balance: nothing keeps the mast" in named.words(demo, "masts", "mast")
 
 
 def test_a_stay_that_stays_wire_asks_nothing_of_rope(demo):

@@ -17,7 +17,8 @@ from ..dialogs.cursor import active_cell
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
-from ..workbook import rig_sheet
+from ..workbook import balance_sheet, rig_sheet
+from ..workbook.columns import all_columns
 from ..workbook.named_tables import Table, Tables
 from .entries import TITLES
 
@@ -35,6 +36,8 @@ def run(desk: Desk) -> None:
     table = Tables(desk.document).table_at(active_cell(desk))
     if table is None:
         raise Refusal("Click into a table first, such as the one on Stays; the rows are added there.")
+    if not all_columns()[f"{table.key}_name"].is_input:
+        raise Refusal("The rows of this table follow from those that are typed. Add rows there.")
     if table.sheet.isProtected():
         raise Refusal("This sheet is protected. Take the protection off with Tools, Protect Sheet first.")
     number = how_many(desk, table)
@@ -44,6 +47,7 @@ def run(desk: Desk) -> None:
     with OneUndo(desk.document, TITLE):
         add(table, number)
         rig_sheet.print_all(desk.document)
+        balance_sheet.print_all(desk.document)
     if filtered:
         desk.say(TITLE, FILTERED)
 

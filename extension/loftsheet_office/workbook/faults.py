@@ -60,7 +60,9 @@ def find(tables: Tables) -> "list[Fault]":
     for table in tables.all:
         if "check" in table.columns:
             found += _checks(tables, table.key, table.columns["check"], table.columns.get(FOUND))
-        found += [*_outside(tables, table), *changed_formulas(table), *_wrong_kind(table)]
+        if all_columns()[f"{table.key}_name"].is_input:
+            found += _outside(tables, table)
+        found += [*changed_formulas(table), *_wrong_kind(table)]
     return sorted(found, key=lambda fault: (fault.follows, SEVERITIES.index(fault.severity)))
 
 

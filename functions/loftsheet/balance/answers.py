@@ -14,6 +14,8 @@ Rows = tuple[tuple[Cell, ...], ...]
 REMEMBERED = 8
 OFF = 0.02  # of a wanted tension: what is further from it is said
 DOCK = "at the dock"
+FELT, MOST_SAID = 0.1, 3  # share of what a stay itself gains from which others are named, and how many
+CELL_ENDS, ROW_ENDS, NOTHING = "¦", "¶", "–"  # of rows in one text
 STAY_COLUMNS, MAST_COLUMNS, CASE_COLUMNS = 8, 6, 7
 
 
@@ -38,7 +40,7 @@ def words(*ranges: Any) -> str:
     """Why there is no balance, and what of the wanted tensions could not be had; "" where all is well."""
     tried = _tried(*ranges)
     if not isinstance(tried, Balance):
-        return f"not checked: {tried}"
+        return f"{'no balance' if isinstance(tried, NoSolution) else 'not checked'}: {tried}"
     lines = []
     for number, line in enumerate(tried.structure.lines):
         wanted, had = line.stay.wanted, tried.at_rest(number)
@@ -157,6 +159,39 @@ def effect_rows(*ranges: Any) -> Rows:
         for row in range(rows)
     ]
     return tuple(tuple("" if one is None else one for one in line) for line in effects)
+
+
+def felt_rows(*ranges: Any) -> Rows:
+    """A text for each row of stays: who else feels its lashing."""
+    effects = effect_rows(*ranges)
+    names = [row[0] if row else "" for row in ranges[2]]
+    return tuple((_felt(at, [line[at] for line in effects], names),) for at in range(len(names)))
+
+
+def _felt(own: int, column: "list[Cell]", names: "list[Any]") -> str:
+    gained = column[own]
+    if not isinstance(gained, float):
+        return ""
+    others = [(one, name) for at, (one, name) in enumerate(zip(column, names)) if at != own and name != ""]
+    felt = [(one, name) for one, name in others if isinstance(one, float) and abs(one) >= FELT * gained]
+    largest = sorted(felt, key=lambda one: -abs(one[0]))[:MOST_SAID]
+    return "; ".join(f"{name} {one:+.2f}".replace("-", "−") for one, name in largest)
+
+
+ROWS = {"stays": stay_rows, "masts": mast_rows, "cases": case_rows, "felt": felt_rows}
+
+
+def lines(of: str, *ranges: Any) -> str:
+    """Rows as one text, which cells take apart; what parts them is taken out of names."""
+    if of not in ROWS:
+        raise BadInput(f'"{of}" was given; it is one of {", ".join(ROWS)}')
+    return ROW_ENDS.join(CELL_ENDS.join(map(_as_text, row)) for row in ROWS[of](*ranges))
+
+
+def _as_text(cell: Cell) -> str:
+    if isinstance(cell, float):
+        return f"{cell:.12g}"
+    return cell.replace(CELL_ENDS, "|").replace(ROW_ENDS, " ") or NOTHING
 
 
 def outcome_of(solved: Balance, case: str) -> Outcome:

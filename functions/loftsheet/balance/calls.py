@@ -23,6 +23,7 @@ Stays = Annotated[Any, _range(tables.STAYS)]
 Cases = Annotated[Any, _range(tables.CASES)]
 Loads = Annotated[Any, _range(tables.LOADS)]
 Spreaders = Annotated[Any, _range(tables.SPREADERS)]
+WhichRows = Annotated[str, Quantity("which rows: stays, masts, cases or felt", form=TEXT)]
 StayName = Annotated[str, Quantity("name of a stay", form=TEXT)]
 CaseName = Annotated[str, Quantity('name of a case; "" at the dock', form=TEXT)]
 PointName = Annotated[
@@ -41,7 +42,8 @@ def balance_words(
 ) -> Words:
     """Say why a rig has no balance, or which wanted tensions cannot be had; an empty text where all is well.
 
-    Formula: words = "not checked: " and what is missing or does not hold, or what differs by more than 2 %
+    Formula: words = "not checked: " and what is missing, "no balance: " and what does not hold, or what differs
+    by more than 2 %
     Limits: those of RIG.BALANCE.STAYS.
     Source: statics.
     """
@@ -143,6 +145,48 @@ def balance_effect(
     """
     rows = answers.effect_rows(masts, points, stays, cases, loads, spreaders)  # rows
     return rows
+
+
+@calc("RIG.BALANCE.FELT", group=GROUP)
+def balance_felt(
+    masts: Masts,
+    points: Points,
+    stays: Stays,
+    cases: Optional[Cases] = None,
+    loads: Optional[Loads] = None,
+    spreaders: Optional[Spreaders] = None,
+) -> Rows:
+    """Say which other stays feel a millimetre of each lashing most: a row of one text for each row of stays.
+
+    Formula: the column of RIG.BALANCE.EFFECT of that stay, the three largest of other stays in kN, as far as they
+    come to a tenth of what the stay itself gains
+    Limits: those of RIG.BALANCE.EFFECT.
+    Errors: as RIG.BALANCE.STAYS.
+    Source: Maxwell's reciprocity; statics.
+    """
+    rows = answers.felt_rows(masts, points, stays, cases, loads, spreaders)  # rows
+    return rows
+
+
+@calc("RIG.BALANCE.LINES", group=GROUP)
+def balance_lines(
+    rows: WhichRows,
+    masts: Masts,
+    points: Points,
+    stays: Stays,
+    cases: Optional[Cases] = None,
+    loads: Optional[Loads] = None,
+    spreaders: Optional[Spreaders] = None,
+) -> Words:
+    """Give all rows of RIG.BALANCE.STAYS, MASTS, CASES or FELT as one text, to be kept in one cell.
+
+    Formula: cells of a row parted by ¦, rows by ¶; numbers with 12 digits and a decimal point, a blank cell is –
+    Limits: those of RIG.BALANCE.STAYS.
+    Errors: as RIG.BALANCE.STAYS; Err:502 for other rows.
+    Source: none needed.
+    """
+    words = answers.lines(rows, masts, points, stays, cases, loads, spreaders)  # text
+    return words
 
 
 @calc("RIG.BALANCE.TENSION", group=GROUP)

@@ -208,7 +208,7 @@ class Boat(Row):
 
     @property
     def danger(self):
-        return float(sum(state == "danger" for table in REPORTED for state in self.said(table)))
+        return float(sum(state == "danger" for table in boat.SAFE for state in self.said(table)))
 
     @property
     def outside(self):

@@ -5,9 +5,10 @@ from functools import cached_property
 from types import MappingProxyType
 
 from loftsheet import double, eye, lashing, loads, mass, splice, statics, strength, stretch, survey
-from loftsheet.errors import CellError
+from loftsheet.errors import CellError, NotInTable
 
 from templates.sheets.stays import OF_ROPE, STAYS
+from tests.office.worked.balance import most
 from tests.office.worked.library import only_mast
 from tests.office.worked.row import Row, Wrong, listed, said_as, same_text, stub_of, up_to_step
 
@@ -125,9 +126,20 @@ class Stay(Row):
 
     @property
     def mast(self):
-        """Of its upper point, or the only one."""
+        """Of its upper point, of the stay that ends there, or the only one."""
         named = self.find("points", self.text("upper")).on_mast if self.has("upper") else ""
-        return named or only_mast(self.schedule)
+        return named or self.mast_above or only_mast(self.schedule)
+
+    @property
+    def mast_above(self):
+        """Where it begins in the air: the mast of the stay that ends there."""
+        upper = self.typed.get("upper")
+        stays = self.schedule.rows("stays")
+        above = next((stay for stay in stays if said_as(stay.typed.get("lower"), upper)), None)
+        try:
+            return self.find("points", above.text("upper")).on_mast if above else ""
+        except (Wrong, NotInTable):
+            return ""
 
     @property
     def mast_row(self):
@@ -304,13 +316,24 @@ class Stay(Row):
 
     @cached_property
     def load(self):
-        return max(held for held in (self.load_alone, self.load_pair, self.pretension) if held != "")
+        known = (self.load_alone, self.load_pair, self.load_case, self.pretension)
+        return max(held for held in known if held != "")
+
+    @property
+    def load_case(self):
+        """The largest of all cases of Balance; blank without a waterline, for then no sail is in any of them."""
+        tensions = self.schedule.rig.tensions(self.given("name")) if self.boat.has("waterline") else None
+        return most(tensions)[0] if tensions else ""
 
     @property
     def load_from(self):
         if self.load == self.load_alone:
             return "by itself"
-        return "in its pair" if self.load == self.load_pair else "pretension"
+        if self.load == self.load_pair:
+            return "in its pair"
+        if self.load == self.load_case:
+            return most(self.schedule.rig.tensions(self.given("name")))[1]
+        return "pretension"
 
     @property
     def leg(self):
