@@ -308,7 +308,7 @@ FIGURES = {
     "a tip behind the mast": "it stands 3695 mm behind the mast and only 1202 mm to its side",
     "a lower tip that the stay does not touch": "143 mm inside the straight line past it",
     "a chainplate weaker than its wire": "plate of 14 kN where wire of 30 kN hung",
-    "a plate that holds less than what hangs there": "metal holds 18.0 kN, short by 33 %: it has to hold 27.0 kN",
+    "a plate that holds less than what hangs there": "metal holds 18.0 kN, short by 33 %: it has to hold 27.1 kN",
     "a hole larger than its plate": "a hole of 30.0 mm needs more than 20.0 mm of plate beyond it, here are 16.0 mm",
     "a loop too short for its tails": "once round are 408 mm, and both tails need 1008 mm: take 3 turns or more",
     "a loop through a small hole": "4 turns of this rope need a hole of 17 mm, here it is 16 mm",
