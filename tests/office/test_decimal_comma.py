@@ -55,7 +55,7 @@ def test_prices_are_read_back_as_they_are(demo_with_comma):
 
     columns = {key: named.cells(demo_with_comma, f"order_{key}") for key in ("name", "quantity", "price", "lead")}
     rows = [{quotes.ITEM: "M16 A4-70", quotes.PRICE: 21.5, quotes.LEAD: 14}]
-    for change in quotes.compare(rows, columns).fresh:
+    for change in quotes.compare(quotes.offered(rows, quotes.wanted(columns)), columns).fresh:
         change.cell.Value = change.value
     at = named.column(demo_with_comma, "order_name").index("M16 A4-70")
     assert named.column(demo_with_comma, "order_price")[at] == 21.5

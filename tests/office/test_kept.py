@@ -157,7 +157,7 @@ def test_prices_can_be_read_back(kept, tmp_path):
     workbook.save(tmp_path / "order.xlsx")
     columns = {key: named.cells(kept, f"order_{key}") for key in ("name", "quantity", *quotes.TO_FILL)}
     rows, currency = quotes.rows_of(tmp_path / "order.xlsx"), named.value(kept, "boat_currency")
-    answer = quotes.compare(rows, columns, currency)
+    answer = quotes.compare(quotes.offered(rows, quotes.wanted(columns), currency), columns)
     assert [change.value for change in (*answer.fresh, *answer.replacing)] == [4321.5]
     assert answer.doubts == []
 

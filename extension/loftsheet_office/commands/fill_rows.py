@@ -10,7 +10,17 @@ from . import add_rows
 
 
 def fill(book: Any, rows: Rows) -> "dict[str, Any]":
-    """Put the rows into their tables, which get more ready rows if they are full; the first name of each table."""
+    """Put the rows into their tables and work out once what follows; return the first name of each table."""
+    works_out = book.isAutomaticCalculationEnabled()
+    book.enableAutomaticCalculation(False)
+    try:
+        return _fill(book, rows)
+    finally:
+        book.enableAutomaticCalculation(works_out)
+
+
+def _fill(book: Any, rows: Rows) -> "dict[str, Any]":
+    """Put the rows into their tables, which get more ready rows if they are full."""
     first: dict[str, Any] = {}
     for key, wanted in rows.items():
         if not wanted:
