@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from templates.checks import CODE
 from templates.choices import NO_STATUS, NOTHING, WORKED_OUT
 from templates.schedule import CERTIFICATE, MEASURED, STANDARD, STATUSES, Column, Table
-from templates.sheets import boat, chainplates, library, log, masts, order, points, stays, tangs
+from templates.sheets import balance, boat, chainplates, library, log, masts, order, points, stays, tangs
 from templates.sheets.rig_cells import LETTERS, SEVERITY, STAYS, STUBS, cell, clipped
 
 OPEN = 5  # lines
@@ -42,7 +42,7 @@ KEYED = f"SUMPRODUCT(SMALL({BY_STATE}*{WORTH}+ORDER+ROW(TABLE_state)-ROW(INDEX(T
 ABOUT = 'REGEX(INDEX(TABLE_found;[at]);"^⟦[^ ]* [^ ]* ?([^ ⟧]*)⟧.*";"$1")'
 FIRST_WORDS = f'REGEX(INDEX(TABLE_found;[at]);"^{CODE}([^⟦]*?)(; ⟦.*)?$";"$1")'
 # Of each cell that a row's check may lead to: whose it is, its column, its row if it stands alone, and its fold.
-SHEETS = (masts.SHEET, points.SHEET, stays.SHEET, tangs.SHEET, chainplates.SHEET, order.SHEET, library.LIBRARY, log.SHEET)
+SHEETS = (masts.SHEET, points.SHEET, stays.SHEET, tangs.SHEET, chainplates.SHEET, balance.SHEET, order.SHEET, library.LIBRARY, log.SHEET)
 LED = (
     cell("key", '"KEY"', ""),
     cell("column", "COLUMN(NAME)", "0"),

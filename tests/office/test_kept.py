@@ -23,7 +23,10 @@ NEAR = 1e-9
 FIRST_DAY = date(1899, 12, 30)  # from which Calc counts
 # By file: named ranges whose cells are meant to come to something else since.
 CHANGED = {}
-NEWER_TABLES = ("masts_", "chainplates_")  # which schedules from before them lack
+# Which schedules from before them lack.
+OF_BALANCE = ("cases_", "verdict_", "stance_", "tensions_", "beside_", "bycase_", "asked_")
+READ = ("masts", "points", "stays", "wires", "cases", "forces", "loads", "tips")
+NEWER_TABLES = ("masts_", "chainplates_", *OF_BALANCE, *(f"in{what}_" for what in READ))
 SPACE = {
     "table": "urn:oasis:names:tc:opendocument:xmlns:table:1.0",
     "office": "urn:oasis:names:tc:opendocument:xmlns:office:1.0",

@@ -121,6 +121,8 @@ REMEDIES = {
     "more turns for the tails": ([("chainplates", LOOP, "turns", 2.0)], "chainplates", LOOP, "turns.few", f"take {NUMBER} turns or more", own("turns")),
     "one turn more": ([("chainplates", LOOP, "turns", 3.0)], "chainplates", LOOP, "overlap", "take (one) turn more", lambda book, row, said: [(*row, "turns", worked_out(book, row, "turns") + 1)]),
 }  # fmt: skip
+# A rope so much stronger is stiffer, too, and takes more of what the masts' balance shares out: asked a few times.
+STIFFER = ("a rope that nobody makes",)
 
 
 def place(book, table, row=None, column=None):
@@ -136,8 +138,11 @@ def test_what_is_said_to_do_does(demo, remedy):
         assert id in named.found(demo, table, row)
         said = re.search(words, words_of(demo, table, row, id))
         assert said, words_of(demo, table, row, id)
-        for *where, held in done(demo, (table, row), said):
-            typed.enter_context(Restored(place(demo, *where), held))
+        for _ in range(4 if remedy in STIFFER else 1):
+            if id in named.found(demo, table, row):
+                said = re.search(words, words_of(demo, table, row, id))
+                for *where, held in done(demo, (table, row), said):
+                    typed.enter_context(Restored(place(demo, *where), held))
         assert id not in named.found(demo, table, row), named.words(demo, table, row)
 
 

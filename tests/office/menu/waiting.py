@@ -2,7 +2,7 @@
 
 import time
 
-PATIENCE = 15  # seconds
+PATIENCE = 60  # seconds; how long is long is the bench's question
 
 
 def wait(asked, words):
