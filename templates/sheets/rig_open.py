@@ -66,7 +66,7 @@ def led() -> "Iterable[dict[str, str]]":
 def folds_of(table: Table) -> "dict[str, str]":
     """The inputs of a table that stand in a folded block, each with the head under which they are unfolded."""
     blocks = [(title, columns) for title, columns in table.blocks() if table.is_folded(title)]
-    return {table.laid_out[at].key: f" under {title}" for title, columns in blocks for at in columns}
+    return {table.laid_out[at].key: f"under {title}" for title, columns in blocks for at in columns}
 
 
 LISTINGS = {"stays": ("drawn_stay", "rig_stays", STAYS), "tangs": ("drawn_stub", "rig_stubs", STUBS)}
@@ -116,7 +116,7 @@ CASES = (
     cell("at", 'IF([key]="";"";MOD([key];100000))', "0"),
     cell("about", 'IF([key]="";"";IFERROR(ABOUT;""))', ""),
     cell("led", 'IF([about]="";0;IFERROR(MATCH("TABLE."&[about];led_key;0);IFERROR(MATCH([about];led_key;0);0)))', "0"),
-    cell("place", f'IF([key]="";"";IF([led]=0;"TITLE "&PLACE;IF({LED_ROW}>0;"Boat "&ADDRESS({LED_ROW};{LED_COLUMN};4);"TITLE "&ADDRESS(AT_ROW;{LED_COLUMN};4)&INDEX(led_fold;[led]))))', ""),
+    cell("place", f'IF([key]="";"";IF([led]=0;"TITLE "&PLACE;IF({LED_ROW}>0;"Boat "&ADDRESS({LED_ROW};{LED_COLUMN};4);"TITLE "&ADDRESS(AT_ROW;{LED_COLUMN};4)&IF(INDEX(led_fold;[led])="";"";" "&INDEX(led_fold;[led])))))', ""),
     cell("said", 'IF([key]="";"";[place]&NAME&WORDS)', ""),
 )
 

@@ -167,7 +167,7 @@ def test_a_folded_block_is_unfolded_where_a_line_leads(checked, shown_demo):
     window.pick(LIST, address(cell))
     window.press("Go to the Cell")
     wait(lambda: cell.Columns.IsVisible, lambda: "the column is still hidden")
-    assert selected(shown_demo) == address(cell)
+    wait(lambda: selected(shown_demo) == address(cell), lambda: selected(shown_demo))
 
 
 def test_the_list_can_be_copied_and_closed(screen, checked, faulty):
