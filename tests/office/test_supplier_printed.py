@@ -17,8 +17,9 @@ CLEAR = 0.3  # mm
 ROUNDED = 0.05  # the office places letters on 1/100 mm
 PAPERS = {"A4": (297.0, 210.0), "Letter": (279.4, 215.9)}  # across; ISO 216 and ANSI/ASME Y14.1, in mm
 UNITS = ["metric", "inches and pounds"]
-BOATS = ["Marrowick", "Sandlebee"]
 LISTS = ["Order", "Make-up list", "Stub cutting list", "Assumptions and cautions"]
+# Fifteen stays to make do not go on one page; what does not is a sheet of its own.
+BOATS = {"Marrowick": LISTS, "Sandlebee": [*LISTS[:2], "Make-up list 2", *LISTS[2:]]}
 
 
 @pytest.fixture
@@ -87,11 +88,11 @@ def pages_of(pages, title):
 @pytest.mark.parametrize("boat", BOATS)
 def test_each_list_is_one_page_filled_and_readable(office, printed, boat, paper_size):
     path, pages = printed(boat, "metric", paper_size)
-    assert openpyxl.load_workbook(path).sheetnames == LISTS
+    assert openpyxl.load_workbook(path).sheetnames == BOATS[boat]
     # An order goes on to a second page rather than get too small: what belongs to the bolts is below its items.
-    counts = [len(pages_of(pages, title)) for title in LISTS]
+    counts = [len(pages_of(pages, title)) for title in BOATS[boat]]
     assert counts[0] in (1, 2)
-    assert counts[1:] == [1, 1, 1]
+    assert set(counts[1:]) == {1}
     assert sum(counts) == len(pages)
     for page in pages:
         assert (page.width, page.height) == pytest.approx(PAPERS[paper_size], abs=0.2)
