@@ -138,7 +138,7 @@ def test_what_is_said_to_do_does(demo, remedy):
         assert id in named.found(demo, table, row)
         said = re.search(words, words_of(demo, table, row, id))
         assert said, words_of(demo, table, row, id)
-        for _ in range(4 if remedy in STIFFER else 1):
+        for _ in range(12 if remedy in STIFFER else 1):
             if id in named.found(demo, table, row):
                 said = re.search(words, words_of(demo, table, row, id))
                 for *where, held in done(demo, (table, row), said):

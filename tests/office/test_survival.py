@@ -62,7 +62,7 @@ def test_a_row_copied_and_inserted(demo, user):
     assert_sound(demo)
     fifth = {"share.count": "weigh", "rests": "note"}
     assert [named.ids(found) for found in named.column(demo, "stays_found")[2:4]] == [
-        {"name.twice": "fix", **fifth}
+        {"name.twice": "fix", "balance.unchecked": "note", **fifth}
     ] * 2
     assert "the share is for 4 such shrouds, here are 5" in named.column(demo, "stays_found")[3]
     user.type(rows(demo, "stays", 3).getCellByPosition(0, 0), "a new shroud")
