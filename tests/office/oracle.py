@@ -31,6 +31,7 @@ from tests.office.worked.stay import Stay
 from tests.office.worked.tang import Tang
 
 RELATIVE = 1e-9
+NEAR_NOTHING = 1e-10  # a spare is a ratio less one: it keeps the rounding of the ratio
 FORMULA_ERRORS = 4  # com.sun.star.sheet.FormulaResult.ERROR
 
 
@@ -240,7 +241,7 @@ def agree(found, due):
     if due is ANY_WORDS:
         return isinstance(found, str) and found != "nothing"
     if isinstance(due, (int, float)) and isinstance(found, float):
-        return math.isclose(found, due, rel_tol=RELATIVE, abs_tol=1e-12)
+        return math.isclose(found, due, rel_tol=RELATIVE, abs_tol=NEAR_NOTHING)
     return (found or "") == due if not isinstance(found, CellError) else False
 
 
