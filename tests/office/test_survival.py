@@ -68,7 +68,7 @@ def test_a_row_copied_and_inserted(demo, user):
     user.type(rows(demo, "stays", 3).getCellByPosition(0, 0), "a new shroud")
     user.type(input_at(demo, "stays", "upper_over", 3), "ring")
     assert_sound(demo)
-    assert named.found(demo, "stays", "a new shroud") == fifth
+    assert named.found(demo, "stays", "a new shroud") == {"balance.dock": "note", **fifth}
     user.type(named.cell(demo, "share", "of", "each of two lowers"), "5")
     assert_sound(demo)
     assert named.state(demo, "stays", "a new shroud") == "ok"

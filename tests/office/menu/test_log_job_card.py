@@ -8,7 +8,7 @@ from tests.office.menu.cells import everything, frame_of, selected
 pytestmark = pytest.mark.office
 
 TITLE = "Log a Job Card"
-ONE = {"Date": "2026-05-04", "Made by": "an invented rigger", "Pulled to, kN": "11", "Measured, mm": "13340"}
+ONE = {"Date": "2026-05-04", "Made by": "an invented rigger", "Pulled to, kN": "18", "Measured, mm": "13340"}
 
 
 def card(screen, book, stay):
@@ -39,7 +39,7 @@ def test_a_card_becomes_a_row_of_log_and_one_undo_takes_it_away(screen, shown_de
     screen.finish()
     held = entry(shown_demo, "M2")  # M1 is there already
     assert (held["stay"], held["made_by"]) == ("forestay", "an invented rigger")
-    assert (held["pulled_to"], held["measured"]) == (11.0, 13340.0)
+    assert (held["pulled_to"], held["measured"]) == (18.0, 13340.0)
     assert held["date"] == 46146  # 2026-05-04, counted from 1899-12-30
     assert held["which"] == held["fitted"] == held["ligament_left"] == ""
     assert named.state(shown_demo, "log", "M2") == "ok"
