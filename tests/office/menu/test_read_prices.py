@@ -120,7 +120,7 @@ def test_what_does_not_match_is_listed_and_left_out(screen, shown_demo, path):
         ([(1, BLANK, "", None, True)], '"True" is not a number'),
         ([(1, BLANK, "", None, "=2*3")], "is a formula without a saved value"),
         ([(1, BLANK, "", None, 1), (1, BLANK, "", None, 2)], f"{BLANK}: in the file 2 times"),
-        ([(1, BLANK.lower(), "", None, 1)], f"{BLANK.lower()}: not in Order"),
+        ([(1, f"{BLANK} more", "", None, 1)], f"{BLANK} more: not in Order"),
         ([], f"{PRICED}: in Order, but not in the file"),
     ):
         answer(path, rows)
