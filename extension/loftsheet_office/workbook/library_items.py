@@ -69,7 +69,19 @@ def _shown(held: "Held | None") -> str:
 
 
 def put(book: Any, library: Library, add_rows: "Callable[[Table, int], None]") -> None:
-    """Put the items of a Library into that of a schedule: over those of the same name, or below all others."""
+    """Put the items of a Library into that of a schedule: over those of the same name, or below all others.
+
+    What follows from them is worked out once, when all are there.
+    """
+    works_out = book.isAutomaticCalculationEnabled()
+    book.enableAutomaticCalculation(False)
+    try:
+        _put(book, library, add_rows)
+    finally:
+        book.enableAutomaticCalculation(works_out)
+
+
+def _put(book: Any, library: Library, add_rows: "Callable[[Table, int], None]") -> None:
     for table in _tables(book):
         items = library.get(table.key, {})
         names = [str(name) for (name,) in table.columns["name"].DataArray]
