@@ -36,11 +36,11 @@ def test_the_measure_of_contrast():
 
 @pytest.fixture(scope="module")
 def charts(demo_file):
-    """Of each chart: its series by kind, each with its colours, and the colour of the wall."""
+    """Of each chart, by its name: its series by kind, each with its colours, and the colour of the wall."""
     with zipfile.ZipFile(demo_file) as packed:
         objects = [name for name in packed.namelist() if name.endswith("/content.xml")]
-        roots = [ElementTree.fromstring(packed.read(name)) for name in objects]
-    return [found for root in roots if (found := read(root))["series"]]
+        found = {name.rpartition("/")[0]: read(ElementTree.fromstring(packed.read(name))) for name in objects}
+    return {name: chart for name, chart in found.items() if chart["series"]}
 
 
 def read(root):
@@ -69,10 +69,14 @@ def drawn(style):
 def test_lines_stand_out_from_their_ground(charts):
     from templates import charts as declared
 
-    view, boat, spare, names = sorted(charts, key=lambda chart: len(chart["series"]))
-    assert {one["wall"] for one in (view, spare, boat)} == {"#ffffff"}  # names stand over the boat
-    assert [one["line"] for one in view["series"]] == [f"#{colour:06x}" for colour in declared.COLOURS]
-    drawn = [one for chart in charts for one in chart["series"] if one["lined"] != "none"]
+    assert set(charts) == {"Side view of the stub", "The boat", "Names", "Spare", declared.TENSIONS}
+    # Names stand over the boat.
+    boat, names, tensions = (charts[name] for name in ("The boat", "Names", declared.TENSIONS))
+    assert {chart["wall"] for chart in charts.values() if chart is not names} == {"#ffffff"}
+    view = [one["line"] for one in charts["Side view of the stub"]["series"]]
+    assert view == [f"#{colour:06x}" for colour in declared.COLOURS]
+    drawn = [one for chart in charts.values() for one in chart["series"] if one["lined"] != "none"]
+    drawn += tensions["series"]  # marks without lines
     assert len(drawn) > 40
     for one in drawn:
         assert contrast(one["line"], "#ffffff") >= LINE
