@@ -10,7 +10,7 @@ import time
 from pathlib import Path
 from typing import Any
 
-from extension import package, publish, reference, template
+from extension import inside, package, publish, reference, template
 from extension.alone import alone
 from extension.setup_machine import ROOT
 
@@ -43,7 +43,7 @@ def _build_extension() -> Path:
         without = package.pack(Path(scratch) / package.OXT.name)
         say("Build: writing the workbook template in an office that has this very extension …")
         with _office(Path(scratch) / "profile", without) as office:
-            template.write(office, package.SCHEDULE)
+            template.write_template(office, package.SCHEDULE)
     package.pack(schedule=package.SCHEDULE)
     note.write_text(digest)
     return package.OXT
@@ -62,7 +62,7 @@ def demo(words: "list[str]") -> int:
     oxt = build_extension()
     OUT.mkdir(exist_ok=True)
     say("Demo: starting an office on a scratch profile, with the extension installed …")
-    with tempfile.TemporaryDirectory() as profile, _office(Path(profile), oxt) as office:
+    with tempfile.TemporaryDirectory() as scratch, _office(Path(scratch) / "profile", oxt) as office:
         boat.run(office, OUT, sources(), name)
     say(f"Demo: done in {time.monotonic() - began:.0f} s")
     return 0
@@ -121,7 +121,7 @@ def _office(profile: Path, extension: Path) -> Any:
     """An office; imported late, because the tests must run without one too."""
     from extension.office import Office
 
-    return Office(profile, extension)
+    return Office(profile, extension, beside=[inside.pack(profile.with_name("inside.oxt"))])
 
 
 def sources() -> str:

@@ -104,6 +104,13 @@ class Office:
         self.screen = screen
         self.process: Optional[subprocess.Popen[bytes]] = None
 
+    @classmethod
+    def here(cls) -> "Office":
+        """The office in whose own Python this is called."""
+        office = cls(Path())
+        office.context = uno.getComponentContext()
+        return office
+
     def __enter__(self) -> "Office":
         self.profile.mkdir(parents=True, exist_ok=True)
         try:

@@ -19,7 +19,7 @@ from typing import Any, Callable
 
 import uno
 
-from extension import template
+from extension import inside, template
 from extension.commands import build_extension, sources
 from extension.loftsheet_office.drawings import mark_out_sheet, stub
 from extension.loftsheet_office.supplier import content, order_file
@@ -40,7 +40,7 @@ def take() -> None:
     extension = build_extension()
     with tempfile.TemporaryDirectory() as scratch:
         out = Path(scratch)
-        with Office(out / "printing", extension) as office:
+        with Office(out / "printing", extension, beside=[inside.pack(out / "inside.oxt")]) as office:
             boat = print_all(office, out)
         with Screen(), Office(out / "shown", extension, screen=SCREEN) as office:
             windows(office, boat)

@@ -3,8 +3,10 @@
 import re
 import zipfile
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
+from extension import inside
 from extension.alone import alone
 from extension.package import DIST, ROOT, write_zip
 
@@ -22,24 +24,33 @@ def sources() -> "dict[str, bytes]":
     return {file.relative_to(ROOT).as_posix(): file.read_bytes() for file in files}
 
 
-def write(office: Any, path: Path) -> None:
+def write_template(office: Any, path: Path) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    write(office, path)
+    normalise(path)
+
+
+def write(office: Any, path: Path, boat: Any = None) -> None:
+    """Write the workbook, as a template or with a boat's rows, inside the office."""
+    rows = boat and SimpleNamespace(BOAT=boat.BOAT, ROWS=boat.ROWS, PRICES=getattr(boat, "PRICES", {}))
+    inside.run(office, write_here, path, rows)
+
+
+def write_here(path: Path, boat: Any) -> None:
+    from extension.office import Office
     from templates import writer
 
-    path.parent.mkdir(parents=True, exist_ok=True)
-    writer.write(office, path)
-    normalise(path)
+    writer.write(Office.here(), path, boat)
 
 
 def of_boat(office: Any, boat: Any, made_from: str) -> Path:
     """The schedule of a boat, written anew only when what it is made from has changed."""
-    from templates import writer
-
     name = boat.__name__.rpartition(".")[2]
     path, note = DIST / f"{name}.ods", DIST / f"{name}.made-from"
     with alone(DIST / f"{name}.lock", f"Build: another one writes {path.name}; waiting until it is done …"):
         if not (path.exists() and note.exists() and note.read_text() == made_from):
             print(f"Build: writing {path.name}, the schedule of an invented boat …", flush=True)
-            writer.write(office, path, boat)
+            write(office, path, boat)
             note.write_text(made_from)
     return path
 

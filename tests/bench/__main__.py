@@ -20,6 +20,7 @@ from typing import Any
 
 import uno  # noqa: F401 - from here on com.sun.star can be imported
 
+from extension import inside
 from extension.commands import build_extension
 from extension.office import Office
 from tests.bench import balances, calls, echo, schedules
@@ -37,7 +38,7 @@ def main(words: "list[str]") -> None:
         folder = Path(scratch)
         oxt = Path(shutil.copy(build_extension(), folder))  # a build that runs meanwhile does not change this one
         targets = target("size of the .oxt, MB", 1.5, [("", single(oxt.stat().st_size / 1e6))])
-        beside = [echo.pack(folder / "echo.oxt")]
+        beside = [echo.pack(folder / "echo.oxt"), inside.pack(folder / "inside.oxt")]
         with Office(folder / "profile", oxt, limit=LONGEST_RUN, beside=beside) as office:
             own_thread = partial(in_own_thread, office)
             targets += own_thread(lambda: first_calls(office))

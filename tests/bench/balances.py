@@ -9,7 +9,7 @@ from loftsheet import CALCS
 from loftsheet.balance import tables
 from loftsheet.balance.solve import balance
 
-from templates import writer
+from extension import template
 from templates.boats import marrowick, sandlebee
 from templates.sheets.balance import OFF, ROPE, WORKED_OUT_FOR
 from tests.bench.clock import Spread, interleaved
@@ -29,7 +29,7 @@ def in_schedules(office: Any, folder: Path, within: Within) -> "Iterator[Target]
     print("\nA figure typed in a schedule")
     for boat, most in ((marrowick, 0.5), (sandlebee, 2.0)):
         path = folder / f"{boat.BOAT['name']}.ods"
-        writer.write(office, path, boat)
+        template.write(office, path, boat)
         book = office.load(path)
         office.recalculate(book)
         taken = within(lambda book=book: typed(book))

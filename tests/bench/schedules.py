@@ -8,7 +8,7 @@ from typing import Any
 
 from com.sun.star.sheet.FillDirection import TO_BOTTOM
 
-from templates import writer
+from extension import template
 from templates.boats import marrowick
 from tests.bench import echo
 from tests.bench.clock import Spread, interleaved
@@ -26,7 +26,7 @@ def measure(office: Any, folder: Path, within: "Callable[[Any], Any]") -> "list[
     print("\nwriting schedules …", flush=True)
     files = {stays: folder / f"{stays} stays.ods" for stays in (DEMO, *SIZES)}
     for stays, path in files.items():
-        writer.write(office, path, boat(stays))
+        template.write(office, path, boat(stays))
     return [
         *opening(office, files[DEMO], within),
         *recalculating(office, {stays: files[stays] for stays in SIZES}, within),

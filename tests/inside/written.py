@@ -1,12 +1,14 @@
 """What is written from a schedule, as the menu's commands do it: read once, written once.
 
-It runs in a test's own Python and, as a file beside the component of the tests, inside the office.
+It runs in a test's own Python and inside the office.
 """
 
 import importlib
+import importlib.util
 from dataclasses import replace
 
-ROOM = "extension.loftsheet_office." if "." in __name__ else "loftsheet_office."
+# Inside the office it is the extension's own.
+ROOM = "loftsheet_office." if importlib.util.find_spec("loftsheet_office") else "extension.loftsheet_office."
 LISTS = ("Order", "Make-up list", "Stub cutting list")
 
 

@@ -11,10 +11,10 @@ ASKED = ("masts", "points", "stays", "tangs", "chainplates", "rope", "wire", "ro
 
 @pytest.mark.parametrize("boat", BOATS, ids=lambda boat: boat.BOAT["name"])
 def test_nothing_is_questioned_on_a_sound_boat(office, tmp_path, boat):
-    from templates import writer
+    from extension import template
 
     path = tmp_path / f"{boat.BOAT['name']}.ods"
-    writer.write(office, path, boat)
+    template.write(office, path, boat)
     book = office.load(path)
     try:
         office.recalculate(book)
