@@ -153,8 +153,8 @@ def check() -> str:
     """Formula: the word OK, or in plain words what was found; a name is asked for no more."""
     first = f'REGEX(REGEX([{FOUND}];"; {OPENING}.*";"");"{CODE}";"")'
     more = f'(LEN([{FOUND}])-LEN(SUBSTITUTE([{FOUND}];"{OPENING}";"")))'
-    words = f'IF([{STATE}]="{NOTE}";"{OK_BUT}";"")&{first}&IF({more}>1;"; and "&({more}-1)&" more";"")'
-    said = f'IF([{STATE}]="{SOUND}";"{OK}";IF([{STATE}]="";"";{words}))'
+    shown = f'{_ok_but(STATE)}&{first}&IF({more}>1;"; and "&({more}-1)&" more";"")'
+    said = f'IF([{STATE}]="{SOUND}";"{OK}";IF([{STATE}]="";"";{shown}))'
     coded = f'([{STATE}]="")+(LEFT([{FOUND}];1)="{OPENING}")'
     untouched = f"{_in_place(FOUND)}*{_in_place(STATE)}*([{STATE}]={_worst()})*({coded})"
     return f"IF(IFERROR({untouched};FALSE());IFERROR({said};{quoted(line(BROKEN))});{quoted(line(TYPED_OVER))})"
@@ -162,8 +162,13 @@ def check() -> str:
 
 def in_full(row: str) -> str:
     """Formula: all that the check of a row says, of which its cell shows the first."""
-    words = f'IF([{row}.{STATE}]="{NOTE}";"{OK_BUT}";"")&REGEX([{row}.{FOUND}];"{CODE}";"";"g")'
-    return f'IF([{row}.{FOUND}]="{NOTHING_FOUND}";[{row}.check];{words})'
+    everything = f'{_ok_but(f"{row}.{STATE}")}&REGEX([{row}.{FOUND}];"{CODE}";"";"g")'
+    return f'IF([{row}.{FOUND}]="{NOTHING_FOUND}";[{row}.check];{everything})'
+
+
+def _ok_but(state: str) -> str:
+    """Formula: how the check of a row begins of which something is only noted."""
+    return f'IF([{state}]="{NOTE}";"{OK_BUT}";"")'
 
 
 def of_item(item: Item, names: Names) -> "dict[str, str]":
@@ -282,14 +287,14 @@ def _not_in_list(table: str, column: Column, cell: str) -> str:
     deleted or renamed elsewhere is one fault.
     """
 
-    def words(severity: str, id: str, before: str, after: str, where: str) -> str:
+    def asks(severity: str, id: str, before: str, after: str, where: str) -> str:
         rule = Rule(f"{column.key}.{id}", severity, "", before, column.key)
         return f"{leaf(table, rule, where)}&{_got(cell)}&{quoted(after)}"
 
     if not isinstance(column.choices, str):
-        return words(FIX, "list", "got ", "; pick one of its list", column.title)
+        return asks(FIX, "list", "got ", "; pick one of its list", column.title)
     place = PLACES.get(column.choices.partition("_")[0], LIBRARY)
-    says = words(
+    says = asks(
         FIX,
         "list",
         "there is no ",
@@ -300,7 +305,7 @@ def _not_in_list(table: str, column: Column, cell: str) -> str:
         return says
     same = f"{table}_{column.key}"
     first = f"IFERROR(ROW(INDEX({same};MATCH({cell};{same};0)))<ROW({cell});FALSE())"
-    return f"IF({first};{words(WAITS, 'lost', f'{place}: ', '', '')};{says})"
+    return f"IF({first};{asks(WAITS, 'lost', f'{place}: ', '', '')};{says})"
 
 
 def in_list(cell: str, choices: Choices) -> str:

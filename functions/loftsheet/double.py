@@ -242,7 +242,9 @@ def double_turn(
 
     Formula: turn = atan(Σ upright · drop · tan(fore) / Σ upright · drop), of each eye its upright, 1 if left out,
     its lead fore, and drop = tension/√(1 + tan(out)² + tan(fore)²)
-    Limits: no friction on the bolt. With one stay slack the stub turns to the other one's lead.
+    Limits: no friction on the bolt, with which the stub may stay turned up to either lead: RIG.DOUBLE.TWIST tells
+    how much that takes. The bending moment is then up to 1 % more than at rest. With one stay slack the stub turns
+    to the other one's lead.
     Errors: Err:502 where the pulls together lie above the bolt, for the stub would flip over, and for one upright
     without the other.
     Source: statics: no moment about the bolt.

@@ -223,7 +223,7 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     "RIG.LASHING.GAP": (13_055.0, 0.0126, 0.002, 60.0),
     "RIG.LASHING.LINE": (240.0, 6.0, 30.0, 1_000.0),
     # Lashing
-    "RIG.LASHING.HOLE": (6.0, 6.0),
+    "RIG.LASHING.HOLE": (6.0, 6.0, 2.0),
     "RIG.LASHING.ROOM": (18.0, 6.0),
     "RIG.LASHING.CLOSE": (80.0, 30.0, 9.0, 14.0, 1.0),
     # Statics of stays

@@ -4,8 +4,9 @@ from math import sqrt
 from typing import Annotated
 
 from loftsheet.degrees import sin
+from loftsheet.errors import BadInput
 from loftsheet.loads import MOST_PARTS, Gap, Parts
-from loftsheet.quantities import Count, Millimetres, Rope, Sleeve, length
+from loftsheet.quantities import Count, Millimetres, Rope, Sleeve, count, length
 from loftsheet.registry import calc
 
 GROUP = "Lashing"
@@ -19,7 +20,10 @@ Edge = Annotated[
     length("from the middle of the hole or ring at the other end to its edge on this side", least=0, most=300),
 ]
 
-# Smallest round hole, in diameters of a line, for one pass, two, three and so on up to thirteen.
+Lashings = Annotated[float, count("equal lashings in the one hole", most=37)]
+
+# Smallest round hole, in diameters of a line, for one pass, two, three and so on up to thirteen; for more one that
+# has room: up to 19 as two rings round one line, up to 37 as three hexagons round one.
 HOLES = (
     1.0,
     2.0,
@@ -34,23 +38,31 @@ HOLES = (
     1 + 1 / sin(HALF / 9),
     4.0296019,
     2 + sqrt(5),
+    *6 * [1 + sqrt(2) + sqrt(6)],
+    *18 * [7.0],
 )
 SQUEEZED = 1e-9  # so that a line of 6 mm goes seven times through 18 mm, however that is divided
 
 
 @calc("RIG.LASHING.HOLE", group=GROUP)
-def lashing_hole(parts: Parts, line: Line) -> Millimetres:
-    """Smallest round hole, in a ring or a chainplate, through which the parts of a lashing go.
+def lashing_hole(parts: Parts, line: Line, lashings: Lashings = 1.0) -> Millimetres:
+    """Smallest round hole, in a ring or a chainplate, through which the parts of its lashings go.
 
-    Formula: hole = line · ratio, ratio by how often the line passes, half the parts rounded down and once more:
-    1 pass 1, 2 passes 2, 3 2.155, 4 2.414, 5 2.701, 6 and 7 3, 8 3.305, 9 3.613, 10 3.813, 11 3.924, 12 4.030,
-    13 4.236
+    Formula: hole = line · ratio, ratio by how often the line passes, of each of its lashings half the parts
+    rounded down and once more: 1 pass 1, 2 passes 2, 3 2.155, 4 2.414, 5 2.701, 6 and 7 3, 8 3.305, 9 3.613,
+    10 3.813, 11 3.924, 12 4.030, 13 4.236, up to 19 4.864, up to 37 7
     Limits: a line that keeps its round; the once more is its made-fast end or its tail. Nothing else in the
-    hole.
+    hole. From 14 passes on there is room, but a smaller hole may do.
+    Errors: Err:502 above 37 passes.
     Source: densest packing of equal circles in a circle, as in R. L. Graham et al., Dense packings of congruent
-    circles in a circle, Discrete Mathematics 181 (1998).
+    circles in a circle, Discrete Mathematics 181 (1998); above 13 passes geometry of rings of circles.
     """
-    passes = parts // 2 + 1  # count
+    passes = lashings * (parts // 2 + 1)  # count
+    if passes > len(HOLES):
+        raise BadInput(
+            f"the line would pass {passes:.0f} times, allowed in one hole are up to {len(HOLES)}; lash to another"
+            " hole, too"
+        )
     hole = line * HOLES[int(passes) - 1]  # mm
     return hole
 

@@ -81,6 +81,7 @@ class Pair:
     bolt_row: float
     rod_row: float
     hindrance: str = ""
+    least: str = ""
 
     def __str__(self) -> str:
         return self.hindrance or f"row {self.bolt_row:g} of the bolts, row {self.rod_row:g} of the rods"
@@ -99,7 +100,7 @@ def first_pair(
         for rod, row in stock:
             if does(stub, bolt, rod):
                 return Pair(float(bolt.row), float(row))
-    return Pair(0.0, 0.0, _hindrance(stub, bolts, stock[-1][0]))
+    return _none(stub, bolts, stock[-1][0])
 
 
 def _bolts(sizes: Column, pitches: Column, strengths: Column, yields: Column) -> "list[Bolt]":
@@ -198,28 +199,29 @@ def _pulls(stub: Stub) -> "Iterator[tuple[float, Pull]]":
     yield end_plate, pull(stub.outer.load, stub.outer.out_angle, stub.outer.outer_fore, 0.0)
 
 
-def _hindrance(stub: Stub, bolts: "list[Bolt]", thickest: float) -> str:
+def _none(stub: Stub, bolts: "list[Bolt]", thickest: float) -> Pair:
     """Why no pair does, and which would: first a rod that is not in the table, then a bolt that is not."""
     for bolt in bolts:
         rod = _least_rod(stub, bolt)
         if rod:
-            return (
+            hindrance = (
                 f"no bolt and rod of the tables do together; the bolt of {bolt.size:g} mm in row {bolt.row} would "
                 f"on a rod of {rod:g} mm, the thickest has {thickest:g} mm"
             )
+            return Pair(0.0, 0.0, hindrance, f"at least the bolt of {bolt.size:g} mm on a rod of {rod:g} mm")
     proof, strength = max((bolt.proof, bolt.strength) for bolt in bolts)
     for size, pitch in COARSE:
         bolt = Bolt(size, proof, strength, pitch, 0)
         rod = _least_rod(stub, bolt)
         if rod:
-            return (
-                f"no bolt of the table does; it needs at least M{size:g} of {proof:g} MPa proof stress, on a rod "
-                f"of {rod:g} mm"
-            )
-    return (
+            least = f"at least M{size:g} of {proof:g} MPa proof stress"
+            hindrance = f"no bolt of the table does; it needs {least}, on a rod of {rod:g} mm"
+            return Pair(0.0, 0.0, hindrance, f"{least} on a rod of {rod:g} mm")
+    hindrance = (
         f"no bolt of the table does, nor does one up to M{COARSE[-1][0]:g} of {proof:g} MPa proof stress on any "
         f"rod; {'more room above, ' if stub.hole_most else ''}less load, a shorter stub or another fitting is due"
     )
+    return Pair(0.0, 0.0, hindrance, f"not even M{COARSE[-1][0]:g}: less load, a shorter stub or another fitting")
 
 
 def _least_rod(stub: Stub, bolt: Bolt) -> int:

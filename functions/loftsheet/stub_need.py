@@ -15,6 +15,7 @@ from loftsheet.quantities import (
     Sleeve,
     Tension,
     Top,
+    count,
     length,
     ratio,
     share,
@@ -46,6 +47,8 @@ Straight = Annotated[
     float, ratio("moment up to which it stays straight, in those at first yield", least=0.3, most=1)
 ]
 ShearFactor = Annotated[float, share("shear strength as a share of the tensile strength")]
+
+Told = Annotated[float, count("1 tells what would do where no pair does, in place of an error", least=0, most=1)]
 
 TOGETHER = [("outer_rope", "outer_load", "outer_out", "inner_fore", "outer_fore", "outer_sleeve")]
 
@@ -82,6 +85,7 @@ def need_stub(
     inner_fore: Optional[ForeAngle] = None,
     outer_fore: Optional[ForeAngle] = None,
     outer_sleeve: Sleeve = 1.0,
+    told: Told = 0.0,
 ) -> Rows:
     """Smallest bolt and smallest rod that do together: their rows in the two tables, side by side.
 
@@ -91,9 +95,9 @@ def need_stub(
     Limits: the eye at the end plate, plain shank where the bolt is held. A second, outer eye is given by
     outer_rope, outer_load, outer_out and both leads; rope, out_angle and load are then the inner one's. Wall and
     strength of the rod are not looked at. Ranges of one height for the bolts; rows wholly empty are skipped. INDEX
-    takes one of the two rows out.
-    Errors: Err:523 where no pair does, the words say which would; Err:502 for a half-empty row, ranges of unlike
-    height, or half a second eye.
+    takes one of the two rows out. With told 1, and where no pair does, 0 and in words what would.
+    Errors: Err:523 where no pair does and told is 0, the words say which would; Err:502 for a half-empty row,
+    ranges of unlike height, or half a second eye.
     Source: RIG.TANG.HOLE, RIG.TANG.ARM, RIG.DOUBLE.MOMENT, RIG.PIN.BENDING and RIG.BOLT.MARGIN, pair by pair, and
     their sources; what is left out is assumed.
     """
@@ -121,9 +125,9 @@ def need_stub(
         outer,
     )  # text
     pair = first_pair(sizes, pitches, strengths, yields, rods, stub)  # rows
-    if pair.hindrance:
+    if pair.hindrance and not told:
         raise NoSolution(pair.hindrance)
-    rows = ((pair.bolt_row, pair.rod_row),)  # rows
+    rows = ((0.0, pair.least),) if pair.hindrance else ((pair.bolt_row, pair.rod_row),)  # rows
     return rows
 
 

@@ -31,16 +31,16 @@ SIZES = ("thickness", "hole", "end", "side", "yield_stress")
 ONLY_METAL, ONLY_LOOP = ("end", "side", "yield_stress", "pin"), ("rope_own", "turns", "round", "bar", "rounding", "apart", "ring_own")
 
 
-def there(keys: "tuple[str, ...]") -> str:
+def all_typed(*keys: str) -> str:
+    return f"AND({typed_each(keys)})"
+
+
+def any_typed(*keys: str) -> str:
+    return f"OR({typed_each(keys)})"
+
+
+def typed_each(keys: "tuple[str, ...]") -> str:
     return ";".join(f'[{key}]<>""' for key in keys)
-
-
-def all_there(*keys: str) -> str:
-    return f"AND({there(keys)})"
-
-
-def any_there(*keys: str) -> str:
-    return f"OR({there(keys)})"
 
 
 def of_loop(formula: str) -> str:
@@ -58,12 +58,15 @@ def largest(column: str) -> str:
     return f"IF([hangs]=0;0;IF([hangs]=1;N([stay.{column}]);SUMPRODUCT(MAX(IF((stays_lower=[name])*ISNUMBER(stays_{column});stays_{column};0)))))"
 
 
+# Wire that stays has no lashing.
+PASSES = 'IF([hangs]=0;"";IF([hangs]=1;N([stay.passes]);SUMPRODUCT(IF(stays_lower=[name];IF(ISTEXT(stays_passes);0;stays_passes);0))))'
 PULLS = "[pull_fore];[pull_out];[pull_up]"
 HANGS_THERE = block(
     "What hangs there",
     calculated("stay", "Stay", "", 'IF(ISNA(MATCH([name];stays_lower;0));"";INDEX(stays_name;MATCH([name];stays_lower;0)))', "the first whose lower point this is", choices="stays_name", width=28),
     calculated("hangs", "Rows there", "", 'COUNTIFS(stays_lower;"="&[name])', "rows of Stays whose lower point this is", format="0", width=14),
-    calculated("count", "Number", "", largest("count"), "of plates or loops: equal stays of one row have one each", format="0", width=14),
+    calculated("stays_at_one", "Stays there", "", hanging("at_one_plate"), "stays on one such plate or loop", format="0", width=14),
+    calculated("count", "Number", "", largest("plates"), "of plates or loops: one to port and one to starboard where Side of the stays is both", format="0", width=14),
     calculated("wire_break", "Wire's break", "kN", largest("wire_break"), "of the strongest wire that hung here, or does", format="0.0"),
     calculated("blind", "Without a direction", "", 'IF([hangs]=0;0;IF([hangs]=1;IF([stay.upper]="";1;0);[hangs]-COUNTIFS(stays_lower;"="&[name];stays_upper;"<>")))', "rows there without an upper point: nobody knows which way they pull", format="0"),
     calculated("pull_fore", "Pulls forward", "kN", hanging("plate_fore"), "of all that hangs there, each at its Load; aft is negative", format="0.00"),
@@ -84,8 +87,8 @@ PLATE = block(
     number("side", "Plate beside hole", "mm", 1, 500, "from the hole's edge, on its narrower side", format="0.0"),
     number("yield_stress", "Yield stress", "MPa", 80, 1200, "or proof stress, from the metal's certificate", format="0"),
     number("pin", "Pin", "mm", 3, 100, "diameter, if a pin or shackle bears in the hole", format="0.0"),
-    calculated("by_size", "By its size", "kN", f'IF(AND({IS_METAL};{all_there(*SIZES)});RIG.PLATE.CAPACITY([thickness];[hole];[end];[side];[yield_stress];boat_plate_gamma);"")', "what the plate round its hole can carry", format="0.0"),
-    calculated("by_pin", "By its pin", "kN", f'IF(AND({IS_METAL};{all_there("pin", "thickness", "yield_stress")});RIG.PIN.BEARING([pin];[thickness];[yield_stress];boat_plate_gamma);"")', "what the pin can bear in the hole", format="0.0"),
+    calculated("by_size", "By its size", "kN", f'IF(AND({IS_METAL};{all_typed(*SIZES)});RIG.PLATE.CAPACITY([thickness];[hole];[end];[side];[yield_stress];boat_plate_gamma);"")', "what the plate round its hole can carry", format="0.0"),
+    calculated("by_pin", "By its pin", "kN", f'IF(AND({IS_METAL};{all_typed("pin", "thickness", "yield_stress")});RIG.PIN.BEARING([pin];[thickness];[yield_stress];boat_plate_gamma);"")', "what the pin can bear in the hole", format="0.0"),
     calculated("metal_holds", "Metal holds", "kN", 'IF([holds_own]<>"";MIN([holds_own];[by_size];[by_pin]);IF(AND([by_size]="";[by_pin]="");"";MIN([by_size];[by_pin])))', "the least that is known of it; blank is not checked", format="0.0"),
     calculated("end_needed", "Beyond hole, needed", "mm", 'IF(OR([by_size]="";[hangs]=0);"";RIG.PLATE.END([pull]*boat_margin_metal;[thickness];[hole];[yield_stress];boat_plate_gamma))', "plate beyond the hole that holds the pull with the safety factor for metal", format="0.0"),
     calculated("side_needed", "Beside hole, needed", "mm", 'IF(OR([by_size]="";[hangs]=0);"";RIG.PLATE.SIDE([pull]*boat_margin_metal;[thickness];[hole];[yield_stress];boat_plate_gamma))', "the same beside it", format="0.0"),
@@ -118,6 +121,9 @@ HOLDS = block(
     calculated("spare", "Smallest", "spare", 'IF(AND([spare_metal]="";[spare_rope]="");"";MIN([spare_metal];[spare_rope]))', "a link of every stay that hangs there", format="0 %"),
     calculated("lashing_hole", "Hole for lashing", "mm", f'IF({IS_LOOP};[ring.hole];IF([hole]="";"";[hole]))', "of the ring in the loop, or of the plate", format="0.0"),
     calculated("edge", "Lashing's edge", "mm", f'IF({IS_LOOP};[ring.groove]/2+[rope_size];IF([hole]="";0;IF([end]="";[hole];[hole]/2+[end])))', "from the middle of that hole to the edge that the stay's ring would meet", format="0.0"),
+    calculated("passes", "Lashings pass", "times", PASSES, "through that hole, of all stays there: half the parts of each and once more", format="0"),
+    calculated("line_size", "Thickest lashing line", "mm", f'IF([hangs]=0;"";{largest("line_size")})', "of the stays there", format="0.0"),
+    calculated("passes_hole", "Hole for lashings", "mm", 'IF(N([passes])=0;"";RIG.LASHING.HOLE(1;[line_size];[passes]))', "least diameter through which they all go, as if all were of the thickest line there", format="0.0"),
     calculated("room", "Room for", "parts", 'IF(OR([hangs]=0;[lashing_hole]="");"";IF([stay.line]="";"";RIG.LASHING.ROOM([lashing_hole];[stay.line.size])))', "of the lashing of the stay, if nothing else is in the hole", format="0"),
     calculated("rests", "No certificate", "", of_loop(f'TEXTJOIN(", ";TRUE();{unproven("rope", "rope")};{unproven("ring", "ring")})'), "what the loop rests on that has no certificate", width=24),
 )
@@ -148,9 +154,9 @@ CHAINPLATES = Table(
         WAITS_FOR_BOAT,
         Rule("mast", FIX, '[points.on_mast]<>""', "it is on a mast: pick a point where stays end below", "name"),
         Rule("blind", FIX, "[blind]>0", "of {blind} of the stays there no upper point is picked, so nobody knows which way they pull", "blind", "pick it on Stays"),
-        Rule("end.small", FIX, f"IF(AND({IS_METAL};{all_there('hole', 'end')});[end]<=2/3*[hole];FALSE())", "a hole of {hole:1} mm needs more than {2/3*[hole]:1} mm of plate beyond it, here are {end:1} mm", "end"),
-        Rule("side.small", FIX, f"IF(AND({IS_METAL};{all_there('hole', 'side')});[side]<=[hole]/3;FALSE())", "a hole of {hole:1} mm needs more than {[hole]/3:1} mm of plate beside it, here are {side:1} mm", "side"),
-        Rule("pin.thick", FIX, f"IF(AND({IS_METAL};{all_there('hole', 'pin')});[pin]>[hole];FALSE())", "it does not go through a hole of {hole:1} mm", "pin"),
+        Rule("end.small", FIX, f"IF(AND({IS_METAL};{all_typed('hole', 'end')});[end]<=2/3*[hole];FALSE())", "a hole of {hole:1} mm needs more than {2/3*[hole]:1} mm of plate beyond it, here are {end:1} mm", "end"),
+        Rule("side.small", FIX, f"IF(AND({IS_METAL};{all_typed('hole', 'side')});[side]<=[hole]/3;FALSE())", "a hole of {hole:1} mm needs more than {[hole]/3:1} mm of plate beside it, here are {side:1} mm", "side"),
+        Rule("pin.thick", FIX, f"IF(AND({IS_METAL};{all_typed('hole', 'pin')});[pin]>[hole];FALSE())", "it does not go through a hole of {hole:1} mm", "pin"),
         *(Rule(f"{key}.none", FIX, f'AND({IS_LOOP};[{key}]="")', "it is blank", key) for key in ("turns", "round", "apart")),
         Rule("bar.none", FIX, f'AND({IS_LOOP};[round]="{BAR}";[bar]="")', "it is blank", "bar"),
         *(Rule(f"{key}.none", FIX, f'AND({ROUND_A_HOLE};[{key}]="")', "it is blank, and the loop goes through the plate's hole", key) for key in ("thickness", "hole", "rounding")),
@@ -167,10 +173,11 @@ CHAINPLATES = Table(
         Rule("spare.metal", DANGER, 'IF([spare_metal]="";FALSE();[spare_metal]<0)', "metal holds {metal_holds:1} kN, short by {-[spare_metal]:%}", "metal_holds", 'it has to hold {ROUNDUP([pull]*boat_margin_metal;1):1} kN{IF([by_size]="";"";", which takes "&FIXED(ROUNDUP([end_needed];1);1)&" mm of plate beyond the hole and "&FIXED(ROUNDUP([side_needed];1);1)&" mm beside it")}'),
         Rule("spare.rope", DANGER, 'IF([spare_rope]="";FALSE();[spare_rope]<0)', "the loop holds {loop_holds:1} kN, short by {-[spare_rope]:%}", "loop_holds", f"take {{{MORE_TURNS}}} turns or thicker rope"),
         Rule("ring.load", DANGER, f"IF({IS_LOOP};[pull]>[ring.load];FALSE())", "the pull of {pull:1} kN is above the ring's working load of {ring.load:1} kN", "ring"),
+        Rule("passes", WEIGH, 'IF(OR([passes_hole]="";[lashing_hole]="";[stays_at_one]<2);FALSE();[passes_hole]>[lashing_hole])', "the lashings of {stays_at_one:0} stays pass {passes:0} times and need a hole of {ROUNDUP([passes_hole];0):0} mm, here it is {lashing_hole:0} mm", "hole", "give each stay a hole of its own, or take thinner line"),
         Rule("hangs.none", WEIGH, "[hangs]=0", "no stay ends here", "name", "pick the point on Stays, or take this row out"),
         Rule("unknown", WEIGH, f'AND({IS_METAL};[metal_holds]="")', "nobody has said what it holds, so it is not checked", "holds_own", "ask a surveyor, or type thickness, hole, plate round it and yield stress"),
         Rule("bar.unknown", WEIGH, f'AND({IS_LOOP};[holds_own]="")', "nobody has said what its bar or plate holds with its fastening, so only the rope is checked", "holds_own", "ask a surveyor"),
-        Rule("sizes", WEIGH, f'AND({IS_METAL};[by_size]="";{any_there("thickness", "end", "side", "yield_stress")})', "not all of thickness, hole, plate round it and yield stress are there, so its size is not checked", "thickness"),
+        Rule("sizes", WEIGH, f'AND({IS_METAL};[by_size]="";{any_typed("thickness", "end", "side", "yield_stress")})', "not all of thickness, hole, plate round it and yield stress are there, so its size is not checked", "thickness"),
         Rule("wire.metal", WEIGH, 'IF([metal_holds]="";FALSE();[metal_holds]*boat_gamma<[wire_break])', "plate of {metal_holds:0} kN where wire of {wire_break:0} kN hung: fittings used to outlast their wire", "metal_holds", "ask who gave the figure, or whether the wire was thicker than it need be"),
         Rule("wire.rope", WEIGH, 'IF([loop_holds]="";FALSE();[loop_holds]<[wire_break])', "loop of {loop_holds:0} kN where wire of {wire_break:0} kN hung", "loop_holds", "take one turn more"),
         Rule("strong", WEIGH, 'IF(OR([metal_holds]="";[hangs]=0);FALSE();[metal_holds]>boat_too_strong*[pull])', "it is very strong for the pull of {pull:1} kN", "metal_holds", "is it in kN?"),
@@ -179,7 +186,7 @@ CHAINPLATES = Table(
         Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of the rope are assumed", "rope", "pull a trial splice"),
         Rule("thin", WEIGH, f"IF({IS_LOOP};[bends]<[rope.least]*[rope_size];FALSE())", "it bends over {bends:0} mm, the rope's minimum bend is {[rope.least]*[rope_size]:0} mm, which costs strength", "bends", "take a thicker bar or round the edges more"),
         Rule("fastening", NOTE, 'AND([holds_own]="";[by_size]<>"")', "nobody has said what its fastening to the hull holds", "holds_own"),
-        Rule("unused", NOTE, f"OR(AND({IS_METAL};{any_there(*ONLY_LOOP)});AND({IS_LOOP};{any_there(*ONLY_METAL)}))", f'what is typed of a {{IF({IS_LOOP};"{METAL} plate";"{LOOP}")}} does not count', "made_of"),
+        Rule("unused", NOTE, f"OR(AND({IS_METAL};{any_typed(*ONLY_LOOP)});AND({IS_LOOP};{any_typed(*ONLY_METAL)}))", f'what is typed of a {{IF({IS_LOOP};"{METAL} plate";"{LOOP}")}} does not count', "made_of"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
     ),
     typed=("made_of", "holds_own", "hole", "turns", "round", "bar", "apart"),

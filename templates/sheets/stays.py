@@ -246,6 +246,10 @@ FIT = (*SLEEVE, *block("Fit, lower end", *end("lower", "Lower")))
 
 # Where Chainplates has no row for the lower point.
 PLATE_SUM = f"RIG.PULL.SUM({';'.join(f'SUMPRODUCT(IF(stays_lower=[lower];stays_plate_{axis};0))' for axis in ('fore', 'out', 'up'))})"
+SUM_PASSES = 'SUMPRODUCT(IF(stays_lower=[lower];IF(ISTEXT(stays_passes);0;stays_passes);0))'
+MOST_LINE = "SUMPRODUCT(MAX(IF((stays_lower=[lower])*ISNUMBER(stays_line_size);stays_line_size;0)))"
+# Of a row of two the one is to port and the other to starboard, unless all are said to be on one side, or the point is on the centreline.
+AT_ONE_PLATE = f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}";[side]="{kinds.CENTRELINE}";[lower_out]=0);[count];CEILING([count]/2;1))'
 STRENGTH = block(
     "Strength",
     calculated("splice", "Splice", "share", f'IF([rope.spliced]="{WITH_SPLICES}";1;boat_splice)', "1 where the rope was measured with splices", format="0.00"),
@@ -268,7 +272,7 @@ STRENGTH = block(
         format="0 %",
     ),
     number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "where Chainplates has no row for its lower point, or of the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0"),
-    calculated("plate_load", "On the chainplate", "kN", f'IF([plate]<>"";[plate.pull];IF([hangs]<2;[load];{PLATE_SUM}))', "what all stays of its lower point pull together, as forces in space", format="0.0", width=18),
+    calculated("plate_load", "On the chainplate", "kN", f'IF([plate]<>"";[plate.pull];IF([hangs]<2;[at_one_plate]*[load];{PLATE_SUM}))', "what all stays of its lower point pull together, as forces in space", format="0.0", width=18),
     calculated("spare_chainplate", "Chainplate", "spare, metal", 'IF([plate]<>"";[plate.spare];IF([chainplate]="";"";[chainplate]/[plate_load]/boat_margin_metal-1))', "spare over the safety factor for metal, or for rope in a loop, of all that hangs on it", format="0 %"),
     calculated(
         "weakest",
@@ -339,9 +343,12 @@ LASHING = block(
     calculated("line_break", "Line's break", "kN", "[line.break_load]", "of the lashing line", format="0.0"),
     calculated("parts", "Lashing parts", "", "MAX(boat_parts_least;RIG.LASHING.PARTS([load];[line_break]*boat_ageing;[margin_required];boat_friction;boat_line_bend))", "fewest parts for the safety factor, and not under the boat's minimum", format="0"),
     calculated("haul", "Haul with", "kN", f'IF({GOES_ON};"";RIG.LASHING.HAUL([pretension];[parts];boat_friction;boat_haul_turns))', "pull of the hand on the tail that gives the pretension: that of the last part and the friction of Boat's half turns; blank where other stays go on from its lower point: haul theirs", format="0.00"),
+    calculated("line_size", "Lashing line", "mm", "[line.size]", "diameter", format="0.0"),
+    calculated("passes", "Lashings pass", "times", "[at_one_plate]*(INT([parts]/2)+1)", "through one hole of the chainplate: half the parts of each of the row's stays there, and once more", format="0"),
+    calculated("passes_hole", "Hole for lashings", "mm", f'IF(OR([plate]<>"";[lower]="";[chainplate_hole]="";[hangs]*[at_one_plate]<2);"";CEILING(IF([hangs]<2;RIG.LASHING.HOLE(1;[line_size];[passes]);RIG.LASHING.HOLE(1;{MOST_LINE};{SUM_PASSES}));1))', "for those of all stays there, where Chainplates has no row for the lower point; whole millimetres", format="0"),
     calculated("hole_there", "Hole there", "mm", 'IF([plate]<>"";[plate.lashing_hole];IF([chainplate_hole]="";"";[chainplate_hole]))', "at the lower point, of plate or ring: from Chainplates, or as typed", format="0.0"),
     calculated("edge_there", "Edge there", "mm", 'IF([plate]<>"";[plate.edge];IF([chainplate_hole]="";0;[chainplate_hole]))', "from the middle of that hole to where the stay's own ring would meet it", format="0.0"),
-    calculated("hole_needed", "Lashing's hole", "mm", "RIG.LASHING.HOLE([parts];[line.size])", "least diameter of ring's and chainplate's hole: half of the parts go through it, and one more", format="0"),
+    calculated("hole_needed", "Lashing's hole", "mm", "RIG.LASHING.HOLE([parts];[line_size])", "least diameter of ring's and chainplate's hole: half of the parts go through it, and one more", format="0"),
     calculated("hole_least", "Smallest hole", "mm", f'MIN(IF([lower_over]="{RING}";[lower_ring.hole];[hole_needed]);IF([hole_there]="";[hole_needed];[hole_there]))', "of lower ring and chainplate, as far as they are known", format="0"),
     calculated(
         "line_each",
@@ -476,10 +483,12 @@ PLACES = block(
     calculated("plate", "Chainplate", "", 'IF([lower]="";"";IF(ISNA(MATCH([lower];chainplates_name;0));"";[lower]))', "its row on Chainplates; blank where there is none", choices="chainplates_name", width=28),
     calculated("plate_made_of", "Chainplate made of", "", 'IF([plate]="";"";[plate.made_of]&"")', "from Chainplates", width=20),
     calculated("hangs", "Stays there", "", 'IF([plate]<>"";[plate.hangs];IF([lower]="";1;COUNTIFS(stays_lower;"="&[lower])))', "rows whose lower point this is", format="0", width=14),
+    calculated("at_one_plate", "On one plate", "", AT_ONE_PLATE, "of the row's stays: all where they are on one side or the centreline, else half", format="0", width=14),
+    calculated("plates", "Plates", "", "CEILING([count]/[at_one_plate];1)", "that the row's stays hang on", format="0", width=14),
     calculated("leg", "Goes on as", "", f'IF({GOES_ON};INDEX(stays_name;MATCH([lower];stays_upper;0));"")', "the first of the stays that go on from its lower point", choices="stays_name", width=28),
     calculated("split_angle", "Split out of line", "°", f'IF(OR([leg]="";[via]<>"");"";RIG.SPLIT.ANGLE({point("upper")};{point("lower")};{point("leg.lower")}))', "between its line and what its legs pull together when both are equally tight", format="0.0", width=18),
     *(
-        calculated(f"plate_{axis}", f"On the plate, {axis}", "kN", f'IF(OR(AND([hangs]<2;[plate]="");[upper]="");"";{sign}[load]*{part(f"PULL.{name}", "above", "lower")})', "part of its load at its lower point", format="0.00", width=20)
+        calculated(f"plate_{axis}", f"On the plate, {axis}", "kN", f'IF(OR(AND([hangs]<2;[plate]="");[upper]="");"";{sign}[at_one_plate]*[load]*{part(f"PULL.{name}", "above", "lower")})', "part of the load at its lower point, of all stays of the row there", format="0.00", width=20)
         for axis, name, sign in (("fore", "FORE", "-"), ("out", "OUT", "-"), ("up", "DOWN", ""))
     ),
     *(
@@ -651,8 +660,9 @@ STAYS = Table(
         Rule("creep.unknown", WEIGH, '[creep]=""', "the creep of its rope is not known, so it is not checked", "rope", "ask its maker and type it in Library"),
         Rule("chainplate.wire", WEIGH, 'IF(OR([chainplate]="";[wire]="");FALSE();[chainplate]*boat_gamma<[wire_break])', "the chainplate holds {[chainplate]:1} kN, the wire that hung here broke at {wire_break:1} kN, and chainplates used to outlast their wire", "chainplate", "ask who gave the figure"),
         Rule("hole", WEIGH, "[hole_needed]>[hole_least]", "{parts} parts of the lashing need a hole of {hole_needed:0} mm, here it is {hole_least:0} mm", "line_own", f'{{IF([lower_over]="{RING}";IF([lower_ring.hole]<[hole_needed];{remedies.ring("[load]", hole="[hole_needed]")};"take a thinner line");"take a thinner line")}}'),
+        Rule("passes", WEIGH, "N([passes_hole])>N([chainplate_hole])", "it is too small for all lashings there, see Hole for lashings", "chainplate_hole"),
         Rule("chainplate.unknown", WEIGH, 'AND([plate]="";[chainplate]="")', "what the chainplate holds is not known, so it is not checked; it must hold {[plate_load]*boat_margin_metal:1} kN", "chainplate", "give its lower point a row on Chainplates"),
-        Rule("chainplate.strong", WEIGH, 'IF(OR([plate]<>"";[spare_chainplate]="");FALSE();([spare_chainplate]+1)*boat_margin_metal>boat_too_strong)', "the chainplate holds {[chainplate]:1} kN, {([spare_chainplate]+1)*boat_margin_metal:0} times the load", "chainplate", "is it in kN?"),
+        Rule("chainplate.strong", WEIGH, 'AND([plate]="";(N([spare_chainplate])+1)*boat_margin_metal>boat_too_strong)', "the chainplate holds {([spare_chainplate]+1)*boat_margin_metal:0} times the load", "chainplate", "is it in kN?"),
         Rule("wire.unnamed", WEIGH, f'AND([wire]="";[basis]<>"{WIRE}")', "no wire is named, so load and stretch are compared with nothing", "wire", "pick the one that hung here"),
         Rule("load.large", WEIGH, 'AND([wire]<>"";[load]>boat_load_most*[wire_break])', "the load of {load:1} kN is {[load]/[wire_break]:%} of what the wire that hung here broke at, up to {boat_load_most:%} is usual", "wire", "is it the right wire?"),
         Rule("load.small", WEIGH, 'AND([wire]<>"";[load]<boat_load_least*[wire_break])', "the load of {load:1} kN is {[load]/[wire_break]:%} of what the wire that hung here broke at, {boat_load_least:%} and more is usual", "wire", "question where it comes from"),

@@ -109,6 +109,7 @@ def shortest_top(clearance: str) -> str:
     return if_two(two, f"RIG.TANG.TOP([rope_size];[bevel];[sleeve_wall];{clearance})")
 
 
+TWIST_AT = "ABS(RIG.DOUBLE.TWIST([load];[angle];[turn];[upright_in];[load_2];[angle_2];[turn_2];[upright_out];{}))"
 TWO_EYES = block(
     "Two eyes",
     calculated("rope_most", "Thicker rope", "mm", if_two("MAX([rope_size];[rope_size_2])", "[rope_size]"), "of the eyes on the stub", format="0.0"),
@@ -121,6 +122,8 @@ TWO_EYES = block(
     calculated("upright_out", "Outer pull below bolt", "mm", of_seat("UPRIGHT", "out"), "positive stays the right way up", format="0.0"),
     calculated("play", "Play", "mm", if_two(f"[top]-{shortest_top('0')}"), "beside both eyes together", format="0.0"),
     calculated("turned", "Stub turned", "°", if_two(f"IF([upright_out]>0;RIG.DOUBLE.TURN({BOTH};[upright_in];[upright_out]);RIG.DOUBLE.TURN({BOTH}))", "[turn]"), "round its bolt, its underside forward: as its stay leads, or where two leave it at rest under their loads", format="0.0"),
+    calculated("twist", "Turned by the two", "N·m", if_two(f"MAX({TWIST_AT.format('[turn]')};{TWIST_AT.format('[turn_2]')})"), "round its bolt, when it has turned to one of its stays: back to where both leave it at rest", format="0.0"),
+    calculated("twist_friction", "Friction to stay there", "", if_two("[twist]*2/([bolt_size]*[across])"), "in its hole; with more it stays turned, which Both on one stub allows for, and the moment in the bolt is up to 1 % more", format="0.00", width=19),
     calculated("swing", "Eyes led round", "°", if_two("MAX(ABS(RIG.TANG.SWING([angle];[turn];[bevel];[turn_2]));ABS(RIG.TANG.SWING([angle_2];[turn_2];[bevel];[turn])))"), "round the rod, when the stub has turned to the other stay", format="0.0"),
     calculated("cover", "Plate over the eyes", "mm", if_two("RIG.TANG.COVER([rod_size];[rise];[swing])"), "how far it stands above the rod where an eye then lies", format="0.0"),
     calculated("across", "Pull across the bolt", "kN", if_two(f"RIG.DOUBLE.SHEAR({BOTH})"), "of both stays, as forces in space", format="0.00"),
@@ -234,12 +237,15 @@ NEED = (
     f"[sleeve_wall];[root];boat_hole_play;boat_ligament;boat_ligament_hole;boat_rod_least;boat_drill_off;boat_drill_step;{LOWEST};"
     "boat_gamma;boat_bolt_bending;boat_bolt_straight;boat_bolt_shear"
 )
-NEEDED = if_two(f"{NEED};[rope_size_2];[load_2];[angle_2];[turn];[turn_2];[sleeve_wall_2])", f"{NEED})")
+NEEDED = if_two(f"{NEED};[rope_size_2];[load_2];[angle_2];[turn];[turn_2];[sleeve_wall_2];1)", f"{NEED};;;;;;;1)")
 SERVES = (
     "IF(ISNUMBER([bolt_spare]);AND([bolt_spare]>=0;[moment]<=[straight];[upright_worst]>=boat_drill_off;[ligament]>=[ligament_least];"
     "[hole]>=[hole_high]+boat_drill_off;[rod_size]>=[rod_needed]);FALSE())"
 )
-PAIR = f'IFERROR(INDEX(bolt_name;INDEX({NEEDED};1;1))&" on "&INDEX(rod_name;INDEX({NEEDED};1;2));"nothing in Library")'
+PAIR = (
+    f'IF(INDEX({NEEDED};1;1)=0;"none in Library; "&INDEX({NEEDED};1;2);'
+    f'INDEX(bolt_name;INDEX({NEEDED};1;1))&" on "&INDEX(rod_name;INDEX({NEEDED};1;2)))'
+)
 WOULD_DO = f'IF({SERVES};"";IF(ISERROR([load]+[top]+[rise]);"";{PAIR}))'
 
 HOLDS = block(
@@ -258,7 +264,7 @@ HOLDS = block(
     calculated("bolt_tension", "Bolt in tension", "kN", "RIG.BOLT.TENSION(RIG.BOLT.AREA([bolt_size];[bolt.pitch]);[bolt_strength];boat_gamma)", "design capacity", format="0.0"),
     calculated("bolt_capacity", "Bolt holds", "kN", "RIG.BOLT.CAPACITY([arm_worst];[bolt_angle];[bolt_moment];[bolt_shear];[bolt_tension])", "tension of the stay, or of two the sum, at which the bolt is used up; compare the wire's break", format="0.0"),
     calculated("bolt_spare", "Bolt", "spare", "[bolt_capacity]/[on_bolt]/boat_margin_metal-1", "over the safety factor for metal", format="0 %", width=13),
-    calculated("would_do", "Would do", "", WOULD_DO, "smallest bolt and rod of the Library that do together; blank while those above do", width=34),
+    calculated("would_do", "Would do", "", WOULD_DO, "smallest bolt and rod of the Library that do together, or what it would have to be; blank while those above do", width=34),
 )
 
 WALL_AND_ROD = block(

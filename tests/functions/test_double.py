@@ -240,6 +240,33 @@ def test_at_rest_nothing_turns_the_stub_and_it_would_turn_back(stub, inner, oute
     assert brentq(twist, rest - 20, rest + 20.1) == pytest.approx(rest, abs=1e-6)
 
 
+usual = st.tuples(st.floats(1, 20), st.floats(-20, 20), st.floats(1, 10))  # out, fore, load
+
+
+@given(usual, usual, st.sampled_from((6, 8, 10, 12)), st.floats(5, 9))
+def test_held_turned_by_friction_the_bolt_is_bent_hardly_more(first, second, rope, rods):
+    """A usual stub that fits, drilled as low as it stays upright: at either lead against at rest."""
+    (inner_out, inner_fore, inner_load), (outer_out, outer_fore, outer_load) = first, second
+    pair = (inner_out, inner_fore, outer_out, outer_fore)
+    try:
+        bevel = double_bevel(*pair)
+    except BadInput:
+        assume(False)
+    assume(double_fit(*pair, bevel) == "fits")
+    rod, tilt = rods * rope, radians(bevel)
+    seats = (double_top(rope, rope, bevel) - (rope / 2 + 1) - apart for apart in (rope + 2, 0))
+    places = [
+        (3.5 + seat * cos(tilt) + rod / 2 * sin(tilt), rod / 2 * cos(tilt) - seat * sin(tilt)) for seat in seats
+    ]
+    hole = min(places[1][1] - 1, 0.45 * rod / cos(tilt))
+    assume(hole > 0.2 * rod)
+    inner, outer = ((out, middle - hole) for out, middle in places)
+    of_inner, of_outer = (inner_load, inner_out, inner_fore), (outer_load, outer_out, outer_fore)
+    rest = double_turn(*of_inner, *of_outer, inner[1], outer[1])
+    bent = lambda turn: double_moment(*of_inner, *inner, *of_outer, *outer, turn)  # noqa: E731
+    assert max(bent(inner_fore), bent(outer_fore)) <= 1.01 * bent(rest)
+
+
 def test_without_levers_the_stub_turns_to_the_sum_of_both():
     assert double_turn(5, 12, 16, 5, 12, -16) == pytest.approx(0, abs=1e-12)
     assert double_turn(1e-6, 12, 16, 5, 12, -16) == pytest.approx(-16, abs=1e-3)

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from loftsheet.errors import BadInput
 from loftsheet.lashing import lashing_close, lashing_hole, lashing_room
 from scipy.optimize import minimize
 
@@ -59,6 +60,29 @@ def test_packings_as_published(passes, ratio):
     for parts in {2 * passes - 2, 2 * passes - 1} - {0}:
         if parts <= 24:
             assert lashing_hole(parts, 10) == pytest.approx(10 * ratio, abs=5e-4)
+
+
+@pytest.mark.parametrize("passes", (14, 19, 20, 37))
+def test_above_thirteen_passes_there_is_room(passes):
+    """Lines laid round one: 6 and 12 close together, or hexagons of 6, 12 and 18; none on another, all inside."""
+    ring = lambda number, radius, start: radius * np.exp(2j * np.pi * (np.arange(number) + start) / number)  # noqa: E731
+    corner = np.exp(1j * np.pi / 3 * np.arange(6))
+    if passes < 20:
+        middles = np.concatenate([[0], ring(6, 1, 0.25), ring(12, (np.sqrt(2) + np.sqrt(6)) / 2, 0)])
+    else:
+        step = np.roll(corner, -2)
+        middles = np.concatenate([[0], *(n * corner + k * step for n in (1, 2, 3) for k in range(n))])
+    one, other = np.array(list(combinations(middles[:passes], 2))).T
+    assert np.abs(one - other).min() > 1 - 1e-9
+    assert 2 * np.abs(middles[:passes]).max() + 1 <= lashing_hole(1, 1, passes) + 1e-9
+    assert lashing_hole(1, 1, passes) <= 1.5 * lashing_hole(1, 1, 13) * np.sqrt(passes / 13)
+
+
+def test_lashings_share_a_hole():
+    # Two of six parts pass 4 + 4 times, as one of 14 or 15 parts does.
+    assert lashing_hole(6, 6, 2) == lashing_hole(14, 6) == pytest.approx(19.83, abs=0.01)
+    with pytest.raises(BadInput, match="pass 39 times, allowed in one hole are up to 37"):
+        lashing_hole(24, 6, 3)
 
 
 @given(st.floats(1, 100), st.floats(1, 20))

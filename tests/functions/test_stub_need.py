@@ -182,6 +182,9 @@ def test_none_says_which_rod_would_do():
     )
     assert BOLTS[int(row) - 1][0] == size
     assert need_stub(*tables(BOLTS, [28, rod]), *stub) == ((row, 2),)
+    assert need_stub(*tables(BOLTS, [28, rod]), *stub, told=1) == ((row, 2),)
+    told = f"at least the bolt of {size:g} mm on a rod of {rod:g} mm"
+    assert need_stub(*tables(BOLTS, [28]), *stub, told=1) == ((0, told),)
     with pytest.raises(NoSolution):
         need_stub(*tables(BOLTS, [28, rod - 1]), *stub)
 
@@ -191,12 +194,16 @@ def test_none_says_which_bolt_would_do():
     with pytest.raises(NoSolution, match=r"at least M\d+ of 600 MPa proof stress, on a rod of \d+ mm") as none:
         need_stub(*tables(BOLTS, RODS), *stub)
     size, proof, rod = map(float, re.findall(r"M(\d+) of (\d+) MPa.* of (\d+) mm", str(none.value))[0])
+    told = f"at least M{size:g} of {proof:g} MPa proof stress on a rod of {rod:g} mm"
+    assert need_stub(*tables(BOLTS, RODS), *stub, told=1) == ((0, told),)
     assert need_stub(*tables([*BOLTS, (size, size / 8, 800, proof)], [*RODS, rod]), *stub) == ((7, 6),)
 
 
 def test_beyond_all_bolts_the_words_say_what_else_helps():
     with pytest.raises(NoSolution, match=r"up to M48 .* on any rod; less load"):
         need_stub(*tables(BOLTS, RODS), 9, 12, 14, 14, 2_000, 1.5)
+    told = need_stub(*tables(BOLTS, RODS), 9, 12, 14, 14, 2_000, 1.5, told=1)
+    assert told == ((0, "not even M48: less load, a shorter stub or another fitting"),)
     with pytest.raises(NoSolution, match="more room above"):
         need_stub(*tables(BOLTS, RODS), 9, 12, 14, 14, 8, 1.5, 1, 0, 0.5, 8, 0.75, 3, 0.5, 0.1, 8)
 

@@ -9,6 +9,7 @@ import pytest
 from loftsheet.cautions import ALOFT, CAUTIONS, PULLING
 from loftsheet.splice import trial_set, trial_takeup
 
+from templates.boats import marrowick
 from tests.office import named, outputs
 from tests.office import paper as pdf
 from tests.office.overlaps import overlapping
@@ -584,3 +585,30 @@ def test_a_name_that_takes_much_room_is_broken_or_cut(office, demo, tmp_path, na
     for path in (tmp_path / "pages.pdf", drawn):
         for page in pdf.pages(path):
             assert name.split()[0][:20] in "".join(page.text.split())
+
+
+def test_a_rope_that_is_used_for_loops_only_has_its_trial_splice(office, demo, tmp_path):
+    """All stays of another rope than the loops: pulled with an eighth of the pull, eyes over the ring."""
+    for row in marrowick.STAYS:
+        if row.get("rope_own") == marrowick.SEVEN:
+            named.cell(demo, "stays", "rope_own", row["name"]).String = "HMPE 12-strand 8 mm"
+    office.recalculate(demo)
+    pull = named.cell(demo, "chainplates", "pull", "runner chainplate, port").Value
+    path = tmp_path / "bench.pdf"
+    outputs.bench_pages(office, demo, path)
+    trial, measure = (
+        " ".join(page.text.split())
+        for page in pdf.pages(path)
+        if page.text.startswith("Trial splice") and "12-strand 7 mm" in page.text.split("In Library")[0]
+    )
+    assert "Eyes over the ring of runner chainplate, port." in trial
+    # Two tangents at 15° to the middle and the way round between them: 30 mm, a sleeve of 1 mm and half the rope.
+    middle = 30 / 2 + 1 + 7 / 2
+    eye = middle / math.tan(math.radians(15)) + middle * math.radians(105)
+    assert f"Eye A, laid flat {eye:.0f} mm" in trial and "Eye A is pulled over 30.0 mm" in trial
+    assert f"times to {pull / 8:.1f} kN" in measure and "a leg of its loops carries" in measure
+    # Four times round, each longer by a thousandth of itself, and shorter by it; two tails of 72 · 7 mm.
+    inside = named.cell(demo, "chainplates", "inside", "runner chainplate, port").Value
+    of_set = 4 * (2 * inside + math.pi * 7) * (1 / 1.014 - 1 / 1.013)
+    assert f"{of_set:+.0f}".replace("-", "−") in measure.split("take-up 0.010 larger")[1]
+    assert f"{2 * 504 * 0.01:+.0f}" in measure.split("take-up 0.010 larger")[1]

@@ -4,14 +4,18 @@ The invented demo boat's cap shroud to port: survey, load, pretension, size, stu
 """
 
 import math
+import re
 from contextlib import ExitStack
 
 import numpy as np
 import pytest
+from scipy.optimize import brentq
 
 from templates.boats import marrowick, sandlebee
-from tests.office import named, oracle
+from tests.office import named, oracle, outputs
+from tests.office import paper as pdf
 from tests.office.restored import Restored
+from tests.office.test_bench_pages import marks
 
 pytestmark = pytest.mark.office
 
@@ -192,6 +196,35 @@ def test_what_hangs_on_one_chainplate_is_summed_as_forces_in_space(demo_book, de
         held = 45 / np.linalg.norm(force) / 1.5 - 1
         for stay in (STAY, "aft lower, port"):
             assert demo_cells("stays", "spare_chainplate", stay) == pytest.approx(held)
+
+
+def test_twins_of_one_row_hang_on_their_point_together(demo_book, demo_cells):
+    """The forestay made two, side by side on the stem head: twice the pull, both lashings through its hole."""
+    stay, plate = "forestay", "stem head"
+    pull, parts = demo_cells("chainplates", "pull", plate), demo_cells("stays", "parts", stay)
+    with ExitStack() as edits:
+        for table, column, row, held in (
+            ("stays", "number", stay, 2.0),
+            ("chainplates", "hole", plate, 15.0),
+        ):
+            edits.enter_context(Restored(named.cell(demo_book, table, column, row), held))
+        demo_book.calculateAll()
+        assert demo_cells("chainplates", "pull", plate) == pytest.approx(2 * pull)
+        assert demo_cells("chainplates", "count", plate) == 1
+        assert demo_cells("stays", "plate_load", stay) == pytest.approx(2 * pull)
+        passes = 2 * (parts // 2 + 1)
+        assert (parts, passes) == (4, 6) and demo_cells("chainplates", "passes", plate) == passes
+        assert demo_cells("chainplates", "passes_hole", plate) == pytest.approx(3 * 6)  # six of 6 mm round one
+        assert "passes" in named.found(demo_book, "chainplates", plate)
+        assert oracle.differences(demo_book) == []
+        # One to port and one to starboard hang on a plate each.
+        edits.enter_context(Restored(named.cell(demo_book, "stays", "side", "cap shroud, port"), "both"))
+        edits.enter_context(Restored(named.cell(demo_book, "stays", "number", "cap shroud, port"), 2.0))
+        demo_book.calculateAll()
+        assert demo_cells("stays", "at_one_plate", "cap shroud, port") == 1
+        assert demo_cells("chainplates", "count", "cap chainplate, port") == 2
+        load = demo_cells("stays", "load", "cap shroud, port")
+        assert demo_cells("chainplates", "pull", "cap chainplate, port") == pytest.approx(load)
 
 
 def test_a_plate_by_its_size(demo_cells):
@@ -524,3 +557,67 @@ def test_the_rope_that_the_ketch_orders(yawl):
     needed = named.cell(yawl, "order", "needed", rope).Value
     assert needed == pytest.approx((spliced + loops) / 1000, rel=1e-5)
     assert named.value(yawl, "boat_wrong") == 0
+
+
+def eye_over(diameter, rope=8, sleeve=1):
+    """Of an eye laid flat in steps of 5 mm, no wider than 30° at its throat: its length and its reach."""
+    middle = (diameter + rope) / 2 + sleeve
+    flat = lambda throat: middle * ((math.pi + throat) / 2 + 1 / math.tan(throat / 2))  # noqa: E731
+    made = math.ceil(flat(math.radians(30)) / 5) * 5
+    throat = brentq(lambda throat: flat(throat) - made, 0.1, 3)
+    return made, middle / math.sin(throat / 2)
+
+
+def test_the_bench_page_of_a_lower_of_the_ketch(running_office, yawl, tmp_path):
+    """From the survey to every mark: a stub of 75 mm above, a ring of 30 mm below, 2 kN, 76 kN of rope."""
+    pair = Pair(yawl)
+    points = {row["name"]: row for row in sandlebee.POINTS}
+    plate, upper = points["main fore lower chainplate, port"], points["main lower on mast"]
+    way = np.array([plate["fore_own"], plate["out"], plate["up_own"]])
+    length = np.linalg.norm(way - upper["along"] * pair.up - upper["out"] * pair.out)
+    (above, reach_above), (below, reach_below) = eye_over(75), eye_over(30)
+    span = length - reach_above - reach_below - 60  # of the gap that is left
+    bury = 72 * 8
+    end = span / (1 + 0.01 + 2 / (37.5 * 76)) + 2 * (above + below) + 2 * bury * 1.1 + 2 * 50
+    due = {"end A": 0, "end B": end}
+    for which, eye in (("A", above), ("B", below)):
+        standing = 50 + bury + 2 * eye
+        of_end = {
+            "tail tip {}": 50,
+            "taper start {}": 50 + bury / 3,
+            "throat {}, tail": 50 + bury,
+            "crown {}": 50 + bury + eye,
+            "throat {}, standing part": standing,
+            "lock stitch end {}": standing + bury / 6,
+            "fid entry {}": standing + 4 / 3 * bury,
+        }
+        due |= {name.format(which): at if which == "A" else end - at for name, at in of_end.items()}
+    outputs.bench_pages(running_office, yawl, tmp_path / "bench.pdf")
+    pages = [page for page in pdf.pages(tmp_path / "bench.pdf") if "Rope with its marks" in page.text]
+    (page,) = [page for page in pages if page.text.lstrip().startswith(FORE_AND_AFT[0])]
+    found = {name: from_a for name, from_a, _ in marks(page)}
+    assert found == pytest.approx(due, abs=0.6)
+
+
+def test_the_mark_out_sheet_of_two_eyes_of_the_ketch(running_office, yawl, pair, tmp_path):
+    """Rod of 75 mm, two ropes of 8 mm; level lines and right angles from the bevel that serves both."""
+    turns = np.linspace(*pair.leads, 101)
+    bevel = math.radians(max(pair.led_out(way, turn) for way in pair.ways for turn in turns) + 2)
+    first = 5 / math.tan((math.pi / 2 - bevel) / 2)
+    top = math.ceil(first + 10 + 5 + 3)
+    face = 75 / math.cos(bevel)
+    drill_off = named.value(yawl, "boat_drill_off")
+    hole = min(0.45 * face, 75 / 2 * math.cos(bevel) - (top - 5) * math.sin(bevel)) - drill_off
+    _, sheet = outputs.mark_out_sheet(running_office, yawl, PAIR, tmp_path)
+    words = " ".join(" ".join(page.text.split()) for page in pdf.pages(sheet))
+    for title, due in {
+        "Rod, diameter": 75,
+        "Bevel, from square": math.degrees(bevel),
+        "Short side, on top": top,
+        "Long side, below": top + 75 * math.tan(bevel),
+        "Bevelled face, its height": face,
+        "Hole below top of bevelled face": hole,
+        "Hole below top of square end": (top * math.sin(bevel) + hole) / math.cos(bevel),
+        "Drill, for stub and plate": 20.5,
+    }.items():
+        assert float(re.search(rf"{title} ([\d.]+)", words).group(1)) == pytest.approx(due, abs=0.2), title

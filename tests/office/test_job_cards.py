@@ -34,8 +34,15 @@ def printed(request, running_office, demo_file, tmp_path_factory):
         stubs = dict(zip(named.column(book, "tangs_stay"), named.column(book, "tangs_name")))
     finally:
         running_office.close(book)
+    every = pdf.pages(path)
     return SimpleNamespace(
-        paper=request.param, pages=pdf.pages(path), stays=stays, stubs=stubs, not_ready=not_ready
+        paper=request.param,
+        every=every,
+        pages=every[: len(stays)],
+        loops=every[len(stays) :],
+        stays=stays,
+        stubs=stubs,
+        not_ready=not_ready,
     )
 
 
@@ -57,7 +64,21 @@ def test_every_stay_has_one_card(printed):
     assert printed.not_ready == {}
     for number, (page, stay) in enumerate(zip(printed.pages, printed.stays), 1):
         assert page.text.lstrip().startswith(stay["name"])
-        assert f"Card {number} of 12" in flowing(page)
+        assert f"Card {number} of 14" in flowing(page)
+
+
+def test_every_loop_has_one_card(printed):
+    """Seven millimetres four times round; Log has it with its stay, and no length to measure."""
+    assert len(printed.loops) == 2
+    for page, side in zip(printed.loops, ("port", "starboard")):
+        words = flowing(page)
+        assert words.startswith(f"runner chainplate, {side}: rope loop Make 1 of HMPE 12-strand 7 mm")
+        assert "crossing A" in words and "crossing B" in words and "Turns 4" in words
+        (row,) = boxes(page)
+        assert len(row) == len(BOXES)
+        made = words.split("As made")[1]
+        assert "leave blank" in made and "loop" in made
+        assert all(word in made for word in f"running backstay, {side}".split())
 
 
 def test_each_that_is_made_has_a_row_of_boxes(printed):
@@ -102,7 +123,7 @@ def test_a_stay_on_a_stub_has_the_stub_drawn_with_its_numbers(printed):
 
 
 def test_nothing_overlaps_or_is_cut_off_or_too_small(printed):
-    for page in printed.pages:
+    for page in printed.every:
         assert (page.width, page.height) == pytest.approx(SIZES[printed.paper], abs=0.1)
         assert overlapping(page) == []
         assert min(page.letter_sizes) >= 7
@@ -113,7 +134,7 @@ def test_nothing_overlaps_or_is_cut_off_or_too_small(printed):
 
 
 def test_cautions_stand_on_every_card(printed):
-    for page in printed.pages:
+    for page in printed.every:
         words = flowing(page)
         assert PULLING in words
         assert all(caution in words for caution in CAUTIONS[:3])

@@ -280,6 +280,13 @@ QUESTIONS = {
     "no cap shrouds": ("stays", LOWER, "cap.none", [("stays", f"cap shroud, {side}", "kind", "other") for side in SIDES]),
     "a shroud set up to next to nothing": ("stays", CAP, "slack.heel", [("stays", CAP, "pretension_own", 1.7)]),
     "a wall by a slip of the thumb": ("tangs", CAP_STUB, "wall_own.large", [("tangs", CAP_STUB, "wall_own", 14.0)]),
+    "twins whose lashings share a hole": ("chainplates", "stem head", "passes", [("stays", FORESTAY, "number", 2.0), ("chainplates", "stem head", "hole", 15.0)]),
+    "twins whose lashings share a hole that has no row": ("stays", FORESTAY, "passes", [("chainplates", "stem head", "name", None), ("stays", FORESTAY, "number", 2.0), ("stays", FORESTAY, "chainplate_hole", 15.0)]),
+    "two stays whose lashings share a hole that has no row": ("stays", CAP, "passes", [("chainplates", CAP_PLATE, "name", None), ("stays", "aft lower, port", "lower", CAP_PLATE), ("stays", CAP, "chainplate_hole", 15.0)]),
+    "more lashings than a hole takes": ("chainplates", "stem head", "passes_hole.begins", [("stays", FORESTAY, "number", 20.0)]),
+    "a mast that nobody has": ("points", "masthead", "mast.list", [("points", "masthead", "mast", "mizzen")]),
+    "a loop of half a turn": ("chainplates", LOOP, "turns.range", [("chainplates", LOOP, "turns", 0.5)]),
+    "a loop of a rope that nobody has": ("chainplates", LOOP, "rope_own.list", [("chainplates", LOOP, "rope_own", "hemp")]),
     "a bolt's proof above its strength": ("bolt", BOLT, "yield_stress.high", [("bolt", BOLT, "yield_stress", 720.0)]),
 }  # fmt: skip
 # The figures in what some of them say.
@@ -311,6 +318,9 @@ FIGURES = {
     "a hole larger than its plate": "a hole of 30.0 mm needs more than 20.0 mm of plate beyond it, here are 16.0 mm",
     "a loop too short for its tails": "once round are 408 mm, and both tails need 1008 mm: take 3 turns or more",
     "a loop through a small hole": "4 turns of this rope need a hole of 17 mm, here it is 16 mm",
+    "twins whose lashings share a hole": "the lashings of 2 stays pass 6 times and need a hole of 18 mm, here it is 15 mm",
+    "twins whose lashings share a hole that has no row": "it is too small for all lashings there",
+    "more lashings than a hole takes": "the line would pass 60 times, allowed in one hole are up to 37",
     "a drill that wanders": "drilled 2.5 mm too high",
     "a steep bevel": "up to 25° goes unquestioned",
     "a stub worn thin": "15.0 mm of rod left above the bolt, minimum 15.4 mm",

@@ -1,6 +1,7 @@
 """Two stays on one stub: what each slip with them brings out, on a boat that has such stubs."""
 
 import itertools
+import re
 from contextlib import ExitStack
 from math import cos, radians
 from types import SimpleNamespace
@@ -210,4 +211,32 @@ def test_what_would_do_does_when_it_is_picked(yawl, stub, rod):
             yawl.calculateAll()
             assert named.state(yawl, "tangs", stub) == "ok"
             assert would_do.String == ""
+    yawl.calculateAll()
+
+
+def test_where_none_in_the_library_would_do_it_says_what_would(yawl):
+    """A runner loaded five times as hard: the bolt that is named, in the Library, is found."""
+    load, would_do = (
+        named.cell(yawl, "stays", "load_own", "runner, port"),
+        named.cell(yawl, "tangs", "would_do", CAP_STUB),
+    )
+    with Restored(load, 18.0):
+        yawl.calculateAll()
+        told = re.fullmatch(
+            r"none in Library; at least (?:the bolt of (\d+) mm|M(\d+) of 450 MPa proof stress) on a rod of (\d+) mm",
+            would_do.String,
+        )
+        assert told, would_do.String
+        assert would_do.String in named.cell(yawl, "tangs", "found", CAP_STUB).String
+        known, size, rod = told.groups()
+        pitches = {24: 3.0, 27: 3.0, 30: 3.5, 33: 3.5, 36: 4.0}
+        bolts = {} if known else {"size": float(size), "pitch": pitches[int(size)]}
+        with ExitStack() as typed:
+            for table, row, figures in (("bolt", "M20 A4-70", bolts), ("rod", "FR-4 rod 75 mm", {"size": float(rod)})):
+                for key, held in figures.items():
+                    typed.enter_context(Restored(named.cell(yawl, table, key, row), held))
+            yawl.calculateAll()
+            assert would_do.String.endswith(" A4-70 on FR-4 rod 75 mm")
+    yawl.calculateAll()
+            assert would_do.String in ("", "M20 A4-70 on FR-4 rod 75 mm")
     yawl.calculateAll()

@@ -8,37 +8,27 @@ holds an error has one page: it says what to fix, and no marks.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import Any, Callable
+from typing import Any
 
-from loftsheet import __version__
 from loftsheet.cautions import PULLING
 from loftsheet.errors import BadInput, NoSolution
 from loftsheet.eye import sleeve_length
 from loftsheet.splice import bench as bench_marks
 from loftsheet.splice import bench_tension
 
-from ..common.refusal import Refusal
-from ..common.safe_files import refuse_kept
 from ..workbook.reading import as_text, file_name
-from . import fitting_page, loop_pages, stay, trial_pages
+from . import fitting_page, loop_pages, rope_marks, stay, trial_pages
 from . import page_layout as layout
-from .canvas import BLACK, CUT, HIDDEN, LIGHT, MARGIN, THIN, Drawing, Pen, Stroke
+from .canvas import BLACK, HIDDEN, LIGHT, Pen, Stroke
 from .fitting_page import NOTHING, Fitting
 from .loop_pages import LoopPage
-from .page_layout import HEAD, LINE, TEXT, Facts, Room
+from .page_layout import TEXT, Drawer, Facts, Room
 from .stay import Assumed, Bench, Made, Stay
 from .trial_pages import Trial
 
-MOST_PITCH, LEAST_PITCH = 9.0, 5.2
-ROPE_AT, ROPE_HALF, WORDS_AT, APART = 62.0, 2.5, 74.0, 35.0
-NARROW_ROPE_AT, NARROW_APART = 6.0, 20.0
-SHADED = Stroke(width=0.25, fill=LIGHT)
 SLEEVED = Stroke(width=0.6, colour=BLACK, fill=LIGHT)
-
-Draw = Callable[[Pen, Room], float]
 
 
 @dataclass(frozen=True)
@@ -56,7 +46,7 @@ class Page:
 
 @dataclass(frozen=True)
 class BenchPages:
-    """The boat with its note, pages for each named stay and loop, trial splices of the stays' ropes."""
+    """The boat with its note, pages for each named stay and loop, trial splices of their ropes."""
 
     boat: str
     heading: str
@@ -77,9 +67,10 @@ def read(book: Any) -> BenchPages:
     bench = stay.read(book)
     pages = pages_of(bench)
     drawable = [one for one, page in zip(bench.stays, pages) if not page.why_not]
-    trials = tuple(trial_pages.trials(drawable, bench.assumed))
     name = f"{file_name('bench-pages', bench.boat_name, bench.revision)}.pdf"
     loops = loop_pages.read(book, bench.assumed)
+    of_loops = [page.trial for page in loops if page.trial]
+    trials = tuple(trial_pages.trials(drawable, bench.assumed, of_loops))
     return BenchPages(bench.boat_name, heading(bench), name, pages, trials, loops)
 
 
@@ -91,22 +82,8 @@ def pages_of(bench: Bench) -> "tuple[Page, ...]":
 
 def write(desktop: Any, sheets: BenchPages, path: Path, paper: str = "A4") -> None:
     """Write the PDF."""
-    if path.suffix.lower() != ".pdf":
-        raise Refusal(f"Nothing was written: {path.name} does not end in .pdf; the bench pages are a PDF.")
-    refuse_kept(path)
     drawers = [*_of_trials(sheets.trials), *_of_stays(sheets.pages), *_of_loops(sheets.loops)]
-    with Drawing(
-        desktop, paper, landscape=False, title=f"Bench pages, {sheets.heading}", boat=sheets.boat
-    ) as drawing:
-        for number, (of, draw) in enumerate(drawers, 1):
-            pen = drawing.page().at(MARGIN, MARGIN)
-            foot = f"{sheets.heading} Page {number} of {len(drawers)}, {date.today()}. Loftsheet {__version__}."
-            room = layout.foot(pen, foot, drawing.width - 2 * MARGIN, drawing.height - 2 * MARGIN)
-            if draw(pen, room) > room.height:
-                raise Refusal(
-                    f"Nothing was written: the name, the Check or a note of {of} is too long for a page."
-                )
-        drawing.save(path)
+    layout.write(desktop, "Bench pages", "Page", sheets.boat, sheets.heading, drawers, path, paper)
 
 
 def heading(bench: Bench) -> str:
@@ -116,21 +93,21 @@ def heading(bench: Bench) -> str:
     return f"{bench.boat}. {ended}".strip()
 
 
-def _of_trials(trials: "tuple[Trial, ...]") -> "Iterator[tuple[str, Draw]]":
+def _of_trials(trials: "tuple[Trial, ...]") -> "Iterator[Drawer]":
     for trial in trials:
         yield trial.rope, partial(_draw_trial, trial)
         if not trial.why_not:
             yield trial.rope, partial(trial_pages.draw_measuring, trial)
 
 
-def _of_stays(pages: "tuple[Page, ...]") -> "Iterator[tuple[str, Draw]]":
+def _of_stays(pages: "tuple[Page, ...]") -> "Iterator[Drawer]":
     for page in pages:
         yield page.stay, partial(_draw, page)
         if not page.why_not:
             yield page.stay, partial(fitting_page.draw, page.stay, page.check, page.fitting)
 
 
-def _of_loops(loops: "tuple[LoopPage, ...]") -> "Iterator[tuple[str, Draw]]":
+def _of_loops(loops: "tuple[LoopPage, ...]") -> "Iterator[Drawer]":
     for loop in loops:
         yield loop.name, partial(loop_pages.draw, loop)
 
@@ -184,12 +161,8 @@ def _facts(made: Made, assumed: Assumed) -> Facts:
 
 
 def _draw(page: Page, pen: Pen, room: Room) -> float:
-    y = layout.heading(pen, room.width, page.stay, "" if page.why_not else page.make, page.check)
-    if page.why_not:
-        return y + pen.text(
-            (0, y), f"Do not make this stay yet. {page.why_not}", size=14, bold=True, width=room.width
-        )
-    return _rest(pen, y, page.facts, _how(page.marks), page.marks, room)
+    y = layout.opening(pen, room.width, page.stay, page.make, page.check, page.why_not)
+    return y if page.why_not else _rest(pen, y, page.facts, _how(page.marks), page.marks, room)
 
 
 def _draw_trial(trial: Trial, pen: Pen, room: Room) -> float:
@@ -205,10 +178,7 @@ def _rest(pen: Pen, y: float, facts: Facts, how: str, marks: "tuple[tuple[str, f
     y += layout.two_columns(pen.at(0, y), facts, room.width) + 3
     y += pen.text((0, y), how, size=TEXT, width=room.width) + 1
     y += layout.caution(pen.at(0, y), (PULLING,), room.width) + 3
-    pitch = max(LEAST_PITCH, min(MOST_PITCH, (room.height - y - 2 * LINE) / len(marks)))
-    pen.text((0, y + 2), "Rope with its marks, not to scale", size=HEAD, bold=True)
-    draw_marks(pen.at(0, y + 2 * LINE), marks, pitch, room.width)
-    return y + 2 * LINE + pitch * len(marks)
+    return rope_marks.below(pen, y, marks, room.width, room.height, draw_rope)
 
 
 def _how(marks: "tuple[tuple[str, float], ...]") -> str:
@@ -224,67 +194,24 @@ def _how(marks: "tuple[tuple[str, float], ...]") -> str:
     )
 
 
-def draw_marks(
-    pen: Pen, marks: "tuple[tuple[str, float], ...]", pitch: float, width: float, narrow: bool = False
-) -> None:
-    """The rope from end to end with its marks, so far apart, and where each is from either end.
-
-    A narrow one leaves out what the parts of the rope are called.
-    """
-    end = marks[-1][1]
-    place = {name: pitch * (row + 0.5) for row, (name, _) in enumerate(marks)}
-    rope, apart, size = (NARROW_ROPE_AT, NARROW_APART, TEXT) if narrow else (ROPE_AT, APART, HEAD)
-    words_at = rope + WORDS_AT - ROPE_AT
-    from_a, from_b = ("from A", "from B") if narrow else ("mm from end A", "mm from end B")
-    for x, words in ((words_at, "mark"), (width - apart, from_a), (width, from_b)):
-        pen.text((x, -2.5), words, size=TEXT, align="left" if x == words_at else "right")
-    _rope(pen.at(rope - ROPE_AT, 0), place, braces=not narrow)
-    for name, distance in marks:
-        y = place[name]
-        pen.line((rope - 5, y), (words_at - 1.5, y), stroke=CUT)
-        pen.text((words_at, y), name, size=size)
-        pen.text((width - apart, y), f"{distance:.0f}", size=size, bold=True, align="right")
-        pen.text((width, y), f"{end - distance:.0f}", size=size, bold=True, align="right")
-        pen.line((words_at, y + pitch / 2), (width, y + pitch / 2), stroke=THIN)
-
-
-def _rope(pen: Pen, place: "dict[str, float]", braces: bool) -> None:
-    """The rope from end A down to end B: waste, tail, eye, standing part, eye, tail, waste."""
+def draw_rope(pen: Pen, place: "dict[str, float]", braces: bool) -> None:
+    """A stay from end A down to end B: waste, tail, eye, standing part, eye, tail, waste."""
     parts = []
     for end, whole in (("A", "upper end"), ("B", "lower end")):
         tip, taper, tail, standing = (
             place[name.format(end)]
             for name in ("tail tip {}", "taper start {}", "throat {}, tail", "throat {}, standing part")
         )
-        _box(pen, place[f"end {end}"], tip, HIDDEN, ROPE_HALF)
-        thin = ROPE_HALF / 4
-        left, right = ROPE_AT - ROPE_HALF, ROPE_AT + ROPE_HALF
-        pen.polygon((ROPE_AT - thin, tip), (ROPE_AT + thin, tip), (right, taper), (left, taper), stroke=SHADED)
-        _box(pen, taper, tail, SHADED, ROPE_HALF)
-        _box(pen, tail, standing, SLEEVED, ROPE_HALF + 1)
+        rope_marks.stretch(pen, place[f"end {end}"], tip, HIDDEN)
+        rope_marks.tapered(pen, tip, taper)
+        rope_marks.stretch(pen, taper, tail)
+        rope_marks.stretch(pen, tail, standing, SLEEVED, rope_marks.ROPE_HALF + 1)
         parts += [
             (place[f"end {end}"], tip, "waste"),
             (tip, tail, f"tail {end}, buried"),
             (tail, standing, f"eye {end}, {whole}, sleeved"),
         ]
     upper, lower = (place[f"throat {end}, standing part"] for end in "AB")
-    _box(pen, upper, lower, SHADED, ROPE_HALF)
+    rope_marks.stretch(pen, upper, lower)
     for part in (*parts, (upper, lower, "standing part")) if braces else ():
-        _brace(pen, *part)
-
-
-def _box(pen: Pen, start: float, end: float, stroke: Stroke, half: float) -> None:
-    pen.polygon(
-        (ROPE_AT - half, start),
-        (ROPE_AT + half, start),
-        (ROPE_AT + half, end),
-        (ROPE_AT - half, end),
-        stroke=stroke,
-    )
-
-
-def _brace(pen: Pen, start: float, end: float, words: str) -> None:
-    x = ROPE_AT - 8
-    top, low = min(start, end) + 0.7, max(start, end) - 0.7
-    pen.line((x + 1.5, top), (x, top), (x, low), (x + 1.5, low), stroke=THIN)
-    pen.text((x - 2, (top + low) / 2), words, size=TEXT, align="right")
+        rope_marks.brace(pen, *part)

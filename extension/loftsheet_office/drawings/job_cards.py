@@ -1,26 +1,26 @@
-"""Job cards: a page for each stay and its stub, with what is to come out and boxes for what was made.
+"""Job cards: a page for each stay with its stub, and for each loop: what is to come out, boxes for what was made.
 
 The boxes stand in the order of the columns of Log, a row for port and one for starboard, so that a card is typed
 there from left to right.
 """
 
 from dataclasses import dataclass
-from datetime import date
+from functools import partial
 from pathlib import Path
-from typing import Any, Optional, Union
+from typing import Any, Callable, Optional, Union
 
-from loftsheet import __version__
 from loftsheet.cautions import PULLING
 
 from ..common.refusal import Refusal
-from ..common.safe_files import refuse_kept
 from ..workbook.columns import Column, all_columns
 from ..workbook.reading import file_name
-from . import bench_pages, stay, stub
+from . import bench_pages, loop_pages, rope_marks, stay, stub
 from . import page_layout as layout
 from .bench_pages import Page
-from .canvas import MARGIN, OUTLINE, THIN, Drawing, Pen
+from .canvas import OUTLINE, THIN, Pen
+from .loop_pages import LoopPage
 from .page_layout import Facts, Room
+from .rope_marks import Marks
 from .stay import Hung, Made, Stay
 from .stub import Stub
 from .stub_parts import from_the_side, hole_range, mm
@@ -45,7 +45,6 @@ ROW, NUMBERS, VALUES_AT = 4.9, 9.5, 36.0  # mm, points, mm
 LABEL, ABOVE = 10.0, 8.0  # mm, for words beside and above the picture, which stay as large at any scale
 LEAST_PITCH, MOST_PITCH = 4.4, 8.0
 GAP = 3.0
-ROUNDING = 0.01  # mm, for a picture that was made to fit exactly
 
 
 @dataclass(frozen=True)
@@ -58,23 +57,34 @@ class Card:
     stub: "Union[Stub, Refusal, None]"
 
     @property
-    def sides(self) -> "tuple[str, ...]":
-        return sides_of(self.made.number if self.made else 1)
+    def boxes(self) -> "Boxes":
+        return Boxes(self.page.stay, sides_of(self.made.number if self.made else 1), _wanted(self))
+
+
+@dataclass(frozen=True)
+class Boxes:
+    """Whose boxes they are, a row for each that is made, and what should come out in some of Log's columns."""
+
+    stay: str
+    which: "tuple[str, ...]"
+    wanted: "dict[str, str]"
 
 
 @dataclass(frozen=True)
 class JobCards:
-    """The boat with its note, and a card for each named stay."""
+    """The boat with its note, and a card for each named stay of rope and each loop."""
 
     boat: str
     heading: str
     file_name: str
     cards: "tuple[Card, ...]"
+    loops: "tuple[LoopPage, ...]" = ()
 
     @property
     def not_ready(self) -> "dict[str, str]":
-        """The stays that have no card to work by, and why."""
-        return {card.page.stay: card.page.why_not for card in self.cards if card.page.why_not}
+        """The stays and loops that have no card to work by, and why."""
+        loops = {page.name: page.why_not for page in self.loops if page.why_not}
+        return {**{card.page.stay: card.page.why_not for card in self.cards if card.page.why_not}, **loops}
 
 
 def sides_of(number: float) -> "tuple[str, ...]":
@@ -90,7 +100,8 @@ def read(book: Any) -> JobCards:
     stubs = stub.of_stays(book)
     cards = tuple(_card(one, page, stubs.get(one.name)) for one, page in zip(bench.stays, pages))
     name = f"{file_name('job-cards', bench.boat_name, bench.revision)}.pdf"
-    return JobCards(bench.boat_name, bench_pages.heading(bench), name, cards)
+    loops = loop_pages.read(book, bench.assumed)
+    return JobCards(bench.boat_name, bench_pages.heading(bench), name, cards, loops)
 
 
 def _card(one: Stay, page: Page, its_stub: "Union[Stub, Refusal, None]") -> Card:
@@ -99,40 +110,58 @@ def _card(one: Stay, page: Page, its_stub: "Union[Stub, Refusal, None]") -> Card
 
 def write(desktop: Any, cards: JobCards, path: Path, paper: str = "A4") -> None:
     """Write the PDF."""
-    if path.suffix.lower() != ".pdf":
-        raise Refusal(f"Nothing was written: {path.name} does not end in .pdf; job cards are a PDF.")
-    refuse_kept(path)
-    with Drawing(desktop, paper, landscape=False, title=f"Job cards, {cards.heading}", boat=cards.boat) as drawing:
-        for number, card in enumerate(cards.cards, 1):
-            pen = drawing.page().at(MARGIN, MARGIN)
-            foot = f"{cards.heading} Card {number} of {len(cards.cards)}, {date.today()}. Loftsheet {__version__}."
-            room = layout.foot(pen, foot, drawing.width - 2 * MARGIN, drawing.height - 2 * MARGIN)
-            if _draw(card, pen, room) > room.height + ROUNDING:
-                who = card.page.stay
-                raise Refusal(
-                    f"Nothing was written: the name, the Check or a note of {who} is too long for a card."
-                )
-        drawing.save(path)
+    drawers = [(card.page.stay, partial(_draw, card)) for card in cards.cards]
+    drawers += [(page.name, partial(_draw_loop, page)) for page in cards.loops]
+    layout.write(desktop, "Job cards", "Card", cards.boat, cards.heading, drawers, path, paper)
 
 
 def _draw(card: Card, pen: Pen, room: Room) -> float:
     page = card.page
-    y = layout.heading(pen, room.width, page.stay, "" if page.why_not else page.make, page.check)
+    y = layout.opening(pen, room.width, page.stay, page.make, page.check, page.why_not)
     if page.why_not:
-        return y + pen.text(
-            (0, y), f"Do not make this stay yet. {page.why_not}", size=14, bold=True, width=room.width
-        )
+        return y
     y += _facts(pen.at(0, y), (*page.facts, *_gap(card.hung)), room.width) + 2
     y += layout.caution(pen.at(0, y), (PULLING,), room.width) + 3
+    marks = Marked(card.page.marks, bench_pages.draw_rope, card.boxes)
+    beside = partial(_stub, card.stub, page.stay) if card.stub else None
+    return _marks_and_boxes(pen, y, marks, room, beside)
+
+
+def _draw_loop(page: LoopPage, pen: Pen, room: Room) -> float:
+    """The card of a rope loop: Log has it with the stay that hangs there."""
+    of = page.loop
+    if of is None:
+        return loop_pages.draw(page, pen, room)
+    y = loop_pages.opening(page, pen, room.width)
+    y += _facts(pen.at(0, y), page.facts, room.width) + 2
+    y += layout.caution(pen.at(0, y), (PULLING,), room.width) + 3
+    which = tuple(f"loop, {side}".rstrip(", ") for side in sides_of(of.count))
+    boxes = Boxes(of.stay, which, {"pulled_to": f"{of.pull:.1f} or more", "measured": "leave blank"})
+    return _marks_and_boxes(pen, y, Marked(page.marks, loop_pages.draw_rope, boxes), room)
+
+
+@dataclass(frozen=True)
+class Marked:
+    """A rope with its marks, and the boxes below it."""
+
+    marks: Marks
+    rope: rope_marks.DrawRope
+    boxes: Boxes
+
+
+def _marks_and_boxes(
+    pen: Pen, y: float, of: Marked, room: Room, beside: "Optional[Callable[[Pen, Room], float]]" = None
+) -> float:
+    """The marks, what stands beside them, and the boxes at the foot."""
     start = y + 2 * layout.LINE
-    free = room.height - _boxes_height(card) - GAP
-    pitch = max(LEAST_PITCH, min(MOST_PITCH, (free - start) / len(page.marks)))
+    free = room.height - _boxes_height(of.boxes) - GAP
+    pitch = max(LEAST_PITCH, min(MOST_PITCH, (free - start) / len(of.marks)))
     pen.text((0, y + 2), "Rope with its marks, mm, not to scale", size=layout.HEAD, bold=True)
-    bench_pages.draw_marks(pen.at(0, start), page.marks, pitch, MARKS_WIDTH, narrow=True)
-    low = start + pitch * len(page.marks)
-    if card.stub:
-        low = max(low, y + _stub(card.stub, page.stay, pen.at(STUB_AT, y), Room(room.width - STUB_AT, free - y)))
-    return low + GAP + _boxes(card, pen.at(0, low + GAP), room.width)
+    rope_marks.draw(pen.at(0, start), of.marks, pitch, MARKS_WIDTH, of.rope, narrow=True)
+    low = start + pitch * len(of.marks)
+    if beside:
+        low = max(low, y + beside(pen.at(STUB_AT, y), Room(room.width - STUB_AT, free - y)))
+    return low + GAP + _boxes(of.boxes, pen.at(0, low + GAP), room.width)
 
 
 def _facts(pen: Pen, facts: Facts, width: float) -> float:
@@ -197,8 +226,8 @@ def _numbers(of: Stub) -> Facts:
     )
 
 
-def _boxes_height(card: Card) -> float:
-    return HEAD_OF_BOX + layout.LINE * 2 + BOX * len(card.sides) + 2
+def _boxes_height(boxes: Boxes) -> float:
+    return HEAD_OF_BOX + layout.LINE * 2 + BOX * len(boxes.which) + 2
 
 
 def _columns() -> "list[tuple[str, Column]]":
@@ -207,7 +236,7 @@ def _columns() -> "list[tuple[str, Column]]":
     return [(key, column) for key, column in named if key in BOXES]
 
 
-def _boxes(card: Card, pen: Pen, width: float) -> float:
+def _boxes(boxes: Boxes, pen: Pen, width: float) -> float:
     """A row of boxes for each that is made, to fill in and to type into Log from left to right."""
     pen.text(
         (0, 2),
@@ -224,36 +253,29 @@ def _boxes(card: Card, pen: Pen, width: float) -> float:
         wide = BOXES[key] * stretch
         unit = f", {column.unit}" if column.unit else ""
         pen.text((x + 0.8, top + 0.5), f"{column.title}{unit}", size=SMALL, bold=True, width=wide - 1)
-        for at, side in enumerate(card.sides):
+        for at, which in enumerate(boxes.which):
             start = top + heads + BOX * at
             corners = ((x, start), (x + wide, start), (x + wide, start + BOX), (x, start + BOX))
             pen.polygon(*corners, stroke=OUTLINE)
-            words = _printed(key, card, side)
+            words = {"stay": boxes.stay, "which": which}.get(key, "")
             if words:
                 pen.text((x + 0.8, start + 0.8), words, size=SMALL, width=wide - 1)
-        wanted = _wanted(key, card)
-        if wanted:
-            pen.text((x + 0.8, top + HEAD_OF_BOX + 2.2), wanted, size=7, width=wide - 1)
+        if key in boxes.wanted:
+            pen.text((x + 0.8, top + HEAD_OF_BOX + 2.2), boxes.wanted[key], size=7, width=wide - 1)
         pen.line((x, top), (x, top + heads), stroke=THIN)
         x += wide
     pen.line((x, top), (x, top + heads), stroke=THIN)
     pen.line((0, top), (x, top), stroke=THIN)
-    return top + heads + BOX * len(card.sides) + 2
+    return top + heads + BOX * len(boxes.which) + 2
 
 
-def _printed(key: str, card: Card, side: str) -> str:
-    return {"stay": card.page.stay, "which": side}.get(key, "")
-
-
-def _wanted(key: str, card: Card) -> str:
-    """What should come out, above the box."""
-    made, of = card.made, card.stub
-    if made and key == "pulled_to":
-        return f"{made.load:.1f} or more"
-    if made and key == "measured":
-        return f"wanted {made.span:.0f}"
-    if isinstance(of, Stub) and key == "ligament_left":
-        return f"wanted {mm(of.ligament)}"
-    if card.hung and key == "take_up_left":
-        return f"wanted {card.hung.take_up_left:.0f}"
-    return ""
+def _wanted(card: Card) -> "dict[str, str]":
+    """What should come out, above its box."""
+    made, of, wanted = card.made, card.stub, dict[str, str]()
+    if made:
+        wanted |= {"pulled_to": f"{made.load:.1f} or more", "measured": f"wanted {made.span:.0f}"}
+    if isinstance(of, Stub):
+        wanted["ligament_left"] = f"wanted {mm(of.ligament)}"
+    if card.hung:
+        wanted["take_up_left"] = f"wanted {card.hung.take_up_left:.0f}"
+    return wanted

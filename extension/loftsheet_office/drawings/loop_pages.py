@@ -1,27 +1,27 @@
 """Bench page of a rope loop that is a chainplate: its marks from either end, and how it is made and laid."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 from typing import Any, Optional
 
 from loftsheet.cautions import PULLING
 from loftsheet.chainplate import grommet_marks
 from loftsheet.errors import BadInput, NoSolution
-from loftsheet.splice import bench_tension
+from loftsheet.eye import eye_length, grommet_cut
+from loftsheet.splice import bench_tension, cut, taper
 
 from ..workbook import reading, records
 from ..workbook.reading import Row
 from . import page_layout as layout
-from .canvas import CUT, HIDDEN, LIGHT, THIN, Pen, Stroke
-from .page_layout import HEAD, LINE, TEXT, Facts, Room
-from .stay import LOOP, Assumed
+from . import rope_marks
+from .canvas import HIDDEN, Pen
+from .page_layout import HEAD, Facts, Room
+from .rope_marks import Marks
+from .stay import LOOP, Assumed, Made, Pulled, RopeData
+from .trial_pages import MORE_SET, MORE_TAKE_UP, Change, LoopTrial, leg
 
 TABLE = "chainplates"
-MOST_PITCH, LEAST_PITCH = 9.0, 5.2
-ROPE_AT, ROPE_HALF, WORDS_AT, APART = 66.0, 2.5, 78.0, 35.0
-SHADED = Stroke(width=0.25, fill=LIGHT)
-
-Marks = tuple[tuple[str, float], ...]
+METRE = 1000.0  # mm
 
 
 @dataclass(frozen=True)
@@ -32,6 +32,7 @@ class Loop:
     check: str
     note: str
     made_of: str
+    stay: str
     rope: str
     ring: str
     round: str
@@ -57,15 +58,75 @@ class LoopPage:
     steps: "tuple[str, ...]" = ()
     marks: Marks = ()
     why_not: str = ""
+    loop: Optional[Loop] = None
+    trial: Optional[LoopTrial] = None
 
 
 def read(book: Any, assumed: Assumed) -> "tuple[LoopPage, ...]":
     """The pages of all loops; none in a schedule from before there were chainplates."""
     if not book.NamedRanges.hasByName(f"{TABLE}_name"):
         return ()
-    ropes = {str(row.get("name")): row for row in reading.rows(book, "rope", ("take_up", "lasting_set"))}
+    of_rope = tuple(one.name for one in fields(RopeData))
+    ropes = {str(row.get("name")): row for row in reading.rows(book, "rope", of_rope)}
+    grooves = {str(row.get("name")): row.get("groove") for row in reading.rows(book, "ring", ("groove",))}
     rows = [row for row in records.rows(book, TABLE, Loop) if row.get("made_of") == LOOP]
-    return tuple(_page(row, ropes.get(str(row.get("rope"))), assumed) for row in rows)
+    pages = (_page(row, ropes.get(str(row.get("rope"))), assumed) for row in rows)
+    return tuple(_with_trial(page, ropes, grooves, assumed) for page in pages)
+
+
+def _with_trial(
+    page: LoopPage, ropes: "dict[str, Row]", grooves: "dict[str, reading.Value]", assumed: Assumed
+) -> LoopPage:
+    """The page with the trial splice of its rope: eyes over the loop's ring, a metre from throat to throat."""
+    loop = page.loop
+    groove = grooves.get(loop.ring) if loop else None
+    if loop is None or not isinstance(groove, float):
+        return page
+    rope = RopeData(**ropes[loop.rope].values)
+    of_leg = leg(loop.pull, loop.turns)
+    try:
+        eye = eye_length(groove, loop.rope_size)
+        whole, worked, change = _by_numbers(loop, rope, eye, assumed)
+        of_it_tapered = taper(loop.bury, assumed.taper)
+    except (BadInput, NoSolution):
+        return page
+    made = Made(
+        name=loop.name,
+        check=loop.check,
+        rope=loop.rope,
+        number=loop.count,
+        rope_size=loop.rope_size,
+        cut=whole,
+        span=METRE,
+        pretension=of_leg,
+        upper_eye=eye,
+        lower_eye=eye,
+        bury=loop.bury,
+        taper=of_it_tapered,
+        worked=worked,
+    )
+    return replace(page, trial=LoopTrial(rope, made, Pulled(of_leg, groove, groove), change))
+
+
+def _by_numbers(loop: Loop, rope: RopeData, eye: float, assumed: Assumed) -> "tuple[float, float, Change]":
+    """Cut of the short stay, its stretch, and how the loop's cut changes; nothing without its numbers."""
+    if not (isinstance(rope.take_up, float) and isinstance(rope.lasting_set, float)):
+        return METRE, 0.0, (loop.name, loop.cut, 0.0, 0.0)
+    whole = cut(METRE, eye, eye, loop.bury, rope.lasting_set, rope.take_up, assumed.waste)
+    return float(whole), rope.lasting_set, _change(loop, rope, assumed)
+
+
+def _change(loop: Loop, rope: RopeData, assumed: Assumed) -> Change:
+    """What the loop's cut changes by when set or take-up is found to be larger."""
+
+    def length(more_set: float = 0.0, more_take_up: float = 0.0) -> float:
+        take_up, lasting_set = rope.take_up + more_take_up, rope.lasting_set + more_set
+        return float(
+            grommet_cut(loop.inside, loop.rope_size, loop.bury, take_up, assumed.waste, loop.turns, lasting_set)
+        )
+
+    now = length()
+    return loop.name, now, length(more_set=MORE_SET) - now, length(more_take_up=MORE_TAKE_UP) - now
 
 
 def _page(row: Row, rope: "Optional[Row]", assumed: Assumed) -> LoopPage:
@@ -84,7 +145,7 @@ def _page(row: Row, rope: "Optional[Row]", assumed: Assumed) -> LoopPage:
         apart = f"Chainplates has a cut length of {loop.cut:.0f} mm, but the marks end at {marks[-1][1]:.0f} mm"
         return LoopPage(name, check, why_not=f"{apart}: a formula was typed over.")
     make = f"Make {loop.count:.0f} of {loop.rope}"
-    return LoopPage(name, check, make, _facts(loop), _steps(loop, marks), marks)
+    return LoopPage(name, check, make, _facts(loop), _steps(loop, marks), marks, loop=loop)
 
 
 def marks_of(loop: Loop, take_up: Any, lasting_set: Any, assumed: Assumed) -> Marks:
@@ -145,59 +206,30 @@ def _steps(loop: Loop, marks: Marks) -> "tuple[str, ...]":
 
 def draw(page: LoopPage, pen: Pen, room: Room) -> float:
     """Draw the page; return the height that it takes."""
-    y = layout.heading(pen, room.width, f"{page.name}: rope loop", "" if page.why_not else page.make, page.check)
+    y = opening(page, pen, room.width)
     if page.why_not:
-        words = f"Do not make this loop yet. {page.why_not}"
-        return y + pen.text((0, y), words, size=14, bold=True, width=room.width)
+        return y
     y += layout.two_columns(pen.at(0, y), page.facts, room.width) + 3
     y += pen.text((0, y), "Steps: common practice, no source", size=HEAD, bold=True, width=room.width) + 1.5
     y += layout.steps(pen.at(0, y), page.steps, room.width) + 1
     y += layout.caution(pen.at(0, y), (PULLING,), room.width) + 3
-    pitch = max(LEAST_PITCH, min(MOST_PITCH, (room.height - y - 2 * LINE) / len(page.marks)))
-    pen.text((0, y + 2), "Rope with its marks, not to scale", size=HEAD, bold=True)
-    _draw_marks(pen.at(0, y + 2 * LINE), page.marks, pitch, room.width)
-    return y + 2 * LINE + pitch * len(page.marks)
+    return rope_marks.below(pen, y, page.marks, room.width, room.height, draw_rope)
 
 
-def _draw_marks(pen: Pen, marks: Marks, pitch: float, width: float) -> None:
-    """The rope from end to end with its marks, and where each is from either end."""
-    end = marks[-1][1]
-    place = {name: pitch * (row + 0.5) for row, (name, _) in enumerate(marks)}
-    for x, words in ((WORDS_AT, "mark"), (width - APART, "mm from end A"), (width, "mm from end B")):
-        pen.text((x, -2.5), words, size=TEXT, align="left" if x == WORDS_AT else "right")
-    _rope(pen, place)
-    for name, distance in marks:
-        y = place[name]
-        pen.line((ROPE_AT - 5, y), (WORDS_AT - 1.5, y), stroke=CUT)
-        pen.text((WORDS_AT, y), name, size=HEAD)
-        pen.text((width - APART, y), f"{distance:.0f}", size=HEAD, bold=True, align="right")
-        pen.text((width, y), f"{end - distance:.0f}", size=HEAD, bold=True, align="right")
-        pen.line((WORDS_AT, y + pitch / 2), (width, y + pitch / 2), stroke=THIN)
+def opening(page: LoopPage, pen: Pen, width: float) -> float:
+    return layout.opening(pen, width, f"{page.name}: rope loop", page.make, page.check, page.why_not, "loop")
 
 
-def _rope(pen: Pen, place: "dict[str, float]") -> None:
-    """Waste, tail, standing part, tail, waste."""
-    left, right, thin = ROPE_AT - ROPE_HALF, ROPE_AT + ROPE_HALF, ROPE_HALF / 4
+def draw_rope(pen: Pen, place: "dict[str, float]", braces: bool) -> None:
+    """A loop laid straight: waste, tail, standing part, tail, waste."""
     parts: Sequence[tuple[float, float, str]] = ()
     for end in "AB":
         tip, taper, crossing = (place[f"{mark} {end}"] for mark in ("tail tip", "taper start", "crossing"))
-        _box(pen, place[f"end {end}"], tip, HIDDEN)
-        pen.polygon((ROPE_AT - thin, tip), (ROPE_AT + thin, tip), (right, taper), (left, taper), stroke=SHADED)
-        _box(pen, taper, crossing, SHADED)
+        rope_marks.stretch(pen, place[f"end {end}"], tip, HIDDEN)
+        rope_marks.tapered(pen, tip, taper)
+        rope_marks.stretch(pen, taper, crossing)
         parts = (*parts, (place[f"end {end}"], tip, "waste"), (tip, crossing, f"tail {end}, buried"))
     crossings = place["crossing A"], place["crossing B"]
-    _box(pen, *crossings, SHADED)
-    for start, finish, words in (*parts, (*crossings, "standing part, all turns")):
-        _brace(pen, start, finish, words)
-
-
-def _box(pen: Pen, start: float, end: float, stroke: Stroke) -> None:
-    left, right = ROPE_AT - ROPE_HALF, ROPE_AT + ROPE_HALF
-    pen.polygon((left, start), (right, start), (right, end), (left, end), stroke=stroke)
-
-
-def _brace(pen: Pen, start: float, end: float, words: str) -> None:
-    x = ROPE_AT - 8
-    top, low = min(start, end) + 0.7, max(start, end) - 0.7
-    pen.line((x + 1.5, top), (x, top), (x, low), (x + 1.5, low), stroke=THIN)
-    pen.text((x - 2, (top + low) / 2), words, size=TEXT, align="right")
+    rope_marks.stretch(pen, *crossings)
+    for part in (*parts, (*crossings, "standing part, all turns")) if braces else ():
+        rope_marks.brace(pen, *part)

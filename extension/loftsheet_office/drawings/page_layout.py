@@ -1,18 +1,25 @@
-"""What all bench pages share: heading, Check, facts, steps and foot, in letters for arm's length."""
+"""What bench pages and job cards share: heading, Check, facts, steps and foot, in letters for arm's length."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Optional
+from datetime import date
+from pathlib import Path
+from typing import Any, Callable, Optional
 
+from loftsheet import __version__
 from loftsheet.cautions import CAUTIONS
 
+from ..common.refusal import Refusal
+from ..common.safe_files import refuse_kept
 from ..workbook.reading import within
-from .canvas import OUTLINE, THIN, Pen
+from .canvas import MARGIN, OUTLINE, THIN, Drawing, Pen
 
 TEXT, HEAD = 11.0, 12.0  # points
 LINE = 6.5
 VALUE_AT = 46.0
 MOST_NOTE = 240  # letters
 NEWTONS_PER_KILOGRAM = 9.80665
+ROUNDING = 0.01  # mm, for a picture that was made to fit exactly
 
 Facts = tuple[tuple[str, str], ...]
 
@@ -23,6 +30,29 @@ class Room:
 
     width: float
     height: float
+
+
+Draw = Callable[[Pen, Room], float]
+Drawer = tuple[str, Draw]  # of what a page is, and what draws it and tells how high it is
+
+
+def write(
+    desktop: Any, kind: str, each: str, boat: str, heading: str, pages: "Sequence[Drawer]", path: Path, paper: str
+) -> None:
+    """Write a PDF of that kind, each page with its number at the foot."""
+    if path.suffix.lower() != ".pdf":
+        raise Refusal(f"Nothing was written: {path.name} does not end in .pdf; {kind.lower()} are a PDF.")
+    refuse_kept(path)
+    with Drawing(desktop, paper, landscape=False, title=f"{kind}, {heading}", boat=boat) as drawing:
+        for number, (of, draw) in enumerate(pages, 1):
+            pen = drawing.page().at(MARGIN, MARGIN)
+            words = f"{heading} {each} {number} of {len(pages)}, {date.today()}. Loftsheet {__version__}."
+            room = foot(pen, words, drawing.width - 2 * MARGIN, drawing.height - 2 * MARGIN)
+            if draw(pen, room) > room.height + ROUNDING:
+                raise Refusal(
+                    f"Nothing was written: the name, the Check or a note of {of} is too long for a page."
+                )
+        drawing.save(path)
 
 
 def kilograms(kilonewtons: float) -> str:
@@ -37,6 +67,15 @@ def heading(pen: Pen, width: float, title: str, below: str, check: Optional[str]
     if check is not None:
         y += _check(pen.at(0, y), check, width)
     return y + 3
+
+
+def opening(
+    pen: Pen, width: float, title: str, make: str, check: str, why_not: str = "", what: str = "stay"
+) -> float:
+    """Heading of what is made, or in its place why it is not to be made yet."""
+    y = heading(pen, width, title, "" if why_not else make, check)
+    words = f"Do not make this {what} yet. {why_not}"
+    return y + pen.text((0, y), words, size=14, bold=True, width=width) if why_not else y
 
 
 def _check(pen: Pen, check: str, width: float) -> float:

@@ -1,8 +1,9 @@
 """Trial splice: two pages for each rope in use, the marks on its piece, and how to pull and measure it.
 
-Both eyes are those of the first stay that the rope is used for. The piece is a short stay: its marks come from
-the same function. All lengths are compared at the light measuring tension: the set is that of the bare rope
-between two gauge marks, the take-up what the throats have come nearer by beyond it, for each length buried.
+Both eyes are those of the first stay that the rope is used for; where only loops are made of it they lie over the
+first one's ring. The piece is a short stay: its marks come from the same function. All lengths are compared at the
+light measuring tension: the set is that of the bare rope between two gauge marks, the take-up what the throats
+have come nearer by beyond it, for each length buried.
 """
 
 from collections.abc import Iterator, Sequence
@@ -46,10 +47,24 @@ class Trial:
     load: float = 0.0
     changes: "tuple[tuple[str, float, float, float], ...]" = ()
     why_not: str = ""
+    of_loops: bool = False
 
 
-def trials(stays: "Sequence[Stay]", assumed: Assumed) -> "Iterator[Trial]":
-    """A trial for each rope, from the stays that can be made."""
+Change = tuple[str, float, float, float]  # whose, its cut, and what is added for more set and for more take-up
+
+
+@dataclass(frozen=True)
+class LoopTrial:
+    """A short stay of a loop's rope, pulled as a leg of the loop is, and what becomes of the loop's cut."""
+
+    rope: RopeData
+    made: Made
+    pulled: Pulled
+    change: Change
+
+
+def trials(stays: "Sequence[Stay]", assumed: Assumed, loops: "Sequence[LoopTrial]" = ()) -> "Iterator[Trial]":
+    """A trial for each rope, from the stays that can be made; from the loops where no stay is made of it."""
     by_rope: dict[str, list[tuple[Made, Pulled]]] = {}
     ropes = {}
     for stay in stays:
@@ -57,15 +72,30 @@ def trials(stays: "Sequence[Stay]", assumed: Assumed) -> "Iterator[Trial]":
             by_rope.setdefault(stay.rope.name, []).append((stay.made, stay.pulled))
             ropes[stay.rope.name] = stay.rope
     for name, rows in by_rope.items():
-        yield _trial(ropes[name], rows, assumed)
+        changes = [_change(made, ropes[name].take_up, assumed.waste) for made, _ in rows]
+        yield _trial(ropes[name], rows, changes, assumed)
+    of_loops: dict[str, list[LoopTrial]] = {}
+    for loop in loops:
+        if loop.rope.name not in by_rope:
+            of_loops.setdefault(loop.rope.name, []).append(loop)
+    for those in of_loops.values():
+        rows = [(loop.made, loop.pulled) for loop in those]
+        yield _trial(those[0].rope, rows, [loop.change for loop in those], assumed, of_loops=True)
 
 
-def _trial(rope: RopeData, rows: "list[tuple[Made, Pulled]]", assumed: Assumed) -> Trial:
+def _trial(
+    rope: RopeData,
+    rows: "list[tuple[Made, Pulled]]",
+    changes: "list[Change]",
+    assumed: Assumed,
+    of_loops: bool = False,
+) -> Trial:
     name, (first, first_pulled) = rope.name, rows[0]
     take_up, lasting_set = rope.take_up, rope.lasting_set
     if not isinstance(take_up, float) or not isinstance(lasting_set, float):
         return Trial(name, "", why_not="Take-up or set of this rope in Library is no number.")
-    known = f"{_known(rope, take_up, lasting_set)} Eyes as those of {first.name}."
+    eyes = "Eyes over the ring of" if of_loops else "Eyes as those of"
+    known = f"{_known(rope, take_up, lasting_set)} {eyes} {first.name}."
     piece = (assumed.trial if isinstance(assumed.trial, float) else 0.0) * 1000
     standing = piece - (first.cut - first.span / (1 + first.worked))
     try:
@@ -90,7 +120,6 @@ def _trial(rope: RopeData, rows: "list[tuple[Made, Pulled]]", assumed: Assumed) 
     middle = (at["fid entry A"] + at["fid entry B"]) / 2
     start = round(middle - gauge / 2)
     gauge_marks = (("gauge mark 1", float(start)), ("gauge mark 2", start + gauge))
-    longest_first = sorted((made for made, _ in rows), key=lambda made: -made.cut)
     return Trial(
         name,
         known,
@@ -104,7 +133,8 @@ def _trial(rope: RopeData, rows: "list[tuple[Made, Pulled]]", assumed: Assumed) 
         round(at["throat B, standing part"]) - round(at["throat A, standing part"]),
         max(made.pretension for made, _ in rows),
         max(pulled.load for _, pulled in rows),
-        tuple(_change(made, take_up, assumed.waste) for made in longest_first),
+        tuple(sorted(changes, key=lambda change: -change[1])),
+        of_loops=of_loops,
     )
 
 
@@ -141,7 +171,7 @@ def _facts(piece: float, first: Made, pulled: Pulled) -> Facts:
     )
 
 
-def _change(made: Made, take_up: float, waste: Any) -> "tuple[str, float, float, float]":
+def _change(made: Made, take_up: Any, waste: Any) -> Change:
     """The stay, its cut length, and what the cut changes by when set or take-up is found to be larger."""
 
     def length(more_set: float = 0.0, more_take_up: float = 0.0) -> float:
@@ -161,6 +191,11 @@ def _change(made: Made, take_up: float, waste: Any) -> "tuple[str, float, float,
     return made.name, now, length(more_set=MORE_SET) - now, length(more_take_up=MORE_TAKE_UP) - now
 
 
+def leg(pull: float, turns: float) -> float:
+    """What a leg of a loop carries of the pull, all alike."""
+    return pull / (2 * turns)
+
+
 def first_steps() -> str:
     return (
         "Lay the piece along the tape under the measuring tension and set every mark; sew a thread through the"
@@ -173,15 +208,23 @@ def steps(trial: Trial) -> "tuple[str, ...]":
     return (
         "Hang the spliced piece between two fixings that bear the pull, each eye over the thickness that it will"
         " lie on aboard. Put the light tension on and write down line 3.",
-        f"Pull {PULLS} times to {trial.pretension:.1f} kN ({layout.kilograms(trial.pretension)}), the largest"
-        " pretension of its stays, and let down each time. Then, if fixings and tackle bear it, once to"
-        f" {trial.load:.1f} kN ({layout.kilograms(trial.load)}), the largest working load.",
+        _pulls(trial),
         "Put the light tension on again and write down lines 4 and 5.",
         "Type take-up and set into the rope's row in Library, measured, with the date. Then print these pages"
         " anew: cut and marks follow.",
         "How often and how hard to pull is common practice, no source; what the rope's maker says wins. The harder"
         " the pull, the larger the set: a stay that was bedded in to less sets the rest under sail, and its"
         " lashing is hauled again.",
+    )
+
+
+def _pulls(trial: Trial) -> str:
+    often = f"Pull {PULLS} times to {trial.pretension:.1f} kN ({layout.kilograms(trial.pretension)}), the largest"
+    if trial.of_loops:
+        return f"{often} that a leg of its loops carries, and let down each time."
+    return (
+        f"{often} pretension of its stays, and let down each time. Then, if fixings and tackle bear it, once to"
+        f" {trial.load:.1f} kN ({layout.kilograms(trial.load)}), the largest working load."
     )
 
 

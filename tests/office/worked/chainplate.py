@@ -38,9 +38,23 @@ class Chainplate(Row):
     def largest(self, values):
         return max([value for value in values if value != ""], default=0.0)
 
+    stays_at_one = property(lambda plate: sum((stay.at_one_plate for stay in plate.there), 0.0))
+
     @property
     def count(self):
-        return self.largest([stay.count for stay in self.there])
+        return self.largest([stay.plates for stay in self.there])
+
+    @property
+    def passes(self):
+        return sum((stay.passes for stay in self.there if not stay.is_wire), 0.0) if self.there else ""
+
+    @property
+    def line_size(self):
+        return self.largest([stay.line_size for stay in self.there if not stay.is_wire]) if self.there else ""
+
+    @property
+    def passes_hole(self):
+        return lashing.lashing_hole(1, self.line_size, self.passes) if self.passes else ""
 
     @property
     def wire_break(self):

@@ -389,11 +389,34 @@ class Stay(Row):
     def on_plate(self, pull, sign):
         if (self.hangs < 2 and self.plate == "") or not self.has("upper"):
             return ""
-        return sign * self.load * pull(*self.way("above", "lower"))
+        return sign * self.at_one_plate * self.load * pull(*self.way("above", "lower"))
 
-    plate_fore = property(lambda stay: stay.on_plate(survey.stay_pull_fore, -1))
-    plate_out = property(lambda stay: stay.on_plate(survey.stay_pull_out, -1))
-    plate_up = property(lambda stay: stay.on_plate(survey.stay_pull_down, 1))
+    @property
+    def at_one_plate(self):
+        one_place = self.typed.get("side") in ("port", "starboard", "centreline") or self.lower_out == 0
+        return self.count if one_place else float(math.ceil(self.count / 2))
+
+    @property
+    def plates(self):
+        return float(math.ceil(self.count / self.at_one_plate))
+
+    line_size = property(lambda stay: stay.line_row.size)
+
+    @property
+    def passes(self):
+        return self.at_one_plate * (self.parts // 2 + 1)
+
+    @property
+    def passes_hole(self):
+        """For the lashings of all stays that share a chainplate without a row, whole millimetres."""
+        if self.plate_row or not self.has("lower") or not self.has("chainplate_hole"):
+            return ""
+        if self.hangs * self.at_one_plate < 2:
+            return ""
+        here = [row for row in self.schedule.rows("stays") if said_as(row.typed.get("lower"), self.text("lower"))]
+        roped = [row for row in here if not row.is_wire]
+        thickest = max(row.line_size for row in roped)
+        return float(math.ceil(lashing.lashing_hole(1, thickest, sum(row.passes for row in roped))))
 
     @property
     def plate_load(self):
@@ -401,7 +424,7 @@ class Stay(Row):
         if self.plate_row:
             return self.plate_row.pull
         if self.hangs < 2:
-            return self.load
+            return self.at_one_plate * self.load
         here = [said_as(lower, self.text("lower")) for lower in self.schedule.cells.column("stays_lower")]
         axes = [self.schedule.cells.column(f"stays_plate_{axis}") for axis in AXES]
         sums = [sum(one for one, counts in zip(axis, here) if counts and isinstance(one, float)) for axis in axes]

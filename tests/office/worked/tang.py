@@ -112,6 +112,13 @@ class Tang(Row):
         return double.double_turn(*inner, *outer, *levers)
 
     @of_two
+    def twist(self):
+        inner, outer = ((*pull, upright) for pull, upright in zip(self.pulls, (self.upright_in, self.upright_out)))
+        return max(abs(double.double_twist(*inner, *outer, turn)) for _, turn in self.leads)
+
+    twist_friction = of_two(lambda stub: stub.twist / (stub.bolt_size / 2 * stub.across))
+
+    @of_two
     def swing(self):
         inner, outer = self.leads
         led = (double.swing(*inner, self.bevel, self.turn_2), double.swing(*outer, self.bevel, self.turn))
@@ -659,10 +666,10 @@ class Tang(Row):
         except REFUSALS:
             return ""
         assert due
-        try:
-            bolt_row, rod_row = (int(one) for one in self.needed[0])
-        except REFUSALS:
-            return "nothing in Library"
+        bolt_row, rod_row = self.needed[0]
+        if not bolt_row:
+            return f"none in Library; {rod_row}"
+        bolt_row, rod_row = int(bolt_row), int(rod_row)
         names = (self.schedule.cells.column(f"{table}_name") for table in ("bolt", "rod"))
         bolt_name, rod_name = (held[row - 1] for held, row in zip(names, (bolt_row, rod_row)))
         return f"{bolt_name} on {rod_name}"
@@ -693,6 +700,7 @@ class Tang(Row):
             self.thickest if low is None else low,
             *(boat.number(key) for key in ("gamma", "bolt_bending", "bolt_straight", "bolt_shear")),
             *(outer if self.two else ()),
+            told=1,
         )
 
     @property
