@@ -21,7 +21,7 @@ from .stay import LOOP, Assumed, Made, Pulled, RopeData
 from .trial_pages import MORE_SET, MORE_TAKE_UP, Change, LoopTrial, leg
 
 TABLE = "chainplates"
-METRE = 1000.0  # mm
+SHORT_STAY = 3  # buries from throat to throat, so that they do not meet
 
 
 @dataclass(frozen=True)
@@ -77,7 +77,7 @@ def read(book: Any, assumed: Assumed) -> "tuple[LoopPage, ...]":
 def _with_trial(
     page: LoopPage, ropes: "dict[str, Row]", grooves: "dict[str, reading.Value]", assumed: Assumed
 ) -> LoopPage:
-    """The page with the trial splice of its rope: eyes over the loop's ring, a metre from throat to throat."""
+    """The page with the trial splice of its rope: eyes over the loop's ring."""
     loop = page.loop
     groove = grooves.get(loop.ring) if loop else None
     if loop is None or not isinstance(groove, float):
@@ -97,7 +97,7 @@ def _with_trial(
         number=loop.count,
         rope_size=loop.rope_size,
         cut=whole,
-        span=METRE,
+        span=SHORT_STAY * loop.bury,
         pretension=of_leg,
         upper_eye=eye,
         lower_eye=eye,
@@ -111,8 +111,8 @@ def _with_trial(
 def _by_numbers(loop: Loop, rope: RopeData, eye: float, assumed: Assumed) -> "tuple[float, float, Change]":
     """Cut of the short stay, its stretch, and how the loop's cut changes; nothing without its numbers."""
     if not (isinstance(rope.take_up, float) and isinstance(rope.lasting_set, float)):
-        return METRE, 0.0, (loop.name, loop.cut, 0.0, 0.0)
-    whole = cut(METRE, eye, eye, loop.bury, rope.lasting_set, rope.take_up, assumed.waste)
+        return loop.cut, 0.0, (loop.name, loop.cut, 0.0, 0.0)
+    whole = cut(SHORT_STAY * loop.bury, eye, eye, loop.bury, rope.lasting_set, rope.take_up, assumed.waste)
     return float(whole), rope.lasting_set, _change(loop, rope, assumed)
 
 

@@ -418,6 +418,10 @@ class Stay(Row):
         thickest = max(row.line_size for row in roped)
         return float(math.ceil(lashing.lashing_hole(1, thickest, sum(row.passes for row in roped))))
 
+    plate_fore = property(lambda stay: stay.on_plate(survey.stay_pull_fore, -1))
+    plate_out = property(lambda stay: stay.on_plate(survey.stay_pull_out, -1))
+    plate_up = property(lambda stay: stay.on_plate(survey.stay_pull_down, 1))
+
     @property
     def plate_load(self):
         """What all stays of its lower point pull together."""
