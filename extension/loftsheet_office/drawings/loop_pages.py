@@ -99,6 +99,7 @@ def _with_trial(
         cut=whole,
         span=SHORT_STAY * loop.bury,
         pretension=of_leg,
+        load=of_leg,
         upper_eye=eye,
         lower_eye=eye,
         bury=loop.bury,
