@@ -384,6 +384,17 @@ def of_case(one: int, which: str) -> str:
 
 
 ALL_CASES = range(1, CASES + 1)
+
+
+def each_kelvin(sign: str) -> str:
+    """Formula: what a kelvin gives a stay at the dock, by the first upright case that is warmer, or colder."""
+    formula = '""'
+    for one in reversed(ALL_CASES):
+        warmer = f"N({case('warmer', one)})"
+        formula = f"IF(AND(N({case('tacks', one)})=1;{sign}{warmer}>0);([most_{one}]-[dock])/{warmer};{formula})"
+    return formula
+
+
 NEVER_SLACK = f'([name.pull_out]="")+(ABS(N([name.pull_out]))<SIN(RADIANS(2)))+{kind_is(kinds.RUNNER, kinds.BACKSTAY, kinds.BACKSTAY_LEG)}>0'
 SLACK = 'AND(ISNUMBER([least_{0}]);OR([most_{0}]=0;AND([least_{0}]=0;OR([stays];{1}<{2}))))'
 FAR_OFF = f'AND(ISNUMBER([dock]);NOT({kind_is(kinds.RUNNER)});ABS(N([dock])-[name.pretension])>boat_tension_off*[name.pretension])'
@@ -398,6 +409,8 @@ BY_CASE = Follower(
         *(replace(taken(f"most_{one}", f"Case {one}, most", "kN", of_case(one, "most"), "on either side and tack"), heading=heading(one)) for one in ALL_CASES),
         *(taken(f"least_{one}", f"Case {one}, least", "kN", of_case(one, "least"), "on either side and tack") for one in ALL_CASES),
         taken("untuned", "Cannot be tuned", "", UNTUNED, "where its pretension is not had with the masts straight; a runner is tuned by itself"),
+        taken("warm", "A K warmer gives", "kN", each_kelvin(""), "at the dock, by the first upright case that is warmer", format="0.000"),
+        taken("cold", "A K colder takes", "kN", each_kelvin("-"), "the same of the first that is colder", format="0.000"),
         taken("stays", "Has to stay taut", "", NEVER_SLACK, "no shroud, so it has to stay taut in each case"),
         taken(
             "slack",

@@ -25,6 +25,7 @@ LOOKED_AT_LATER = "SUMPRODUCT(IFERROR((log_stay=[stay])*(log_date>[date]);0))>0"
 # Of a metre: of the rope, or of wire that stays.
 MASS = f'IF([stay.made_of]="{STAYS_WIRE}";1000*RIG.WIRE.MASS(1000;[stay.wire.size]);[stay.rope.mass])'
 CHANGE = "[stay.tighten_tension]"
+BY_BALANCE = 'INDEX(IF([temperature]<boat_tuned;bycase_cold;bycase_warm);MATCH([stay];bycase_name;0))'  # kN for each K
 CREEPS = f'IF(OR([age]="";[stay.made_of]="{STAYS_WIRE}");FALSE();IF([stay.rope.creep]="";FALSE();[age]>0))'
 
 
@@ -67,6 +68,7 @@ INSPECTED = block(
     calculated("pretension", "Set up to", "kN", "[stay.pretension]", "pretension on Stays", format="0.00", width=14),
     calculated("crept", "Left at its age", "kN", f"IF({CREEPS};RIG.RELAX.LEFT([pretension];[stay.stiffness];[stay.rope.creep];[age];;;boat_year_temp;[stay.rope.creep_temp]);[pretension])", "of the pretension, if nothing was taken up since it went up; all of it where the rope's creep is not known", format="0.00", width=14),
     number("temperature", "Temperature", "°C", -40, 60, "in the shade, when the tension was measured: it goes with it", format="0", width=20),
+    calculated("expected", "Expected", "kN", f'IF(OR([temperature]="";boat_tuned="");"";IFERROR(MAX(0;[crept]+([temperature]-boat_tuned)*{BY_BALANCE});""))', "at its age and the temperature typed, as masts and stays give by the upright cases of Balance; blank without them", format="0.00", width=13),
     calculated("least", "Should be, minimum", "kN", should_be("MIN", "-", "[crept]"), "at its age and the temperature typed: mast and hull give, so it lies between the pretension and that of a stiff rig", format="0.00", width=13),
     calculated("most", "Should be, maximum", "kN", should_be("MAX", "+", "[pretension]"), "the same of a stay that was taken up since; while Boat does not say at what it was tuned, all of Boat's change is allowed for", format="0.00", width=13),
     calculated("ligament_least", "Minimum above bolt", "mm", LEAST_LEFT, "of rod; a stub worn to less is retired", format="0.0", width=13),

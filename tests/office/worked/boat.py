@@ -60,6 +60,20 @@ class Entry(Row):
         return self.stay_row.tighten_tension * change / self.boat.number("warmer")
 
     @property
+    def expected(self):
+        """By the first case at the dock that is warmer, or colder, than when it was tuned."""
+        row = self.schedule.rig.tensions(self.text("stay"))
+        if row is None or not (self.has("temperature") and self.boat.has("tuned")):
+            return ""
+        change = self.measure("temperature", "°C") - self.boat.number("tuned")
+        sign = -1 if change < 0 else 1
+        upright = [case for case in self.schedule.rows("cases") if case.tacks == 1 and sign * case.warmer > 0]
+        if not upright:
+            return ""
+        at_dock, then = row[2], row[8 + 2 * (int(upright[0].place) - 1)]
+        return max(0.0, self.crept + change * (then - at_dock) / upright[0].warmer)
+
+    @property
     def least(self):
         if not self.has("temperature"):
             return self.crept
