@@ -44,8 +44,8 @@ MASTS = [
         "wall": 4,
         "proof": 240,
         "inertia_fore_own": 480,
-        "inertia_out_own": 285,
-        "note": "invented, second moments too: with its sail track",
+        "inertia_out_own": 320,
+        "note": "invented, second moments too: fuller than an ellipse, and with its sail track",
     }
 ]
 

@@ -210,13 +210,13 @@ RUN = (
     *(cell(f"y{at}", f'IF([of]=0;"";{of(f"drawn_stay_y{at}")})', "0.00") for at in CORNERS),
 )
 # The points of the chart: of each run its four, and a gap. The office loses a line that begins where the one before it
-# ended, so each begins 0.05 mm beside its point.
+# ended, so each begins 0.1 mm beside its point.
 PER_RUN = len(CORNERS) + 1
 LINES = (
     cell("of", f"INT(([nth]-1)/{PER_RUN})+1", "0"),
     cell("part", f"MOD([nth]-1;{PER_RUN})+1", "0"),
     cell("y", f'IF([part]>{len(CORNERS)};"";INDEX(drawn_run_y1:drawn_run_y4;[of];[part]))', "0.00"),
-    cell("x", 'IF([y]="";0;INDEX(drawn_run_x1:drawn_run_x4;[of];[part])+IF([part]=1;0.05;0))', "0.00"),
+    cell("x", 'IF([y]="";0;INDEX(drawn_run_x1:drawn_run_x4;[of];[part])+IF([part]=1;0.1;0))', "0.00"),
     cell("state", f'IF([y]="";"";{of("drawn_run_state")})', ""),
     *(
         cell(drawn, f'IF(OR({";".join(f"""[state]="{state}" """.strip() for state, line in STATES.items() if line == drawn)});[y];"")', "0.00")

@@ -380,10 +380,7 @@ SOUND = {
 
 
 @pytest.mark.parametrize("choice", SOUND)
-def test_what_a_sound_boat_may_have_is_not_questioned(demo, choice, request):
-    if choice == "a shroud set up to 15 % of its wire's break":
-        asked = "the demo's slim mast is at 1.14 times its case against buckling then, and 1.25 is asked"
-        request.node.add_marker(pytest.mark.xfail(reason=asked, strict=True))
+def test_what_a_sound_boat_may_have_is_not_questioned(demo, choice):
     with ExitStack() as typed:
         for *where, held in SOUND[choice]:
             if isinstance(held, str):

@@ -138,12 +138,9 @@ def test_a_boat_of_this_size_is_one_page(on_paper):
     assert len(on_paper[2]) == 1
 
 
-def test_on_paper_a_length_is_the_same_along_and_up(on_paper, request):
+def test_on_paper_a_length_is_the_same_along_and_up(on_paper):
     """Measured on the page: what every stay covers along and up, in side view, is its survey's to one scale."""
     boat, book, (page,), shrunk = on_paper
-    if boat.BOAT["name"] == "Sandlebee":
-        lost = "its backstay's legs, that begin in the air, are not drawn in side view"
-        request.node.add_marker(pytest.mark.xfail(reason=lost, strict=True))
     scale = named.value(book, "rig_scale") * shrunk
     straight = [stay for stay in boat.STAYS if not stay.get("via")]
     assert len(straight) > 3
