@@ -5,6 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from tests import inside
+from tests.inside import all_cells
+
 
 @pytest.fixture(scope="session")
 def demo_file(running_office, tmp_path_factory):
@@ -46,28 +49,20 @@ class Shared:
         if self.book is None:
             self.book = self.office.load(self.path)
             self.office.recalculate(self.book)
-            self.before = contents(self.book)
+            self.before = self.contents()
         return self.book
 
     def close_if_changed(self):
-        if contents(self.book) != self.before:
+        if self.contents() != self.before:
             self.close()
+
+    def contents(self):
+        return inside.run(self.office, all_cells.contents, self.book)
 
     def close(self):
         if self.book is not None:
             self.office.close(self.book)
         self.book = None
-
-
-def contents(book):
-    """What the cells of every sheet hold and come to."""
-    return {name: used(book.Sheets.getByName(name)).DataArray for name in book.Sheets.ElementNames}
-
-
-def used(sheet):
-    cursor = sheet.createCursor()
-    cursor.gotoEndOfUsedArea(False)
-    return sheet.getCellRangeByPosition(0, 0, cursor.RangeAddress.EndColumn, cursor.RangeAddress.EndRow)
 
 
 @pytest.fixture(scope="module")
