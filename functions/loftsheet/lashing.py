@@ -20,7 +20,7 @@ Edge = Annotated[
     length("from the middle of the hole or ring at the other end to its edge on this side", least=0, most=300),
 ]
 
-Lashings = Annotated[float, count("equal lashings in the one hole", most=37)]
+Lashings = Annotated[float, count("equal lashings in the one hole", most=100)]
 
 # Smallest round hole, in diameters of a line, for one pass, two, three and so on up to thirteen; for more one that
 # has room: up to 19 as two rings round one line, up to 37 as three hexagons round one.

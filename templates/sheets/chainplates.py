@@ -59,7 +59,7 @@ def largest(column: str) -> str:
 
 
 # Wire that stays has no lashing.
-PASSES = 'IF([hangs]=0;"";IF([hangs]=1;N([stay.passes]);SUMPRODUCT(IF(stays_lower=[name];IF(ISTEXT(stays_passes);0;stays_passes);0))))'
+PASSES = 'IF([hangs]=0;"";IF([hangs]=1;IF(ISNUMBER([stay.passes]);[stay.passes];0);SUMPRODUCT(IF((stays_lower=[name])*ISNUMBER(stays_passes);stays_passes;0))))'
 PULLS = "[pull_fore];[pull_out];[pull_up]"
 HANGS_THERE = block(
     "What hangs there",

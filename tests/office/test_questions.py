@@ -359,7 +359,7 @@ def test_a_tension_that_straight_masts_cannot_have_is_noted(demo):
 
 # What a sound boat may have, and no check may question: edits as above.
 SOUND = {
-    "a shroud set up to 15 % of its wire's break": [*(("stays", f"cap shroud, {side}", "pretension_own", 6.06) for side in ("port", "starboard")), ("log", "A1", "tension_own", 6.0)],
+    "a shroud set up to 15 % of its wire's break": [*(("stays", f"cap shroud, {side}", "pretension_own", 6.06) for side in ("port", "starboard")), ("log", "A1", "tension_own", 6.0), ("log", "M1", "pulled_to", 12.0)],
     "a set that was measured": [("rope", TEN, "lasting_set", 0.003)],
     "a rope of 5 mm that holds 45 kN": [("rope", "HMPE 12-strand 5 mm", "break_load", 45.0), ("rope", LINE, "break_load", 55.0)],
     "lowers that lead well fore and aft": [
