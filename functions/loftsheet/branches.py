@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from math import ceil, cos, floor, isclose, radians
+from operator import is_
 from typing import Any
 
 from loftsheet.errors import CellError
@@ -25,17 +26,23 @@ Valued = Callable[[Node], Any]  # what a reference or a call of ours comes to
 
 def taken(node: Node, valued: Valued) -> Node:
     """The formula without the branches that were not taken."""
-    parts = tuple(taken(part, valued) for part in node.parts)
+    parts = tuple(taken(part, valued) for part in _kept(node, valued))
+    return node if all(map(is_, parts, node.parts)) else replace(node, parts=parts)
+
+
+def _kept(node: Node, valued: Valued) -> "tuple[Node, ...]":
+    """The parts of a formula's part, each of a branch that was not taken replaced."""
+    parts = node.parts
     if node.function == "IF" and len(parts) > 1:
-        condition = worth(node.parts[0], valued)
+        condition = worth(parts[0], valued)
         if condition is not UNKNOWN:
             chosen = 0 if isinstance(condition, CellError) else 1 if condition else 2
-            parts = tuple(part if at in (0, chosen) else NOT_TAKEN for at, part in enumerate(parts))
+            return tuple(part if at in (0, chosen) else NOT_TAKEN for at, part in enumerate(parts))
     elif node.function == "IFERROR" and len(parts) > 1:
-        first = worth(node.parts[0], valued)
+        first = worth(parts[0], valued)
         if first is not UNKNOWN and not isinstance(first, CellError):
-            parts = (parts[0], NOT_TAKEN)
-    return replace(node, parts=parts)
+            return (parts[0], NOT_TAKEN)
+    return parts
 
 
 def worth(node: Node, valued: Valued) -> Any:

@@ -7,7 +7,7 @@ functions are understood; anything else is kept as written, with what was unders
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, Optional
 
 from loftsheet.errors import BadInput
@@ -52,6 +52,7 @@ class Node:
         yield self
 
 
+@lru_cache(maxsize=64)  # one cell is asked several times while it is explained
 def parse(formula: str) -> Node:
     """Take a formula apart; refuse one that cannot be."""
     body = formula.strip()
@@ -59,7 +60,7 @@ def parse(formula: str) -> Node:
         body = body[1:-1]
     if not body.startswith("="):
         raise BadInput("this is no formula: it does not start with =")
-    reader = _Reader(_tokens(body[1:]))
+    reader = _Reader(body[1:])
     node = reader.expression(0)
     if reader.place < len(reader.tokens):
         raise BadInput(f'the formula has a "{reader.tokens[reader.place][1]}" too many')
@@ -87,15 +88,14 @@ def _stored() -> "dict[str, Calc]":
     return {calc.stored_name: calc for calc in CALCS.values()}
 
 
-def _tokens(text: str) -> "list[tuple[str, str]]":
-    return [(str(found.lastgroup), found[0]) for found in TOKEN.finditer(text)]
-
-
 class _Reader:
     """Reads tokens from left to right; an expression ends at a semicolon or a closing bracket."""
 
-    def __init__(self, tokens: "list[tuple[str, str]]") -> None:
-        self.tokens = tokens
+    def __init__(self, text: str) -> None:
+        found = list(TOKEN.finditer(text))
+        self.text = text
+        self.tokens = [(str(one.lastgroup), one[0]) for one in found]
+        self.starts = [*(one.start() for one in found), len(text)]
         self.place = 0
 
     def expression(self, depth: int) -> Node:
@@ -154,4 +154,4 @@ class _Reader:
         return () if none else tuple(arguments)
 
     def written(self, start: int) -> str:
-        return "".join(text for _, text in self.tokens[start : self.place]).strip()
+        return self.text[self.starts[start] : self.starts[self.place]].strip()

@@ -100,9 +100,13 @@ def _path(cell: CellView) -> "tuple[list[CellView], bool]":
 
 def _wrong_precedent(cell: CellView) -> Optional[CellView]:
     """A cell with an error that this one uses: with the same error, or else any."""
-    wrong = [one for one in _precedents(cell) if one.error is not None]
-    same = [one for one in wrong if one.error == cell.error]
-    return next(iter(same or wrong), None)
+    other = None
+    for one in _precedents(cell):
+        if one.error == cell.error:
+            return one
+        if other is None and one.error is not None:
+            other = one
+    return other
 
 
 def _precedents(cell: CellView) -> "Iterator[CellView]":

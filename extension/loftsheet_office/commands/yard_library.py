@@ -118,8 +118,12 @@ def start_with(desk: Desk, book: Any) -> None:
         theirs = library_items.load(place)
     if not theirs or not any(theirs.values()):
         return
-    library_items.clear(book)
-    for key in ("order_name", "order_kind"):
-        book.NamedRanges.getByName(key).ReferredCells.clearContents(library_items.TYPED)
-    library_items.put(book, theirs, add_rows.add)
-    put_on_order(book)
+    book.enableAutomaticCalculation(False)  # what follows from it is worked out once, when all is there
+    try:
+        library_items.clear(book)
+        for key in ("order_name", "order_kind"):
+            book.NamedRanges.getByName(key).ReferredCells.clearContents(library_items.TYPED)
+        library_items.put(book, theirs, add_rows.add)
+        put_on_order(book)
+    finally:
+        book.enableAutomaticCalculation(True)
