@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any, Optional
 
+from com.sun.star.beans import PropertyValue
 from com.sun.star.sheet.ConditionOperator import FORMULA as WHEN_FORMULA
 from com.sun.star.sheet.FillDirection import TO_BOTTOM
 from com.sun.star.sheet.ValidationType import ANY, CUSTOM, LIST
@@ -74,6 +75,7 @@ def build(office: Any, boat: Any = None) -> Any:
     book = office.new(Hidden=False)  # a hidden document has no view in which frozen rows could be kept
     book.enableAutomaticCalculation(False)
     book.lockControllers()
+    book.IsUndoEnabled = False
     book.addActionLock()  # no painting and no row heights until all is there
     book.RegularExpressions, book.Wildcards, book.MatchWholeCell = False, False, True
     book.IgnoreCase = True  # as in every lookup
@@ -82,6 +84,7 @@ def build(office: Any, boat: Any = None) -> Any:
     rows["order"] = list(_order_rows(rows, getattr(boat, "PRICES", {})))
     rows["control"] = [{"name": kind} for kind in order.CONTROLS]
     writer = Writer(book, rows, dict(boat.BOAT) if boat else {})
+    show_formula_bar(office, book, False)  # it lists all names anew for each name that is made
     for sheet in ALL:
         writer.sheet(sheet)
     writer.charts()
@@ -91,6 +94,8 @@ def build(office: Any, boat: Any = None) -> Any:
     for sheet in ALL:
         page.set_up(book, sheet, writer.placed, writer.printed.get(sheet.title, ()))
     book.Sheets.removeByName(UNUSED)
+    show_formula_bar(office, book, True)
+    book.IsUndoEnabled = True
     book.enableAutomaticCalculation(True)
     book.removeActionLock()
     book.unlockControllers()
@@ -106,6 +111,12 @@ def build(office: Any, boat: Any = None) -> Any:
 
 
 UNUSED = "unused"
+
+
+def show_formula_bar(office: Any, book: Any, shown: bool) -> None:
+    how = PropertyValue(Name="InputLineVisible", Value=shown)
+    dispatcher = office.create("com.sun.star.frame.DispatchHelper")
+    dispatcher.executeDispatch(book.CurrentController.Frame, ".uno:InputLineVisible", "", 0, (how,))
 
 
 def _order_rows(rows: "dict[str, Any]", prices: "dict[str, float]") -> Iterable["dict[str, Any]"]:
