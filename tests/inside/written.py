@@ -9,7 +9,7 @@ from dataclasses import replace
 
 # Inside the office it is the extension's own.
 ROOM = "loftsheet_office." if importlib.util.find_spec("loftsheet_office") else "extension.loftsheet_office."
-LISTS = ("Order", "Make-up list", "Stub cutting list")
+LISTS = ("Order", "Make-up list", "Rope loops", "Stub cutting list")
 
 
 def order(book, path, units="metric", lists=LISTS, own=(), desktop=None, paper="A4"):

@@ -6,6 +6,9 @@ import pytest
 from loftsheet import command, examples
 
 from extension.package import SCHEDULE
+from templates.boats import sandlebee
+from tests import inside
+from tests.inside import typed_in
 from tests.office import named, oracle
 
 pytestmark = pytest.mark.office
@@ -38,6 +41,33 @@ def test_a_second_boat_with_two_masts(office, second_demo_file):
     compared = oracle.Compared(book)
     assert (compared.differences, compared.silent_errors) == ([], [])
     office.close(book)
+
+
+def test_a_boat_with_two_masts_typed_into_a_blank_schedule_is_the_second_boat(office, second_demo_file):
+    """Nothing of it comes from how the demo is written: what is typed into inputs comes to the same."""
+    written, blank = office.load(second_demo_file), office.load(SCHEDULE, AsTemplate=True)
+    items = zip(named.column(written, "order_name"), named.column(written, "order_kind"))
+    ordered = [{"name": name, "kind": kind} for name, kind in items if name]
+    inside.run(office, typed_in.rows, blank, sandlebee.BOAT, {**sandlebee.ROWS, "order": ordered})
+    for book in (written, blank):
+        office.recalculate(book)
+    assert [named.value(blank, f"boat_{key}") for key in ("wrong", "mend", "outside")] == [0, 0, "nothing"]
+    apart = [
+        f"{table.key}_{column.key}"
+        for table in oracle.DECLARED
+        for column in table.columns
+        if by_name(blank, table.key, column.key) != by_name(written, table.key, column.key)
+    ]
+    assert apart == []
+    assert len(by_name(blank, "stays", "cut")) == len(sandlebee.STAYS)
+    for book in (written, blank):
+        office.close(book)
+
+
+def by_name(book, table, key):
+    """What the rows of a table that have a name hold in a column; numbers as near as a sum's order allows."""
+    held = zip(named.column(book, f"{table}_name"), named.column(book, f"{table}_{key}"))
+    return {name: f"{value:.9g}" if isinstance(value, float) else value for name, value in held if name}
 
 
 def test_the_template_is_blank_and_says_what_to_type_first(office, extension_file):

@@ -20,7 +20,7 @@ openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
 
 HEADER = 5
-NAMES = ("Item", "Stay", "Stub")  # first heading of each table
+NAMES = ("Item", "Stay", "Loop at", "Stub")  # first heading of each table
 INCH, POUND_FORCE = 25.4, 0.0044482216152605  # mm, kN; exact, NIST SP 811 appendix B
 
 
@@ -66,7 +66,13 @@ def test_values_only_and_the_order_first(demo, export, tmp_path):
     path = tmp_path / "order.xlsx"
     export(demo, path)
     workbook = openpyxl.load_workbook(path)
-    assert workbook.sheetnames == ["Order", "Make-up list", "Stub cutting list", "Assumptions and cautions"]
+    assert workbook.sheetnames == [
+        "Order",
+        "Make-up list",
+        "Rope loops",
+        "Stub cutting list",
+        "Assumptions and cautions",
+    ]
     cells = [cell for sheet in workbook for row in sheet.iter_rows() for cell in row]
     assert {cell.data_type for cell in cells} <= {"s", "inlineStr", "n"}
     assert [cell for cell in cells if cell.hyperlink] == []
@@ -117,6 +123,33 @@ def test_the_make_up_list_says_what_a_splicer_needs(demo, export, tmp_path):
     assert found["forestay"]["Upper diameter, mm"] == groove["ring 40 mm"]
     stub = schedule.row("tangs", "cap stub, port")
     assert found["cap shroud, port"]["Upper diameter, mm"] == stub.rod_size
+
+
+def test_the_loops_that_are_chainplates_are_told_to_whom_makes_them(demo, export, tmp_path):
+    path = tmp_path / "order.xlsx"
+    export(demo, path)
+    found = lists(path)["Rope loops"]
+    assert list(found) == ["runner chainplate, port", "runner chainplate, starboard"]
+    row = found["runner chainplate, port"]
+    assert (row["Number"], row["Rope"], row["Turns"], row["Goes round"]) == (1, "HMPE 12-strand 7 mm", 4, "bar")
+    # Round a bar of 25 mm and a ring in whose groove it lies, 150 mm apart: two straight legs and two arcs.
+    ring = named.cell(demo, "chainplates", "ring", "runner chainplate, port").String
+    groove = named.cell(demo, "ring", "groove", ring).Value
+    lean = math.asin((groove - 25) / 2 / 150)
+    legs = 2 * 150 * math.cos(lean) + groove / 2 * (math.pi + 2 * lean) + 25 / 2 * (math.pi - 2 * lean)
+    assert row["Inside, laid flat, mm"] == pytest.approx(legs / 2, abs=0.51)
+    assert row["Bury, each tail, mm"] == 72 * 7
+    said = words(path, "Rope loops")
+    assert "the ends cross a bury behind the tip" in said["Marks, from either end"]
+    assert said["Ropes"].startswith("HMPE 12-strand 7 mm: measured and marked under 0.07 kN")  # 0.00138 × 7² kN
+
+
+def test_a_boat_without_a_loop_has_no_list_of_loops(demo, export, tmp_path):
+    for side in ("port", "starboard"):
+        named.cell(demo, "chainplates", "made_of", f"runner chainplate, {side}").String = "metal"
+    demo.calculateAll()
+    export(demo, tmp_path / "order.xlsx")
+    assert "Rope loops" not in openpyxl.load_workbook(tmp_path / "order.xlsx").sheetnames
 
 
 def test_wire_that_stays_is_in_no_list_and_on_no_page(office, demo, export, tmp_path):
@@ -362,7 +395,7 @@ def test_inches_and_pounds(demo, export, tmp_path):
     metric, imperial = tmp_path / "metric.xlsx", tmp_path / "imperial.xlsx"
     export(demo, metric)
     export(demo, imperial, units="inches and pounds")
-    for title in ("Make-up list", "Stub cutting list"):
+    for title in ("Make-up list", "Rope loops", "Stub cutting list"):
         both = zip(lists(metric)[title].values(), lists(imperial)[title].values())
         for plain, shown in both:
             for (heading, value), words in zip(plain.items(), shown.values()):

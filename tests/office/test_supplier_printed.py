@@ -17,7 +17,7 @@ CLEAR = 0.3  # mm
 ROUNDED = 0.05  # the office places letters on 1/100 mm
 PAPERS = {"A4": (297.0, 210.0), "Letter": (279.4, 215.9)}  # across; ISO 216 and ANSI/ASME Y14.1, in mm
 UNITS = ["metric", "inches and pounds"]
-LISTS = ["Order", "Make-up list", "Stub cutting list", "Assumptions and cautions"]
+LISTS = ["Order", "Make-up list", "Rope loops", "Stub cutting list", "Assumptions and cautions"]
 # Fifteen stays to make do not go on one page; what does not is a sheet of its own.
 BOATS = {"Marrowick": LISTS, "Sandlebee": [*LISTS[:2], "Make-up list 2", *LISTS[2:]]}
 

@@ -12,7 +12,7 @@ from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..supplier import content, order_file, rig_page
 from ..supplier.content import Content
-from ..supplier.lists import IMPERIAL, LISTS, METRIC
+from ..supplier.lists import IMPERIAL, METRIC
 from ..workbook.page_size import at_first
 from ..workbook.reading import file_name
 from .entries import TITLES
@@ -24,6 +24,7 @@ WITH_RIG = "With the page of the ~rig, a PDF of its own"
 LABELS = {
     "Order": "~Order",
     "Make-up list": "~Make-up list of the stays",
+    "Rope loops": "Rope ~loops of chainplates",
     "Stub cutting list": "S~tub cutting list",
 }
 
@@ -71,7 +72,7 @@ def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str, str
     units = form.choice("~Sizes in", UNITS)
     paper = form.choice("~Paper", tuple(PAPERS), at_first(desk.document))
     form.paragraph("Lists to put in:")
-    lists = {title: form.tick(LABELS[title], on=True) for title in LISTS}
+    lists = {title: form.tick(LABELS[title], on=True) for title in everything.lists}
     rig = form.tick(WITH_RIG, on=False) if rig_page.is_there(desk.document) else None
     own = everything.own
     if own:

@@ -1,20 +1,20 @@
 """Log a Job Card: what was made, pulled and measured, from the card of a stay into Log in one go.
 
-Each of equal stays gets a new row of its own; nothing that stands in Log already is touched.
+Each of equal stays, or loops, gets a new row of its own; nothing that stands in Log already is touched.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Optional
+from typing import Any, Optional
 
 from ..common.refusal import Refusal
 from ..dialogs.cursor import lead_to
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
-from ..drawings.job_cards import sides_of
-from ..drawings.stay import STAYS_WIRE
+from ..drawings.job_cards import sides_of, sides_of_loop
+from ..drawings.stay import LOOP, STAYS_WIRE
 from ..workbook import as_typed, reading
 from ..workbook.columns import all_columns
 from ..workbook.named_tables import Table
@@ -24,6 +24,7 @@ from .entries import TITLES
 TITLE = TITLES["logcard"]
 ALL_ALIKE = ("date", "made_by", "fitted")  # asked once for a card
 OF_EACH = ("pulled_to", "measured", "ligament_left", "take_up_left")
+OF_A_LOOP = ("pulled_to",)
 DAYS = ("date", "fitted")
 MADE = "M{}"  # the name of an entry
 
@@ -32,17 +33,19 @@ Typed = dict[str, str]  # by column; of several, by side and column
 
 @dataclass(frozen=True)
 class Card:
-    """The stay, and how the equal ones of its row are told apart."""
+    """Of a stay, or of a rope loop with the stay that hangs in it, and how equal ones are told apart."""
 
+    title: str
     stay: str
     sides: "tuple[str, ...]"
+    of_each: "tuple[str, ...]" = OF_EACH
 
     def fields(self) -> "dict[str, list[tuple[str, str]]]":
         """For each line of the dialog the fields in it: column, or side and column, and label."""
         lines = {"": [(key, label(key)) for key in ALL_ALIKE]}
         for side in self.sides:
             before = f"{side}: " if side else ""
-            lines[side or self.stay] = [(f"{side} {key}".strip(), f"{before}{label(key)}") for key in OF_EACH]
+            lines[side or self.stay] = [(f"{side} {key}".strip(), f"{before}{label(key)}") for key in self.of_each]
         return lines
 
 
@@ -56,7 +59,7 @@ def run(desk: Desk) -> None:
     log = fill_rows.table_of(desk.document, "log")
     if log.sheet.isProtected():
         raise Refusal("The sheet Log is protected. Take the protection off with Tools, Protect Sheet first.")
-    card = ask_stay(desk)
+    card = ask_which(desk)
     if card is None:
         return
     rows, typed = None, {"date": date.today().isoformat()}
@@ -74,29 +77,45 @@ def run(desk: Desk) -> None:
     lead_to(desk, first["log"])
 
 
-def ask_stay(desk: Desk) -> Optional[Card]:
-    """Of which stay the card is; None when the user thinks better of it."""
-    made = {str(row.get("name")): row for row in reading.rows(desk.document, "stays", ("number",), _made_of(desk))}
-    stays = [name for name, row in made.items() if row.get("made_of") != STAYS_WIRE]
-    if not stays:
+def ask_which(desk: Desk) -> Optional[Card]:
+    """Of which stay or loop the card is; None when the user thinks better of it."""
+    cards = [*stays(desk.document), *loops(desk.document)]
+    if not cards:
         raise Refusal("No stay of rope has a name yet, so there is no card.")
     form = Form(desk, TITLE, width=240)
     form.paragraph("Writes what stands in the boxes of a job card into new rows of Log.")
-    picked = form.choice("~Stay", stays)
+    picked = form.choice("~Stay", [card.title for card in cards])
     if form.ask("~Next") != "yes":
         return None
-    stay = stays[picked.SelectedItems[0]]
-    number = made[stay].get("number")
-    return Card(stay, sides_of(number if isinstance(number, float) else 1))
+    card: Card = cards[picked.SelectedItems[0]]
+    return card
 
 
-def _made_of(desk: Desk) -> "dict[str, object]":
-    return reading.columns_if_there(desk.document, "stays", ("made_of",))
+def stays(book: Any) -> "Iterator[Card]":
+    made_of = reading.columns_if_there(book, "stays", ("made_of",))
+    for row in reading.rows(book, "stays", ("number",), made_of):
+        if row.get("made_of") != STAYS_WIRE:
+            name = str(row.get("name"))
+            yield Card(name, name, sides_of(_many(row.get("number"))))
+
+
+def loops(book: Any) -> "Iterator[Card]":
+    """Those in which a stay hangs; none in a schedule from before there were chainplates."""
+    if not book.NamedRanges.hasByName("chainplates_name"):
+        return
+    for row in reading.rows(book, "chainplates", ("made_of", "stay", "count")):
+        if row.get("made_of") == LOOP and row.get("stay"):
+            sides = sides_of_loop(_many(row.get("count")))
+            yield Card(f"{row.get('name')}: {LOOP}", str(row.get("stay")), sides, OF_A_LOOP)
+
+
+def _many(value: reading.Value) -> float:
+    return value if isinstance(value, float) else 1.0
 
 
 def ask_card(desk: Desk, card: Card, held: "Mapping[str, str]") -> Optional[Typed]:
     """What stands on the card; None when the user thinks better of it."""
-    form = Form(desk, f"{TITLE}: {card.stay}", width=390)
+    form = Form(desk, f"{TITLE}: {card.title}", width=390)
     made = {}
     for fields in card.fields().values():
         controls = form.beside(*((words, held.get(key, "")) for key, words in fields))
@@ -121,7 +140,7 @@ def rows_of(card: Card, typed: Typed, taken: "set[str]") -> "list[dict[str, str]
     rows = []
     for side in card.sides:
         of = f"{side}: " if side else ""
-        texts = {key: typed[f"{side} {key}".strip()] for key in OF_EACH}
+        texts = {key: typed[f"{side} {key}".strip()] for key in card.of_each}
         measured = {key: _read(key, text, of) for key, text in texts.items() if text}
         if measured:
             rows.append({"name": next(free), "stay": card.stay, "which": side, **shared, **measured})

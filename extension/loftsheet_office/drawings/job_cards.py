@@ -93,6 +93,11 @@ def sides_of(number: float) -> "tuple[str, ...]":
     return SIDES.get(many) or tuple(f"{one} of {many}" for one in range(1, many + 1))
 
 
+def sides_of_loop(count: float) -> "tuple[str, ...]":
+    """The same of the loops of a row, which Log has with the stay that hangs there."""
+    return tuple(f"loop, {side}".rstrip(", ") for side in sides_of(count))
+
+
 def read(book: Any) -> JobCards:
     """Read stays and stubs of a recalculated schedule."""
     bench = stay.read(book)
@@ -135,8 +140,9 @@ def _draw_loop(page: LoopPage, pen: Pen, room: Room) -> float:
     y = loop_pages.opening(page, pen, room.width)
     y += _facts(pen.at(0, y), page.facts, room.width) + 2
     y += layout.caution(pen.at(0, y), (PULLING,), room.width) + 3
-    which = tuple(f"loop, {side}".rstrip(", ") for side in sides_of(of.count))
-    boxes = Boxes(of.stay, which, {"pulled_to": f"{of.pull:.1f} or more", "measured": "leave blank"})
+    boxes = Boxes(
+        of.stay, sides_of_loop(of.count), {"pulled_to": f"{of.pull:.1f} or more", "measured": "leave blank"}
+    )
     return _marks_and_boxes(pen, y, Marked(page.marks, loop_pages.draw_rope, boxes), room)
 
 

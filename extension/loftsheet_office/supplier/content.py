@@ -17,7 +17,7 @@ from ..workbook.reading import Row, Value
 from . import certificates, fixings, rope_facts
 from .certificates import Unproven
 from .fixings import Fixings
-from .lists import ASSUMED, LISTS, NAMED, Field, Listing
+from .lists import ASSUMED, LISTS, NAMED, NO_WORD, Field, Listing
 
 NOTHING_OUTSIDE = "nothing"  # as Boat says it
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
@@ -115,7 +115,7 @@ def read(book: Any) -> Content:
         return Content(
             _head(book),
             {field.key: _of_boat(book, field) for field in (*NAMED, *ASSUMED)},
-            {title: _filled(book, listing, own, unproven) for title, listing in LISTS.items()},
+            dict(_lists(book, own, unproven)),
             tuple(column for column, _ in own),
             _fixings(book),
             {str(row.get("name")): row for row in reading.rows(book, "rope", rope_facts.OF_A_ROPE)},
@@ -190,6 +190,21 @@ def _urgent(book: Any) -> "Iterator[tuple[str, str]]":
                 yield name, check  # a schedule from before there were codes
 
 
+def _lists(
+    book: Any, own: "Sequence[tuple[OwnColumn, Any]]", unproven: "Sequence[Unproven]"
+) -> "Iterator[tuple[str, Filled]]":
+    for title, listing in LISTS.items():
+        if _is_there(book, listing):
+            filled = _filled(book, listing, own, unproven)
+            if filled.rows or listing.only == NO_WORD:
+                yield title, filled
+
+
+def _is_there(book: Any, listing: Listing) -> bool:
+    """Whether the schedule has the list's table: not one from before there was such a table."""
+    return listing.table not in NEWER or bool(book.NamedRanges.hasByName(f"{listing.table}_name"))
+
+
 def _filled(
     book: Any, listing: Listing, own: "Sequence[tuple[OwnColumn, Any]]", unproven: "Sequence[Unproven]"
 ) -> Filled:
@@ -197,12 +212,15 @@ def _filled(
     parts = tuple(replace(part, fields=tuple(_had(book, listing.table, part.fields))) for part in listing.parts)
     keys = tuple(field.key for part in parts for field in part.fields if field.key)
     beside = {column.key: cells for column, cells in own if column.table == listing.table}
-    left_out, word = listing.without
-    beside.update(reading.columns_if_there(book, listing.table, (left_out,) if left_out else ()))
+    (left_out, word), (kept, only) = listing.without, listing.only
+    told_by = tuple(key for key in (left_out, kept) if key)
+    beside.update(reading.columns_if_there(book, listing.table, told_by))
     rows = tuple(
         row
         for row in reading.rows(book, listing.table, keys, beside)
-        if row.get("quantity") != 0 and not (word and row.get(left_out) == word)
+        if row.get("quantity") != 0
+        and not (word and row.get(left_out) == word)
+        and not (only and row.get(kept) != only)
     )
     doubtful = {item for one in unproven for item in one.items}
     for row in rows:
@@ -231,7 +249,7 @@ def _with_own(filled: Filled, own: "Sequence[OwnColumn]") -> Filled:
 
 def _own_columns(book: Any) -> "Iterator[tuple[OwnColumn, Any]]":
     """The columns of the user's own in the tables that a supplier may get, and those to the right of them."""
-    for listing in LISTS.values():
+    for listing in (one for one in LISTS.values() if _is_there(book, one)):
         names = reading.cells(book, f"{listing.table}_name")
         sheet, area = names.Spreadsheet, names.RangeAddress
         named = {cells.RangeAddress.StartColumn for cells in reading.columns(book, listing.table)}

@@ -7,6 +7,7 @@ same for all its rows stands in words below them. Nothing here is calculated.
 from dataclasses import dataclass
 from typing import Optional
 
+NO_WORD = ("", "")  # of no column
 METRIC, IMPERIAL = "metric", "inches and pounds"
 ITEM, PRICE, TOTAL, LEAD = "Item", "Your price per unit", "Your total", "Your lead time, days"
 CURRENCY = "Your currency, if another"
@@ -56,13 +57,15 @@ class Fact:
 class Listing:
     """One list: the table of the schedule that it comes from, its parts, and what is the same for all rows.
 
-    Rows are left out that hold in a column, if it is there, the word that is given with it under `without`.
+    Rows are left out that hold in a column, if it is there, the word that is given with it under `without`. Of a
+    list with a word under `only` no other rows are shown, and where there are none there is no list.
     """
 
     table: str
     parts: "tuple[Part, ...]"
     facts: "tuple[Fact, ...]" = ()
-    without: "tuple[str, str]" = ("", "")
+    without: "tuple[str, str]" = NO_WORD
+    only: "tuple[str, str]" = NO_WORD
 
     @property
     def fields(self) -> "tuple[Field, ...]":
@@ -73,6 +76,7 @@ class Listing:
 NUMBER = Field("number", "Number", digits=0, width=7)
 STAY = (Field("name", "Stay", width=25), NUMBER)
 STUB = (Field("name", "Stub", width=25), NUMBER)
+WASTE = Fact("Waste", "Rope to cut includes {waste} at each end, which comes off when the tail is tapered.")
 
 ORDER = Listing(
     "order",
@@ -100,9 +104,9 @@ ORDER = Listing(
         Fact(
             "Quantities",
             "Rope is what stays, lashings and rope loops of chainplates need, {rope_waste} more, and {trial} of "
-            "each for a trial splice; loops and trial splices are the buyer's work. The longest piece has to "
-            "come in one length, the rest in as few as you stock. Where you sell whole packs only, quote per "
-            "unit all the same, and say the pack under Note.",
+            "each for a trial splice, which is the buyer's work. The longest piece has to come in one length, the "
+            "rest in as few as you stock. Where you sell whole packs only, quote per unit all the same, and say "
+            "the pack under Note.",
         ),
         Fact(
             "What will do",
@@ -169,9 +173,53 @@ MAKE_UP = Listing(
             "Where marks of both ends overlap, mark the second end when the first is spliced.",
             "growth",
         ),
-        Fact("Waste", "Rope to cut includes {waste} at each end, which comes off when the tail is tapered."),
+        WASTE,
     ),
     without=("made_of", "stays wire"),
+)
+
+LOOPS = Listing(
+    "chainplates",
+    (
+        Part(
+            "Cut, lay and splice",
+            "Endless loops that are chainplates: each goes round the bar, or through the plate's hole, and "
+            "through a ring, all turns side by side, and its two ends are buried past each other. Inside is "
+            "that of the finished loop, laid flat and taut. Rope is cut and marked under the light tension given "
+            "below.",
+            (
+                Field("name", "Loop at", width=25),
+                Field("count", "Number", digits=0, width=7),
+                Field("rope", "Rope", width=21),
+                Field("cut", "Rope to cut", "mm", 0, width=10),
+                Field("rope_size", "Rope's diameter", "mm", 1, width=9),
+                Field("turns", "Turns", digits=0, width=7),
+                Field("round", "Goes round", width=8),
+                Field("around", "… of a thickness of", "mm", 1, width=10),
+                Field("ring", "Ring", width=13),
+                Field("inside", "Inside, laid flat", "mm", 0),
+                Field("bury", "Bury, each tail", "mm", 0),
+                Field("pull", "Pull several times to", "kN", 1, width=9),
+            ),
+        ),
+    ),
+    (
+        Fact(
+            "Marks, from either end",
+            "Tail's tip at {waste}; the taper starts {taper} of the bury behind it; the ends cross a bury behind "
+            "the tip; from there the lock stitch ends after a sixth of the bury, and the fid goes in after "
+            "{growth} times the bury. Where marks of both ends overlap, mark the second end when the first is "
+            "buried.",
+            "growth",
+        ),
+        Fact(
+            "Splice",
+            "Bring the two crossing marks together and bury each tail in the other's standing part, away from "
+            "the crossing. A loop round a plate's hole, or a bar that stays, is spliced in its place.",
+        ),
+        WASTE,
+    ),
+    only=("made_of", "rope loop"),
 )
 
 TANGS = Listing(
@@ -262,7 +310,7 @@ TANGS = Listing(
     ),
 )
 
-LISTS = {"Order": ORDER, "Make-up list": MAKE_UP, "Stub cutting list": TANGS}
+LISTS = {"Order": ORDER, "Make-up list": MAKE_UP, "Rope loops": LOOPS, "Stub cutting list": TANGS}
 
 # Values of Boat that the words name.
 NAMED = (
@@ -276,6 +324,7 @@ NAMED = (
     Field("nuts", digits=0),
     Field("drill_off", unit="mm", digits=1, optional=True),
     Field("growth", digits=3, optional=True),
+    Field("taper", unit="%", digits=0, optional=True),
     *(Field(key, optional=True) for key in ("tolerance", "faces", "tightened", "certificates", "terms")),
     Field("rope_waste", unit="%", digits=0),
     Field("trial", unit="m", digits=1),

@@ -1,4 +1,4 @@
-"""How each rope of the make-up list is measured, and what its lengths rest on: for whoever cuts it elsewhere."""
+"""How each rope of stays and loops is measured, and what its lengths rest on: for whoever cuts it elsewhere."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Callable
@@ -12,11 +12,9 @@ OF_A_ROPE = ("take_up", "lasting_set", "trial")
 ASSUMED = "assumed"  # the Library's word for a rope of which no trial splice was measured
 
 
-def lines(
-    stays: "Sequence[Row]", library: "Mapping[str, Row]", force: "Callable[[float], str]"
-) -> "Iterator[str]":
-    """A line for each rope that a stay is made of, in the order of the stays."""
-    sizes = {str(row["rope"]): row["rope_size"] for row in stays if isinstance(row.get("rope_size"), float)}
+def lines(made: "Sequence[Row]", library: "Mapping[str, Row]", force: "Callable[[float], str]") -> "Iterator[str]":
+    """A line for each rope that a stay or loop is made of, in their order."""
+    sizes = {str(row["rope"]): row["rope_size"] for row in made if isinstance(row.get("rope_size"), float)}
     for rope, size in sizes.items():
         assert isinstance(size, float)
         yield f"{rope}: measured and marked under {force(bench_tension(size))}{_trial(library.get(rope))}"

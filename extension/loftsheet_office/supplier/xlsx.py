@@ -104,7 +104,7 @@ def _list(book: Any, name: str, filled: Filled, content: Content, units: str, pa
     facts = list(_facts(filled, content.boat, units))
     if filled.listing.table == "order" and content.fixings:
         facts.append(("Bolts, nuts, washers", _fixings(content, units)))
-    if filled.listing.table == "stays":
+    if filled.listing.table in ("stays", "chainplates"):
         facts.append(("Ropes", _ropes(filled, content, units)))
     for title, text in facts:
         _titled(sheet, at, title, text, widths)

@@ -57,6 +57,17 @@ def test_of_a_pair_each_has_a_row(screen, shown_demo):
     assert (starboard["which"], starboard["measured"], starboard["take_up_left"]) == ("starboard", 3118.0, 61.0)
 
 
+def test_a_rope_loop_is_logged_with_the_stay_that_hangs_in_it(screen, shown_demo):
+    loop = "runner chainplate, port: rope loop"
+    typed = {"Date": "2026-05-04", "Made by": "an invented rigger", "loop: Pulled to, kN": "12"}
+    log(screen, shown_demo, loop, typed)
+    screen.finish()
+    held = entry(shown_demo, "M2")
+    assert (held["stay"], held["which"]) == ("running backstay, port", "loop")
+    assert (held["pulled_to"], held["measured"]) == (12.0, "")
+    assert named.state(shown_demo, "log", "M2") == "ok"
+
+
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
