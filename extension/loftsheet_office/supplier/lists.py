@@ -324,7 +324,7 @@ NAMED = (
     Field("nuts", digits=0),
     Field("drill_off", unit="mm", digits=1, optional=True),
     Field("growth", digits=3, optional=True),
-    Field("taper", unit="%", digits=0, optional=True),
+    Field("taper", unit="%", digits=1, optional=True),
     *(Field(key, optional=True) for key in ("tolerance", "faces", "tightened", "certificates", "terms")),
     Field("rope_waste", unit="%", digits=0),
     Field("trial", unit="m", digits=1),
