@@ -85,6 +85,7 @@ CASE_TABLE = Table(
     ),
     rules=(
         Rule("waterline", NOTE, 'AND([heel]<>"";boat_waterline="")', "not worked out: type Waterline, up, on Boat", "boat_waterline"),
+        Rule("balance", NOTE, 'AND([tacks]>0;[largest]="";[words]="")', "not worked out: see under The balance", "largest"),
         *(Rule(f"{key}.none", FIX, f'AND([heel]<>"";[{key}]="")', "type it, heeled there is a side force", key) for key in ("head", "spreaders", "factor")),
         Rule("shares", FIX, 'IF([heel]="";FALSE();ABS([head]+[spreaders]-1)*1000>1)', "the shares make {[head]+[spreaders]:2}, they have to make 1", "head"),
         Rule("factor.twice", FIX, 'IF([heel]="";FALSE();AND([factor]>1;ISERROR(RIG.CASE.FORCE(1;1000;[factor];[heel]))))', "a factor stands for heel beyond 30° already: type 1, or a heel of 30° or less", "factor"),

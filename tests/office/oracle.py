@@ -245,11 +245,15 @@ def agree(found, due):
     return (found or "") == due if not isinstance(found, CellError) else False
 
 
+NOT_WORKED_OUT = "not worked out: "  # what a check says of a row whose results are left blank
+
+
 class Difference(str):
     """A cell that does not hold what follows from the inputs, and the check of its row."""
 
     check = None
     is_total = False
+    is_blank = False
     table = ""
 
 
@@ -257,6 +261,7 @@ def difference(where, column, found, due, check):
     shown = "an error" if due is None else repr(due)
     said = Difference(f"{where}, {column}: shows {found!r}, {shown} is due; check: {check}")
     said.table, said.check = where.partition(" ")[0].rstrip(","), check
+    said.is_blank = found is None or found == ""
     said.is_total = said.table in ("order", "control", "boat")
     return said
 
@@ -280,7 +285,11 @@ class Compared:
         return [
             one
             for one in self.differences
-            if not (self._spoken_for(one.table, one.check) or (stopped and one.is_total))
+            if not (
+                self._spoken_for(one.table, one.check)
+                or (stopped and one.is_total)
+                or (one.is_blank and NOT_WORKED_OUT in str(one.check))
+            )
         ]
 
     @property
