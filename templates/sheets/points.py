@@ -47,7 +47,9 @@ POINTS = Table(
         text("note", "Note", "where the point was measured", width=60),
     ),
     rules=(
-        Rule("place.none", FIX, 'AND([along]="";OR([fore_own]="";[up_own]=""))', "type it, or Fore and Up of a point off the mast", "along"),
+        Rule("place.none", FIX, 'AND([along]="";[fore_own]="";[up_own]="")', "type it, or Fore and Up of a point off the mast", "along"),
+        Rule("fore.none", FIX, 'AND([along]="";[fore_own]="";[up_own]<>"")', "type it, Up is there", "fore_own"),
+        Rule("up.none", FIX, 'AND([along]="";[fore_own]<>"";[up_own]="")', "type it, Fore is there", "up_own"),
         Rule("place.both", FIX, 'AND([along]<>"";OR([fore_own]<>"";[up_own]<>""))', "got {along:0} mm, and Fore or Up as well: empty this one or those", "along"),
         Rule("mast.missing", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)=0)', "there is none yet, give it a row on Masts", "mast"),
         Rule("mast.none", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)>1)', "pick the mast that the point is on", "mast"),

@@ -215,7 +215,7 @@ THROUGH = block(
     calculated("wall", "Mast's wall", "mm", 'IF([wall_own]="";IF([mast.wall]="";"";[mast.wall]);[wall_own])', "used; blank until it is measured", format="0.0"),
     calculated("proof", "Mast's proof stress", "MPa", 'IF([mast.proof]="";"";[mast.proof])', "of its mast; blank where Masts has none", format="0"),
     calculated("tube", "Tube", "mm", 'IF([wall]="";"";[mast_width]-2*[wall])', "length of the compression tube between the walls", format="0.0", width=13),
-    calculated("bolt_length", "Bolt length", "mm", "CEILING(RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];[bolt.pitch];boat_nuts);[sides]);boat_saw_step)", "under the head or with a nut at each end", format="0.0", width=14),
+    calculated("bolt_length", "Bolt length", "mm", "CEILING(RIG.BOLT.LENGTH([mast_width];boat_pad;[grip];[outside];RIG.BOLT.ENDS([bolt_size];[bolt.pitch];boat_nuts)+(2-[sides])*boat_flat;[sides]);boat_saw_step)", "under the head or with a nut at each end", format="0.0", width=14),
     calculated("shank", "Plain shank", "mm", "CEILING(IF([sides]=1;[mast_width]+boat_pad+[grip];RIG.BOLT.SHANK([mast_width];boat_pad;[grip]));boat_saw_step)", "in the middle of a bolt with two stubs; thread in the grip would cut the rope if the rod were lost", format="0.0"),
     number("shank_made", "Plain shank, as made", "mm", 0, 1500, "from thread to thread, measured on the bolt; of a bolt with one stub from the bare side of the mast on; blank: as beside", format="0.0"),
     calculated("plain", "Plain beyond the wall", "mm", 'IF([shank_made]="";"";MAX(0;([shank_made]-[mast_width])/[sides]+IF([wall]="";0;[wall]/2)))', "from where the bolt is held to where its thread begins; 0: thread stands there", format="0.0"),

@@ -46,7 +46,7 @@ def end_plate(stub: Stub) -> str:
     words = [
         f"End plate of {stub.name}, {stub.boat}.",
         f"Number: {stub.number:g}. Thickness {mm(stub.plate)} mm.",
-        "Glass-epoxy sheet, FR-4 or G-10, unless agreed otherwise.",
+        "FR-4 (glass-epoxy) sheet, unless agreed otherwise.",
         f"Outline {mm(width)} wide, {mm(height)} high; keeper hole {mm(keeper)}.",
         "Cut solid lines. Mark dashed lines, never cut them:",
         "the bolt's hole is drilled through plate and stub together.",

@@ -375,6 +375,8 @@ class Tang(Row):
     def bolt_length(self):
         boat = self.boat
         ends = bolt.bolt_ends(self.bolt_size, self.pitch, boat.number("nuts"))
+        if self.sides == 1:  # the nut on the bare mast has a washer, too
+            ends += boat.number("flat")
         pad = boat.number("pad")
         length = bolt.bolt_length(self.mast_width, pad, self.grip, self.outside, ends, self.sides)
         return up_to_step(length, boat.number("saw_step"))
