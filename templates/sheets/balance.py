@@ -370,8 +370,9 @@ FIGURES = (
 )
 
 
-def heading(one: int) -> str:
-    return f'IF({case("name", one)}="";" ";{case("name", one)})'
+def heading(one: int, without: str = " ") -> str:
+    """Formula: a case's name, and what stands where there is none."""
+    return f'IF({case("name", one)}="";"{without}";{case("name", one)})'
 
 
 def of_case(one: int, which: str) -> str:
@@ -407,7 +408,7 @@ BY_CASE = Follower(
     (
         calculated("name", "Stay", "", "INDEX(instays_name;[row])", "from Stays", choices="stays_name"),
         replace(taken("dock", "At the dock", "kN", "INDEX(ofstays_dock;[row])", "with the masts straight"), heading=f'"{DOCK}"'),
-        *(replace(taken(f"most_{one}", f"Case {one}, most", "kN", of_case(one, "most"), "on either side and tack"), heading=heading(one)) for one in ALL_CASES),
+        *(replace(taken(f"most_{one}", f"Case {one}, most", "kN", of_case(one, "most"), "on either side and tack"), heading=heading(one, f"no case {one}")) for one in ALL_CASES),
         *(taken(f"least_{one}", f"Case {one}, least", "kN", of_case(one, "least"), "on either side and tack") for one in ALL_CASES),
         taken("untuned", "Cannot be tuned", "", UNTUNED, "where its pretension is not had with the masts straight; a runner is tuned by itself"),
         taken("warm", "A K warmer gives", "kN", each_kelvin(""), "at the dock, by the first upright case that is warmer", format="0.000"),
