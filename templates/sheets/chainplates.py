@@ -174,7 +174,6 @@ CHAINPLATES = Table(
         Rule("spare.rope", DANGER, 'IF([spare_rope]="";FALSE();[spare_rope]<0)', "the loop holds {loop_holds:1} kN, short by {-[spare_rope]:%}", "loop_holds", f"take {{{MORE_TURNS}}} turns or thicker rope"),
         Rule("ring.load", DANGER, f"IF({IS_LOOP};[pull]>[ring.load];FALSE())", "the pull of {pull:1} kN is above the ring's working load of {ring.load:1} kN", "ring"),
         Rule("passes", WEIGH, 'IF(OR([passes_hole]="";[lashing_hole]="";[stays_at_one]<2);FALSE();[passes_hole]>[lashing_hole])', "the lashings of {stays_at_one:0} stays pass {passes:0} times and need a hole of {ROUNDUP([passes_hole];0):0} mm, here it is {lashing_hole:0} mm", "hole", "give each stay a hole of its own, or take thinner line"),
-        Rule("turns.many", WEIGH, f'IF([spare_rope]="";FALSE();AND([turns]>4;[spare_rope]>1;[turns]*{PER_TURN}>=4*[bury]))', "half of its {turns} turns would do", "turns", "count turns, not parts: each turn has two"),
         Rule("hangs.none", WEIGH, "[hangs]=0", "no stay ends here", "name", "pick the point on Stays, or take this row out"),
         Rule("unknown", WEIGH, f'AND({IS_METAL};[metal_holds]="")', "nobody has said what it holds, so it is not checked", "holds_own", "ask a surveyor, or type thickness, hole, plate round it and yield stress"),
         Rule("bar.unknown", WEIGH, f'AND({IS_LOOP};[holds_own]="")', "nobody has said what its bar or plate holds with its fastening, so only the rope is checked", "holds_own", "ask a surveyor"),

@@ -231,7 +231,6 @@ QUESTIONS = {
     "a loop of no length": ("chainplates", LOOP, "apart.none", [("chainplates", LOOP, "apart", None)]),
     "a loop so short that ring and bar touch": ("chainplates", LOOP, "apart.short", [("chainplates", LOOP, "apart", 25.0)]),
     "a loop too short for its tails": ("chainplates", LOOP, "turns.few", [("chainplates", LOOP, "turns", 2.0)]),
-    "parts counted for turns": ("chainplates", LOOP, "turns.many", [("chainplates", LOOP, "turns", 8.0)]),
     "a loop whose marks overlap": ("chainplates", LOOP, "overlap", [("chainplates", LOOP, "turns", 3.0)]),
     "a loop through a plate of no size": ("chainplates", LOOP, "thickness.none", [("chainplates", LOOP, "round", "hole")]),
     "a plate rounded by more than it is thick": ("chainplates", LOOP, "rounding.large", [("chainplates", LOOP, key, held) for key, held in (("round", "hole"), ("thickness", 10.0), ("hole", 40.0), ("rounding", 6.0))]),
