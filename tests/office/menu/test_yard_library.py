@@ -33,6 +33,16 @@ def give(screen, book, button):
     return labels
 
 
+def second_window(screen):
+    """The window that lists what differs; the first, of the same title, may still be on its way out."""
+
+    def listing():
+        window = screen.dialog(TITLE)
+        return window if "Copy" in [label.replace("~", "") for label in window.labels()] else None
+
+    return wait(listing, lambda: f"no list of what differs; windows: {screen.titles()}")
+
+
 def listed(screen, asked):
     """What differs, by the Copy button of its window."""
     before = screen.copied()
@@ -77,7 +87,7 @@ def test_saving_again_lists_what_changes(screen, shown_demo, place):
     save(screen, shown_demo)
     named.cell(shown_demo, "rope", "break_load", ROPE).Value = 120.0
     give(screen, shown_demo, "Save as the Yard's…")
-    asked = screen.dialog(TITLE)
+    asked = second_window(screen)
     assert f"Rope: {ROPE}, Breaking load: 116 becomes 120" in listed(screen, asked)
     before = place.read_bytes()
     asked.press("Cancel")
@@ -92,7 +102,7 @@ def test_it_is_taken_into_a_schedule_with_one_undo_and_order_follows(screen, sho
     cell.String = ROPE
     before = everything(shown_demo)
     give(screen, shown_demo, "Take the Yard's…")
-    asked = screen.dialog(TITLE)
+    asked = second_window(screen)
     assert listed(screen, asked) == "Rope: rope of this yard is new"
     asked.press("Take")
     screen.finish()
@@ -108,7 +118,7 @@ def test_it_is_taken_from_another_schedule(screen, shown_demo, place, tmp_path):
     named.cell(shown_demo, "bolt", "size", "M20 A4-70").Value = 20.0
     give(screen, shown_demo, "From a Schedule…")
     screen.choose_file(tmp_path / "other.ods")
-    asked = screen.dialog(TITLE)
+    asked = second_window(screen)
     assert "Bolt: M20 A4-70, Size: 20 becomes 20.5" in listed(screen, asked)
     asked.press("Take")
     screen.finish()
