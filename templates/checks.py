@@ -21,6 +21,7 @@ from templates.schedule import (
     DANGER,
     FIX,
     FOUND,
+    INTACT,
     NAMESAKES,
     NOTE,
     PART_DANGER,
@@ -93,6 +94,8 @@ def formula(column: Column, table: Table, names: Names) -> str:
         return found(table, names)
     if column.key == NAMESAKES:
         return blank_until_named(f"SUMPRODUCT(IFERROR(({table.key}_name=[name])*1;0))")
+    if column.key == INTACT:
+        return blank_until_named(_intact(table))
     if column.key in PARTS:
         return _until_named(_or_sound(_joined(_complaints(table, names)[column.key])))
     return blank_until_named(names.formula(column.formula, table, column.key))
@@ -117,7 +120,7 @@ def found(table: Table, names: Names) -> str:
     joined = _or_sound(joined)
     inputs = [column for column in table.columns[2:] if not column.calculated]
     nameless = "*".join(f"ISBLANK([{column.key}])" for column in inputs) or "1"
-    keys = [NAMESAKES, *(column.key for column in table.columns[2:] if column.calculated)]
+    keys = [*table.counters, *(column.key for column in table.columns[2:] if column.calculated)]
     calculated = ";".join(f"[{key}]" for key in keys)
     # What was cut from a row without a name, or pasted into it, is an error or a figure there that others count.
     filled = f'IFERROR(TEXTJOIN("";TRUE();{calculated})<>"";TRUE())'
@@ -371,21 +374,34 @@ def _name_rules(table: Table, names: Names) -> "list[str]":
 def _row_rules(table: Table) -> "list[str]":
     """Rules on the row itself: cells moved away, formulas typed over."""
     parts = [part for part in PARTS if part != PART_ROW] if table.in_parts else []
-    keys = [NAMESAKES, *(column.key for column in table.columns if column.key != "check"), *parts]
+    keys = [*table.counters, *(column.key for column in table.columns if column.key != "check"), *parts]
     calculated = [column for column in table.columns[2:] if column.calculated]
-    rows = ";".join(f"ROW([{key}])" for key in keys)
-    aside = ";".join(f"COLUMN([{key}])-COLUMN({table.key}_{key})" for key in keys)
     unless_name = f'IF(ISERROR([name]);"";{leaf(table, MOVED)})'
-    moved = f'IFERROR(IF(DEVSQ(ROW();{rows})+SUMSQ({aside})=0;"";{leaf(table, MOVED)});{unless_name})'
+    moved = f'IFERROR(IF({_all_in_row(table, keys)};"";{leaf(table, MOVED)});{unless_name})'
     # A row that is copied to another table brings the formulas of its own, which are content with it.
     names = f"{table.key}_name"
     last = f"ROW(INDEX({names};ROWS({names})))"
     inside = f"AND(SHEET([name])=SHEET({names});ROW()>=ROW(INDEX({names};1));ROW()<={last})"
     elsewhere = f'IF(IFERROR({inside};TRUE());"";{leaf(table, ELSEWHERE)})'
-    formulas = "*".join(f"ISFORMULA([{key}])" for key in (NAMESAKES, *(one.key for one in calculated), *parts))
+    formulas = "*".join(f"ISFORMULA([{key}])" for key in (*table.counters, *(one.key for one in calculated), *parts))
     # What counts the name comes to no number where that is an error or was moved, which is said by itself.
     counted = f"IF(ISNUMBER([{NAMESAKES}]);TRUE();IF(ISERROR([name]);TRUE();ROW([name])<>ROW()))"
     return [moved, elsewhere, f'IF({formulas}*{counted};"";{leaf(table, TYPED_OVER)})']
+
+
+def _all_in_row(table: Table, keys: Sequence[str]) -> str:
+    """Formula: whether cells still stand in this row and in their columns."""
+    rows = ";".join(f"ROW([{key}])" for key in keys)
+    aside = ";".join(f"COLUMN([{key}])-COLUMN({table.key}_{key})" for key in keys)
+    return f"DEVSQ(ROW();{rows})+SUMSQ({aside})=0"
+
+
+def _intact(table: Table) -> str:
+    """Formula: 1 if what the balance reads of a row stands there, and is worked out where it has to be."""
+    read = _with_causes(table.columns[2:], table.balanced)
+    formulas = "*".join(f"ISFORMULA([{column.key}])" for column in read if column.calculated)
+    in_place = _all_in_row(table, [column.key for column in read])
+    return f"IF(IFERROR({in_place};FALSE());1*{formulas};0)"
 
 
 def _errors(table: Table) -> "list[str]":
@@ -418,6 +434,11 @@ def _first_error(table: Table, columns: "Sequence[Column]") -> str:
 
 def _causes_first(columns: Sequence[Column]) -> "list[Column]":
     """The columns from left to right, but each after those of its row that it is calculated from."""
+    return _with_causes(columns, [column.key for column in columns])
+
+
+def _with_causes(columns: Sequence[Column], keys: Sequence[str]) -> "list[Column]":
+    """The columns of these keys, each after those of its row that it is calculated from."""
     of, ordered = {column.key: column for column in columns}, dict[str, Column]()
 
     def put(key: str) -> None:
@@ -426,7 +447,7 @@ def _causes_first(columns: Sequence[Column]) -> "list[Column]":
                 put(cause)
             ordered[key] = of[key]
 
-    for key in of:
+    for key in keys:
         put(key)
     return list(ordered.values())
 

@@ -125,6 +125,7 @@ def to_fix_on_boat(item: str) -> str:
 MADE = "made by templates.checks"
 FOUND, STATE = BESIDE = ("found", "state")
 NAMESAKES = "namesakes"
+INTACT = "intact"
 # What the office takes in one cell is limited, so a long check is found out in parts, which `found` puts together.
 # The first of them is about the row itself, so that cells which were shifted aside are seen by whoever reads it.
 PARTS = ("found_row", "found_fix", "found_rule", "found_error", "found_danger", "found_weigh", "found_more")
@@ -151,7 +152,8 @@ class Table:
     rows are spare below those that are filled, and so many ready in all at least. A block that is `unprinted`
     stays off the paper. A check of many rules is `in_parts`. Rows are `named_by` columns of other tables: with
     {"stub": ("tangs_stay", "tangs_stay_2")}, [stub.rod] is that of the stub that names this row in the first of
-    these columns, or else in the next.
+    these columns, or else in the next. Whether those columns that are `balanced` are all in place is a column of
+    its own, for the balance may not ask the check, which asks the balance.
     """
 
     key: str
@@ -166,6 +168,7 @@ class Table:
     unprinted: "tuple[str, ...]" = ()
     in_parts: bool = False
     named_by: "Mapping[str, tuple[str, ...]]" = field(default_factory=dict)
+    balanced: "tuple[str, ...]" = ()
 
     def __post_init__(self) -> None:
         pairs = ((column, column.used) if column.default else (column,) for column in self.columns)
@@ -179,6 +182,8 @@ class Table:
             Column(STATE, "State", help="the worst of what Check says, as a code", formula=MADE, hidden=True),
             Column(NAMESAKES, "Of this name", help="rows of this table", formula=MADE, hidden=True),
         )
+        if self.balanced:
+            beside = (*beside, Column(INTACT, "In place", help="1 if so", formula=MADE, hidden=True))
         first = self._first() if self.typed else ()
         here = {column.key for column in first}
         others = [column for column in self.columns[2:] if column.key not in here]
@@ -227,6 +232,11 @@ class Table:
             else ()
         )
         return block(ROW_ITSELF, *(Column(key, title, help=help, formula=MADE, width=30) for key, title in named))
+
+    @property
+    def counters(self) -> "tuple[str, ...]":
+        """The hidden columns beside the check that no check is made of."""
+        return (NAMESAKES, INTACT) if self.balanced else (NAMESAKES,)
 
     @property
     def off_paper(self) -> "tuple[str, ...]":

@@ -292,6 +292,17 @@ LOG = [
     },
 ]
 
+TRIAL = {
+    "name": "T1",
+    "made_by": "an invented rigger",
+    "rope": "HMPE 12-strand 12 mm",
+    "date": "2026-02-15",
+    "low": 3,
+    "high": 12,
+    "short": 3200,
+    "long": 3205.2,
+}
+
 ROWS: "dict[str, list[dict[str, Any]]]" = {
     **LIBRARY,
     "rope": ROPES,
@@ -302,4 +313,5 @@ ROWS: "dict[str, list[dict[str, Any]]]" = {
     "tangs": TANGS,
     "chainplates": CHAINPLATES,
     "log": LOG,
+    "trial": [TRIAL],
 }

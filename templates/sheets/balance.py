@@ -12,6 +12,7 @@ from templates.choices import WORKED_OUT
 from templates.schedule import (
     DANGER,
     FIX,
+    INTACT,
     NOTE,
     WEIGH,
     Column,
@@ -78,7 +79,7 @@ CASE_TABLE = Table(
         calculated("slack_heel", "First goes slack at", "° of heel", 'IF([slack_share]="";"";IF([factor]*SIN(RADIANS([slack_share]))>=1;"";DEGREES(ASIN([factor]*SIN(RADIANS([slack_share]))))))', "the first stay to lee, with the righting moment of that heel and no factor", format="0", width=17),
         calculated("slack_first", "It is", "", of_that("ofcases_first", "ofcases_heel", "slack_share"), "the first stay to lee that goes slack", width=17),
         calculated("slack_count", "Slack stays", "", both_tacks("ofcases_slack", "MAX"), "in this case, lee ones among them", format="0", width=17),
-        calculated("buckling", "Against buckling", "times", both_tacks("ofcases_factor", "MIN"), "how much more of this case the weakest mast would carry", format="0.00", width=17),
+        calculated("buckling", "Against buckling", "times", both_tacks("ofcases_factor", "MIN"), "times all forces of this case, pretensions too, at which the weakest mast buckles", format="0.00", width=17),
         calculated("largest", "Largest tension", "kN", both_tacks("ofcases_most", "MAX"), "of all stays in this case", format="0.0", width=17),
         calculated("words", "No balance", "", f'IFERROR(INDEX(ofcases_words;{TACK[0]})&"";"")', "why this case has no balance", width=17, hidden=True),
         text("source", "Source", "where shares, heel and factor come from", width=30),
@@ -119,6 +120,18 @@ def too_many() -> str:
     return found
 
 
+def torn(table: str) -> str:
+    """Formula: whether a row has lost a cell or a formula that the balance reads, so that its figures may be another row's."""
+    return f"SUMPRODUCT((1-ISBLANK({table}_name))*IFERROR({table}_{INTACT}<>1;1))>0"
+
+
+def too_many_or_torn() -> str:
+    stopped = too_many()
+    for table, title in (("stays", "Stays"), ("points", "Points"), ("masts", "Masts")):
+        stopped = f'IF({torn(table)};"a row of {title} has to be fixed first";{stopped})'
+    return stopped
+
+
 ASKED = Follower(
     "asked",
     "Whether it is worked out",
@@ -129,7 +142,7 @@ ASKED = Follower(
             "stopped",
             "Not, because",
             "",
-            f'IF(boat_balance="{OFF}";"switched off on Boat, Balance worked out for";IF(COUNTA(stays_name)=0;"there is no stay yet";IF(COUNTA(masts_name)=0;"there is no mast yet";{too_many()})))',
+            f'IF(boat_balance="{OFF}";"switched off on Boat, Balance worked out for";IF(COUNTA(stays_name)=0;"there is no stay yet";IF(COUNTA(masts_name)=0;"there is no mast yet";{too_many_or_torn()})))',
             "why there is no balance; blank if it is worked out",
         ),
         calculated("wire_stopped", "Wire not, because", "", f'IF([stopped]<>"";[stopped];IF(boat_balance<>"{BOTH}";"for rope only";""))', "the same of the old wires"),

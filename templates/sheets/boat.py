@@ -71,6 +71,7 @@ TABLES = {
     "ring": "Library, rings",
     "share": "Library, shares",
     "sundry": "Library, sundries",
+    "trial": "Library, trials",
     "log": "Log",
 }
 # What is ordered follows from these.

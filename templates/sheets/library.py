@@ -18,6 +18,7 @@ from templates.schedule import (
     name_and_check,
     number,
     text,
+    waits_for,
 )
 
 SOURCE = (
@@ -88,13 +89,14 @@ ROPES = Table(
         number("least", "Minimum bend", "pin / rope", 1, 10, "smallest pin at full strength, the maker's", required=True, format="0.0", width=14),
         number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000", width=14),
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000", width=14),
-        choice("trial", "Take-up and set", TRIAL, "on a trial splice, or assumed", required=True, width=16),
+        choice("trial", "Take-up and set", TRIAL, "on a trial splice, or assumed", required=True, width=15),
         Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=18),
         number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=14),
         number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=12),
-        calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", width=12),
-        calculated("family_break", "Family break", "kN", in_family("[break_load]"), "breaking load, if of the boat's family", format="0.0", width=12),
+        calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", width=10),
+        calculated("family_break", "Family break", "kN", in_family("[break_load]"), "breaking load, if of the boat's family", format="0.0", width=10),
         proven_by(CERTIFICATE, MEASURED),
+        calculated("stiffness", "Stiffness used", "EA / breaking load", "IFERROR(AVERAGE(INDEX(trial_ratio;MATCH([name];trial_rope;0)));[ratio])", "by its trial below, or else as typed", format="0.0", width=9),
         calculated("thicker", "Thicker, no stronger", "", THICKER, "ropes of its family that are thicker and hold no more", format="0", width=9),
     ),
     rules=(
@@ -231,14 +233,35 @@ SUNDRIES = Table(
         *SOURCE,
         number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###", width=14),
         choice("each", "For each", EACH, "what it is counted by", required=True, width=14),
-        text("unit", "Unit", "unit in which it is bought", required=True, width=18),
-        text("exactly", "What exactly", "size and material, for whoever sells it", width=20),
+        text("unit", "Unit", "unit in which it is bought", required=True, width=16),
+        text("exactly", "What exactly", "size and material, for whoever sells it", width=18),
     ),
     rules=(on_order("sundry"),),
+)
+
+TRIALS = Table(
+    "trial",
+    "Trials of stiffness",
+    (
+        *name_and_check("Trial", "a number or a word that is not there yet, such as T1", 26),
+        text("made_by", "Made by", "who pulled it", width=16),
+        choice("rope", "Rope", "rope_name", "that was pulled, bedded in first: several times above the higher pull", required=True, width=23),
+        Column("date", "Date", help="of the trial", required=True, format="YYYY-MM-DD", width=20),
+        number("low", "Lower pull", "kN", 0.01, 1000, "near the pretension of the stay", required=True, format="0.00", width=14),
+        number("high", "Higher pull", "kN", 0.01, 1000, "near the load of the stay", required=True, format="0.00", width=14),
+        number("short", "Long at lower pull", "mm", 200, 40000, "between two marks clear of the buried ends", required=True, format="0.0", width=18),
+        number("long", "Long at higher pull", "mm", 200, 40000, "between the same marks", required=True, format="0.0", width=14),
+        calculated("ratio", "Stiffness", "EA / breaking load", "RIG.TRIAL.EA([low];[high];[short];[long])/[rope.break_load]", "what the rope is taken to have, in place of what is typed at its row", format="0.0", width=14),
+    ),
+    rules=(
+        waits_for("rope", "Library"),
+        Rule("rope.twice", FIX, "SUMPRODUCT(IFERROR((trial_rope=[rope])*1;0))>1", "there is another trial of this rope", "rope", "keep one"),
+        Rule("far", WEIGH, "OR([ratio]>2*[rope.ratio];2*[ratio]<[rope.ratio])", "by it EA is {ratio:1} times the breaking load, at its row stands {rope.ratio:1}", "long", "read both lengths again"),
+    ),
 )
 
 LIBRARY = Sheet(
     "Library",
     "One row per product size; fill what has a *. Replace what is invented by the figures of what you buy.",
-    (ROPES, WIRES, RODS, BOLTS, SLEEVES, RINGS, SHARES, SUNDRIES),
+    (ROPES, WIRES, RODS, BOLTS, SLEEVES, RINGS, SHARES, SUNDRIES, TRIALS),
 )

@@ -4,6 +4,7 @@ from loftsheet.cautions import ALOFT, PULLING
 
 from templates.schedule import (
     FIX,
+    NOTE,
     WEIGH,
     Column,
     Rule,
@@ -98,6 +99,7 @@ LOG = Table(
         Rule("worn", WEIGH, 'AND([ligament_left]<>"";[ligament_left]<[ligament_least])', "{[ligament_left]:1} mm of rod left above the bolt, minimum {ligament_least:1} mm", "ligament_left", "make a new stub"),
         Rule("gap", WEIGH, 'AND([take_up_left]<>"";[take_up_left]<boat_left/2)', "{[take_up_left]:0} mm of the gap left to take up, {boat_left/2:0} mm and more is usual", "take_up_left", "splice one end anew before it is used up"),
         Rule("tension.low", WEIGH, 'AND([tension]<>"";[tension]<[least]-boat_tension_off*[pretension])', "tension is low: {tension:2} kN, should be {least:2} kN or more", "tension_own", "take up the lashing, and look for what gave"),
+        Rule("expected", NOTE, 'AND([temperature]<>"";boat_tuned<>"";[expected]="")', "expected tension not worked out: see under The balance", "expected"),
         Rule("tension.high", WEIGH, 'AND([tension]<>"";[tension]>[most]+boat_tension_off*[pretension])', "tension is high: {tension:2} kN, should be {most:2} kN or less", "tension_own", "ease the lashing"),
     ),
     spare=12,

@@ -90,7 +90,7 @@ WIDEST = ";".join(
     for table, key in (("stays", "upper_ring"), ("stays", "lower_ring"), ("chainplates", "ring"))
 )
 EXACTLY = (
-    f'IF([kind]="{ROPE}";[rope.family]&", diameter "&[rope.size]&" mm, breaking load "&[rope.break_load]&" kN, "&[rope.spliced]&{vouched("rope")}&", EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.ratio]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
+    f'IF([kind]="{ROPE}";[rope.family]&", diameter "&[rope.size]&" mm, breaking load "&[rope.break_load]&" kN, "&[rope.spliced]&{vouched("rope")}&", EA "&FIXED(RIG.ROPE.EA([rope.break_load];[rope.stiffness]);0;TRUE())&" kN, "&[rope.mass]&" g/m";'
     f'IF([kind]="{ROD}";IF([rod.construction]="{UNKNOWN}";"say how it is built";[rod.construction])&", diameter "&[rod.size]&" mm"&{ROD_HOLDS};'
     f'IF([kind]="{BOLT}";"stud"&IF([bolt.class]="";", proof stress "&[bolt.yield_stress]&" MPa"&{vouched("bolt")};", stamped with its class")&", thread at the ends only, pitch "&[bolt.pitch]&" mm; lengths: below and stub list";'
     f'IF([kind]="{SLEEVE}";[sleeve.material]&IF([sleeve.material]="";"";", ")&"wall "&[sleeve.wall]&" mm"&IF([needed]=0;"";", bore to slide over rope of up to "&{longest("stays_sleeve", "stays_rope_size")}&" mm");'

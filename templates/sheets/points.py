@@ -58,6 +58,7 @@ POINTS = Table(
     ),
     spare=6,
     ready=24,
+    balanced=("mast", "along", "on_mast", "fore", "outward", "up", "fore_own", "out", "up_own"),
     lines=2,
 )
 

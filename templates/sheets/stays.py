@@ -215,7 +215,7 @@ SIZE = block(
         "need_stretch",
         "For stretch",
         "kN",
-        'IF([wire]="";"";RIG.NEED.STRETCH(RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill]);[rope.ratio]))',
+        'IF([wire]="";"";RIG.NEED.STRETCH(RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill]);[rope.stiffness]))',
         "breaking load of the rope that stretches no more than the wire",
         format="0.0",
     ),
@@ -303,11 +303,16 @@ def slack_heel(tension: str) -> str:
     return f'IF([basis]="{RM}";IF({tension}*boat_load_factor>{load};"";RIG.SLACK.HEEL({tension};{load};boat_load_factor));"")'
 
 
+# From the upper point along the stay to where the plucked part begins: the lowest spreader, or the upper throat of a rope.
+TO_LOWEST_TIP = f'IF([via]="";IF({IS_WIRE};0;[upper_reach]);IF([via_2]="";[via_length];[via_2_length]))'
+METRE_MASS = f"IF({IS_WIRE};1000*RIG.WIRE.MASS(1000;[wire.size]);[rope.mass])"
 MAKE = block(
     "Make",
-    calculated("stiffness", "Stiffness EA", "kN", f"IF({IS_WIRE};{WIRE_EA};RIG.ROPE.EA([break_load];[rope.ratio]))", "of the rope, or of the wire that stays", format="0"),
+    calculated("stiffness", "Stiffness EA", "kN", f"IF({IS_WIRE};{WIRE_EA};RIG.ROPE.EA([break_load];[rope.stiffness]))", "of the rope, or of the wire that stays", format="0"),
     calculated("stretch_load", "Stretch at load", "mm", "RIG.STRETCH([load];[length];[stiffness])", "elastic, at the working load", format="0.0"),
     calculated("stretch_wire", "Wire's stretch", "mm", 'IF([wire]="";"";RIG.STRETCH([load];[length];RIG.WIRE.EA([wire.size];[wire.modulus];[wire.fill])))', "of the wire replaced at the same load", format="0.0"),
+    number("luff", "Luff pulls", "N/m", 0.1, 20000, "across it on each metre, of the sail set on it; blank where none is", format="0"),
+    calculated("sag", "Sag under its luff", "mm", 'IF([luff]="";"";RIG.STAY.SAG([pretension];[length];[luff]))', "in its middle at its pretension; less where what balances it is set up harder", format="0"),
     calculated("tighten", "Warmer: tightens", "mm", "RIG.TEMP.TIGHTEN([length];[length];boat_warmer;[mast.rate];" + f"IF({IS_WIRE};boat_wire_rate;boat_stay_rate))", "mast grows, rope shortens, or wire grows less, by Boat's change", format="0.0"),
     calculated("tighten_tension", "Warmer: tension", "kN more", "RIG.TENSION.CHANGE([tighten];[length];[stiffness])", "at most, for a mast that does not give", format="0.0"),
     calculated("colder_tension", "Colder: remaining", "kN", "MAX(0;[pretension]-[tighten_tension])", "of the pretension when it is as much colder than when it was tuned; 0 is slack", format="0.0"),
@@ -329,6 +334,8 @@ MAKE = block(
     calculated("gap_bedded", "Gap, bedded in", "mm", "[gap]-[length]*[rope.lasting_set]", "the same if the rope was pulled on the bench as hard as the trial splice was", format="0"),
     calculated("take_up_left", "Gap, set up", "mm", "[gap]-[length]*[worked]", "at pretension: what the lashing can still close; ring and chainplate's edge take some of it", format="0", width=13),
     calculated("span", "Throat to throat", "mm", "RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+IF([fittings]=\"\";0;[fittings]))", "when worked in, at pretension", format="0", width=13),
+    calculated("free_length", "Free length", "mm", f"IF({IS_WIRE};[length];[span]+[upper_reach])-{TO_LOWEST_TIP}", "from the lower throat to the upper, or to the lowest spreader that it goes over", format="0", width=13),
+    calculated("note_hz", "Note when plucked", "Hz", f"RIG.STAY.NOTE([pretension];[free_length];{METRE_MASS})", "at its pretension, of the free length: what to tune to; a heavy ring or sleeve lowers it", format="0.0", width=13),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
     calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
     calculated("fid_entry", "Fid goes in", "mm", "RIG.BURY.MARK([bury];boat_growth)", "from the throat along the slack host", format="0"),
@@ -566,6 +573,7 @@ STAYS = Table(
     results=("rope", "cut", "span", "take_up_left", "pretension", "margin", "weakest", "spare"),
     unprinted=(PLACES[0].block,),
     in_parts=True,
+    balanced=("kind", "made_of", "side", "upper", "via", "via_2", "lower", "mast", "rake", "stiffness", "pretension", "balance", "pull_out", "upper_fore", "upper_up", "via_fore", "via_up", "via_2_fore", "via_2_up", "wire"),
     named_by={"stub": ("tangs_stay", "tangs_stay_2")},
     columns=(*name_and_check("Stay", "one row for equal stays, or one for each", 43, 27), *map(but_for_wire, (*SURVEY, *LOAD, *SIZE, *FIT, *STRENGTH, *MAKE, *LASHING, *BUY, *PLACES))),
     rules=tuple(map(not_of_wire, (

@@ -23,7 +23,7 @@ from tests import inside
 from tests.office.worked.balance import Case, Rig
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
 from tests.office.worked.chainplate import Chainplate
-from tests.office.worked.library import Bolt, MakersGood, Mast, Point, Rod, Rope, Share, Wire
+from tests.office.worked.library import Bolt, MakersGood, Mast, Point, Rod, Rope, Share, Trial, Wire
 from tests.office.worked.order import EVERY_ROW, Control, Order
 from tests.office.worked.pages import Bench, View
 from tests.office.worked.row import REFUSALS, Row, Wrong
@@ -32,7 +32,6 @@ from tests.office.worked.tang import Tang
 
 RELATIVE = 1e-9
 NEAR_NOTHING = 1e-10  # a spare is a ratio less one: it keeps the rounding of the ratio
-FORMULA_ERRORS = 4  # com.sun.star.sheet.FormulaResult.ERROR
 
 
 class Span(NamedTuple):
@@ -49,11 +48,10 @@ CELL = r"\$?([A-Z]+)\$?([0-9]+)"
 CONTENT = re.compile(rf"\$?('(?:[^']|'')+'|[^.']+)\.{CELL}(?::{CELL})?")
 
 
-def named_spans(book, contents=None):
+def named_spans(book, office=None):
     """Where every name leads; the names that lead nowhere are left out."""
     sheets = {name: at for at, name in enumerate(book.Sheets.ElementNames)}
-    contents = contents or inside.names(book)
-    found = {name: CONTENT.fullmatch(content) for name, content in contents.items()}
+    found = {name: CONTENT.fullmatch(content) for name, content in inside.names(book, office).items()}
     return {name: span(sheets, match) for name, match in found.items() if match}
 
 
@@ -72,31 +70,23 @@ def number_of(letters):
 class Cells:
     """All cells of a document as they are now, by the names of its named ranges."""
 
-    def __init__(self, book, spans=None):
-        sheets = [book.Sheets.getByIndex(at) for at in range(book.Sheets.Count)]
-        self.held = [self._content(sheet) for sheet in sheets]
-        self.book = book
+    def __init__(self, book, spans=None, office=None):
+        self.held = [self._content(*sheet) for sheet in inside.cells(book, office)]
+        self.book, self.office = book, office
         if spans:
             self.spans = spans
 
     @cached_property
     def spans(self):
-        return named_spans(self.book)
+        return named_spans(self.book, self.office)
 
     @staticmethod
-    def _content(sheet):
+    def _content(rows, errors):
         """Rows of a sheet; an error is a CellError, a blank cell or an empty text is None."""
-        cursor = sheet.createCursor()
-        cursor.gotoEndOfUsedArea(False)
-        end = cursor.RangeAddress
-        used = sheet.getCellRangeByPosition(0, 0, end.EndColumn, end.EndRow)
-        rows = [[None if held == "" else held for held in row] for row in used.DataArray]
-        for area in used.queryFormulaCells(FORMULA_ERRORS).RangeAddresses:
-            for row in range(area.StartRow, area.EndRow + 1):
-                for column in range(area.StartColumn, area.EndColumn + 1):
-                    code = sheet.getCellByPosition(column, row).getError()
-                    rows[row][column] = CellError(code, f"error {code}")
-        return rows
+        content = [[None if held == "" else held for held in row] for row in rows]
+        for row, column, code in errors:
+            content[row][column] = CellError(code, f"error {code}")
+        return content
 
     def column(self, name):
         """What the cells of a named range hold, from top to bottom."""
@@ -136,6 +126,7 @@ CLASSES = {
     "bolt": Bolt,
     "ring": MakersGood,
     "share": Share,
+    "trial": Trial,
     "masts": Mast,
     "points": Point,
     "stays": Stay,
@@ -159,8 +150,8 @@ def table(key):
 class Schedule:
     """The input cells of a document, and all that follows from them."""
 
-    def __init__(self, book, spans=None):
-        self.cells = Cells(book, spans)
+    def __init__(self, book, spans=None, office=None):
+        self.cells = Cells(book, spans, office)
         self.boat = Boat(self, self._items("boat"))
         self._rows = {}
         self._by_name = {}
@@ -245,7 +236,7 @@ def agree(found, due):
     return (found or "") == due if not isinstance(found, CellError) else False
 
 
-NOT_WORKED_OUT = "not worked out: "  # what a check says of a row whose results are left blank
+NOT_WORKED_OUT = ("not worked out: ", "Balance not checked: ")  # in a check: results of its row are left blank
 
 
 class Difference(str):
@@ -269,8 +260,8 @@ def difference(where, column, found, due, check):
 class Compared:
     """An open document beside what follows from its input cells."""
 
-    def __init__(self, book, spans=None):
-        self.schedule = Schedule(book, spans)
+    def __init__(self, book, spans=None, office=None):
+        self.schedule = Schedule(book, spans, office)
 
     @cached_property
     def differences(self):
@@ -288,7 +279,7 @@ class Compared:
             if not (
                 self._spoken_for(one.table, one.check)
                 or (stopped and one.is_total)
-                or (one.is_blank and NOT_WORKED_OUT in str(one.check))
+                or (one.is_blank and any(words in str(one.check) for words in NOT_WORKED_OUT))
             )
         ]
 

@@ -26,7 +26,7 @@ CHANGED = {}
 # Which schedules from before them lack.
 OF_BALANCE = ("cases_", "verdict_", "stance_", "tensions_", "beside_", "bycase_", "asked_")
 READ = ("masts", "points", "stays", "wires", "cases", "forces", "loads", "tips")
-NEWER_TABLES = ("masts_", "chainplates_", *OF_BALANCE, *(f"in{what}_" for what in READ))
+NEWER_TABLES = ("masts_", "chainplates_", "trial_", *OF_BALANCE, *(f"in{what}_" for what in READ))
 SPACE = {
     "table": "urn:oasis:names:tc:opendocument:xmlns:table:1.0",
     "office": "urn:oasis:names:tc:opendocument:xmlns:office:1.0",

@@ -99,6 +99,10 @@ QUESTIONS = {
     "a pair of lowers left out": ("stays", LOWER, "share.count", [("stays", f"aft lower, {side}", "share", SHROUD) for side in ("port", "starboard")]),
     "a chainplate in kilograms": ("chainplates", CAP_PLATE, "strong", [("chainplates", CAP_PLATE, "holds_own", 1000.0)]),
     "no wire to compare with": ("stays", CAP, "wire.unnamed", [("stays", CAP, "wire", None)]),
+    "a trial of the stiffness with a length missing": ("trial", "T1", "long.blank", [("trial", "T1", "long", None)]),
+    "a trial of a rope that is not there": ("trial", "T1", "rope.list", [("trial", "T1", "rope", "none such")]),
+    "a trial of the stiffness read a centimetre wrong": ("trial", "T1", "far", [("trial", "T1", "long", 3215.0)]),
+    "a luff that pulls like a gale": ("stays", FORESTAY, "sag.begins", [("stays", FORESTAY, "luff", 9000.0)]),
     "a set with a nought too many": ("rope", TEN, "set.small", [("rope", TEN, "lasting_set", 0.0012)]),
     "a take-up of two splices": ("rope", TEN, "take_up.large", [("rope", TEN, "take_up", 0.2)]),
     "two stubs a side on one bolt": ("tangs", LOWER_STUB, "beside.many", [("stays", f"aft lower, {side}", "upper", "fore lower on mast") for side in ("port", "starboard")]),
@@ -376,6 +380,8 @@ SOUND = {
             *(("stays", f"{kind} lower, {side}", "pretension_own", 3.0) for kind in ("fore", "aft")),
         )
     ],
+    "a trial of the stiffness": [("trial", "T1", "rope", TEN), ("trial", "T1", "long", 3206.6)],
+    "a luff that pulls the forestay aside": [("stays", "forestay", "luff", 60.0)],
     "a cold day": [("tuned", 20.0), ("log", "A1", "temperature", 8.0), ("log", "A1", "tension_own", 1.1)],
     "a hot day": [("tuned", 15.0), ("log", "A1", "temperature", 30.0), ("log", "A1", "tension_own", 4.4)],
     "a hot day on a mast that gives": [("tuned", 15.0), ("log", "A1", "temperature", 30.0), ("log", "A1", "tension_own", 2.6)],
@@ -512,6 +518,7 @@ def test_a_balance_that_is_not_worked_out_is_noted(demo):
         assert named.column(demo, "stays_load_case") == [""] * len(named.column(demo, "stays_load_case"))
     with Restored(named.cell(demo, "masts", "wall", "mast"), None):
         assert named.found(demo, "stays", FORESTAY)["balance.unchecked"] == "note"
+        assert named.found(demo, "log", "A1")["expected"] == "note"
         assert named.cells(demo, "verdict_words").String.startswith("not checked: mast mast")
         assert named.cell(demo, "stays", "load", FORESTAY).getError() == 0
     assert named.cells(demo, "verdict_words").String == "worked out"

@@ -8,8 +8,6 @@ walk.wrong()           # what is wrong after it, in words; nothing if it is all 
 import uno  # noqa: F401 — without it there is no com.sun
 from com.sun.star.uno import Exception as UnoException
 
-from tests import inside
-from tests.inside import named_ranges
 from tests.office import named, oracle
 from tests.office.dice import FORMULAS, TYPED, WILD_TEXTS
 from tests.office.places import LAST_COLUMN, all_rows, column_number, input_at, rows, show_only
@@ -67,8 +65,7 @@ class Walk:
         return said
 
     def _compared(self):
-        contents = inside.run(self.office, named_ranges.contents, self.book)
-        compared = oracle.Compared(self.book, oracle.named_spans(self.book, contents))
+        compared = oracle.Compared(self.book, office=self.office)
         self.held = compared.schedule.cells.held
         return compared
 

@@ -17,7 +17,7 @@ from .named_tables import Table, Tables
 
 Held = Union[float, str]
 Library = dict[str, dict[str, dict[str, Held]]]
-TABLES = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
+TABLES = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry", "trial")
 TYPED = VALUE + DATETIME + STRING + FORMULA
 
 

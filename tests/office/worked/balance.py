@@ -40,12 +40,20 @@ class Rig:
 
     def _stopped(self):
         """Whether it is switched off, there is nothing to balance, or there is too much."""
-        if self.boat.says("balance", "nothing"):
+        if self.boat.says("balance", "nothing") or self._not_checked_for_a_fault():
             return True
         cells = self.schedule.cells
         held = {table: [name is not None for name in cells.column(f"{table}_name")] for table in LIMITS}
         empty = not any(held["stays"]) or not any(held["masts"])
         return empty or any(any(names[LIMITS[table] :]) for table, names in held.items())
+
+    def _not_checked_for_a_fault(self):
+        """Taken from the book: that a formula is gone is not seen here, but that a fault is counted."""
+        cells = self.schedule.cells
+        if "verdict_words" not in cells.spans:
+            return False
+        faulty = cells.one("boat_wrong") != 0 or cells.one("boat_outside") != "nothing"
+        return faulty and str(cells.one("verdict_words")).startswith("not checked: ")
 
     def _used(self, name):
         keys = ("upper", "via", "via_2", "lower")

@@ -5,7 +5,7 @@ from types import MappingProxyType
 from loftsheet import fastening, section, strength, stretch, survey
 from loftsheet.errors import CellError
 
-from tests.office.worked.row import REFUSALS, Row, same_text
+from tests.office.worked.row import REFUSALS, Row, Wrong, said_as, same_text
 
 
 class Rope(Row):
@@ -30,6 +30,15 @@ class Rope(Row):
     @property
     def mass(self):
         return self.measure("mass", "g/m")
+
+    @property
+    def stiffness(self):
+        """By the first trial of it that comes to anything, or else as typed; over its breaking load."""
+        named = [trial for trial in self.schedule.rows("trial") if said_as(trial.typed["rope"], self.text("name"))]
+        try:
+            return named[0].ratio
+        except (IndexError, *REFUSALS):
+            return self.number("ratio")
 
     @property
     def creep_year(self):
@@ -58,6 +67,17 @@ class Rope(Row):
             return rope.in_family and rope.size > self.size and rope.break_load <= self.break_load
         except REFUSALS:
             return False
+
+
+class Trial(Row):
+    @property
+    def ratio(self):
+        """EA over breaking load: what it held more, by what it grew of its length."""
+        low, high = (self.measure(key, "kN") for key in ("low", "high"))
+        short, long = (self.measure(key, "mm") for key in ("short", "long"))
+        if high <= low or long <= short:
+            raise Wrong("the higher pull has to be higher and longer")
+        return (high - low) / ((long - short) / short) / self.find("rope", self.text("rope")).break_load
 
 
 class MakersGood(Row):

@@ -585,7 +585,7 @@ class Stay(Row):
     def need_stretch(self):
         if not self.has("wire"):
             return ""
-        return strength.need_stretch(self.wire.stiffness, self.rope_row.number("ratio"))
+        return strength.need_stretch(self.wire.stiffness, self.rope_row.stiffness)
 
     @property
     def needs(self):
@@ -793,7 +793,7 @@ class Stay(Row):
     def stiffness(self):
         if self.is_wire:
             return self.wire.stiffness
-        return stretch.rope_ea(self.break_load, self.rope_row.number("ratio"))
+        return stretch.rope_ea(self.break_load, self.rope_row.stiffness)
 
     @property
     def stretch_load(self):
@@ -871,6 +871,23 @@ class Stay(Row):
     def span(self):
         fittings = self.measure("fittings", "mm") if self.has("fittings") else 0.0
         return splice.span(self.length, self.upper_reach, self.lower_reach, self.take_up_left + fittings)
+
+    @property
+    def free_length(self):
+        """What swings when it is plucked: without the eyes of a rope, and below the lowest spreader."""
+        tips = [self.via_length, self.via_2_length]
+        above = max((length for length in tips if length != ""), default=0.0 if self.is_wire else self.upper_reach)
+        return (self.length if self.is_wire else self.span + self.upper_reach) - above
+
+    @property
+    def note_hz(self):
+        """A wave runs to and fro along it in one swing."""
+        metre = 1000 * mass.wire_mass(1000, self.wire.size) if self.is_wire else self.rope_row.mass
+        return math.sqrt(self.pretension * 1e6 / metre) * 1000 / 2 / self.free_length
+
+    @property
+    def sag(self):
+        return self.number("luff") * self.length**2 / 8e6 / self.pretension if self.has("luff") else ""
 
     @property
     def bury(self):
