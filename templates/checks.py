@@ -383,7 +383,9 @@ def _row_rules(table: Table) -> "list[str]":
     last = f"ROW(INDEX({names};ROWS({names})))"
     inside = f"AND(SHEET([name])=SHEET({names});ROW()>=ROW(INDEX({names};1));ROW()<={last})"
     elsewhere = f'IF(IFERROR({inside};TRUE());"";{leaf(table, ELSEWHERE)})'
-    formulas = "*".join(f"ISFORMULA([{key}])" for key in (*table.counters, *(one.key for one in calculated), *parts))
+    formulas = "*".join(
+        f"ISFORMULA([{key}])" for key in (*table.counters, *(one.key for one in calculated), *parts)
+    )
     # What counts the name comes to no number where that is an error or was moved, which is said by itself.
     counted = f"IF(ISNUMBER([{NAMESAKES}]);TRUE();IF(ISERROR([name]);TRUE();ROW([name])<>ROW()))"
     return [moved, elsewhere, f'IF({formulas}*{counted};"";{leaf(table, TYPED_OVER)})']
@@ -397,11 +399,12 @@ def _all_in_row(table: Table, keys: Sequence[str]) -> str:
 
 
 def _intact(table: Table) -> str:
-    """Formula: 1 if what the balance reads of a row stands there, and is worked out where it has to be."""
+    """Formula: 1 if what the balance reads of a row stands there, is worked out where it has to be, no error."""
     read = _with_causes(table.columns[2:], table.balanced)
     formulas = "*".join(f"ISFORMULA([{column.key}])" for column in read if column.calculated)
+    cells = [f"[{column.key}]" for column in read]
     in_place = _all_in_row(table, [column.key for column in read])
-    return f"IF(IFERROR({in_place};FALSE());1*{formulas};0)"
+    return f"IF(ISERROR(SUM({';'.join(cells)}));0;IF(IFERROR({in_place};FALSE());1*{formulas};0))"
 
 
 def _errors(table: Table) -> "list[str]":

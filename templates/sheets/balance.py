@@ -59,6 +59,11 @@ def of_that(of: str, figure: str, key: str) -> str:
     return f'IF([{key}]="";"";IF(IFERROR({first};FALSE());INDEX({of};{one});INDEX({of};{other})))'
 
 
+def torn(table: str) -> str:
+    """Formula: whether a row has lost a cell or a formula that the balance reads, so that its figures may be another row's."""
+    return f"SUMPRODUCT((1-ISBLANK({table}_name))*IFERROR({table}_{INTACT}<>1;1))>0"
+
+
 FITS = 'AND(boat_waterline<>"";ABS([head]+[spreaders]-1)*1000<=1;ISNUMBER(RIG.CASE.FORCE(1;1000;[factor];[heel])))'
 CASE_TABLE = Table(
     "cases",
@@ -66,7 +71,7 @@ CASE_TABLE = Table(
     (
         *name_and_check("Case", "such as all sails"),
         calculated("tacks", "Tacks", "", f'IF([heel]="";1;IF(IFERROR({FITS};FALSE());{TACKS};0))', "in which it is worked out: two heeled, one upright, 0 while something is missing", hidden=True),
-        calculated("place", "Place", "", 'IF([tacks]=0;"";1+SUMPRODUCT((ROW(cases_name)<ROW([name]))*IF(ISNUMBER(cases_tacks);cases_tacks;0)))', "of its first tack in what the balance gives", hidden=True),
+        calculated("place", "Place", "", f'IF(OR([tacks]=0;{torn("cases")});"";1+SUMPRODUCT((ROW(cases_name)<ROW([name]))*IF(ISNUMBER(cases_tacks);cases_tacks;0)))', "of its first tack in what the balance gives", hidden=True),
         number("heel", "Heel", "°", 1, 45, "steady; blank is upright", format="0", width=13),
         number("head", "At the head", "share", 0, 1, "of the side force, where the highest shrouds hold the mast", format="0.00", width=13),
         number("spreaders", "At the spreaders", "share", 0, 1, "of the side force; two pairs of spreaders share it; a mast without any has it where its lowest shrouds hold it", format="0.00", width=15),
@@ -98,6 +103,7 @@ CASE_TABLE = Table(
     ),
     spare=2,
     ready=CASES,
+    balanced=("tacks", "heel", "head", "spreaders", "factor", "warmer", "runners"),
 )
 
 
@@ -120,14 +126,9 @@ def too_many() -> str:
     return found
 
 
-def torn(table: str) -> str:
-    """Formula: whether a row has lost a cell or a formula that the balance reads, so that its figures may be another row's."""
-    return f"SUMPRODUCT((1-ISBLANK({table}_name))*IFERROR({table}_{INTACT}<>1;1))>0"
-
-
 def too_many_or_torn() -> str:
     stopped = too_many()
-    for table, title in (("stays", "Stays"), ("points", "Points"), ("masts", "Masts")):
+    for table, title in (("stays", "Stays"), ("points", "Points"), ("masts", "Masts"), ("cases", "Balance")):
         stopped = f'IF({torn(table)};"a row of {title} has to be fixed first";{stopped})'
     return stopped
 

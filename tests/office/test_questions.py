@@ -536,7 +536,7 @@ def test_a_rig_that_nothing_holds_is_questioned_on_its_mast(demo):
     )
     with ExitStack() as typed:
         for stay in aft:
-            typed.enter_context(Restored(named.cell(demo, "stays", "lower", stay), "stem head"))
+            typed.enter_context(Restored(named.cell(demo, "stays", "name", stay), None))
         assert named.found(demo, "masts", "mast")["balance.refused"] == "weigh"
         assert "no balance: nothing keeps the mast" in named.words(demo, "masts", "mast")
 

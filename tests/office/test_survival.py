@@ -338,6 +338,31 @@ def test_what_reads_the_stay_that_balances_it_waits(demo, user):
     assert "partner.stopped" in named.found(demo, "stays", "forestay")
 
 
+TORN = {
+    "a point's place is cleared": ("points", "inner forestay on mast", "up", ""),
+    "a stay's stiffness is typed over": ("stays", "forestay", "stiffness", "9000"),
+    "what a stay's stiffness follows from is typed over": ("stays", "forestay", "break_load", "300"),
+    "a mast's second moment is typed over": ("masts", "mast", "inertia_out", "1"),
+    "a case's tacks are typed over": ("cases", "all sails", "tacks", "1"),
+    "a case's warmth is an error": ("cases", "all sails", "warmer_own", "=SQRT(-1)"),
+}
+
+
+@pytest.mark.parametrize("edit", TORN)
+def test_nothing_is_balanced_with_a_figure_that_is_not_its_rows(demo, user, edit):
+    """It would be in the loads of all stays, with OK beside them."""
+    table, row, column, words = TORN[edit]
+    user.type(named.cell(demo, table, column, row), words)
+    assert_explained(demo)
+    titles = {"points": "Points", "stays": "Stays", "masts": "Masts", "cases": "Balance"}
+    said = f"not checked: a row of {titles[table]} has to be fixed first"
+    assert named.value(demo, "verdict_words") == said
+    assert named.found(demo, "stays", "fore lower, port")["balance.unchecked"] == "note"
+    user.undo()
+    assert named.value(demo, "verdict_words") == "worked out"
+    assert_sound(demo)
+
+
 def test_a_ready_row_cut_together_with_its_check(demo, user):
     """What reads it is an error, and no check of its own can say so; Boat does."""
     ready = named.column(demo, "wire_name").index("")

@@ -246,7 +246,9 @@ class Chainplate(Row):
 
 
 def passes_of(stay):
+    """Of a stay that cannot be worked out what its cell shows: its own row says that it is wrong."""
     try:
         return 0.0 if stay.is_wire else stay.passes
     except REFUSALS:
-        return 0.0
+        shown = stay.typed.get("passes")
+        return shown if isinstance(shown, float) else 0.0

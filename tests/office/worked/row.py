@@ -18,6 +18,26 @@ class Wrong(ValueError):
 REFUSALS = (Wrong, BadInput, NoSolution, NotInTable, ZeroDivisionError)
 
 
+class Kept:
+    """A property of a row that is worked out once, even if it refuses."""
+
+    def __init__(self, name, worked_out):
+        self.name, self.worked_out = name, worked_out
+
+    def __get__(self, row, kind=None):
+        if row is None:
+            return self
+        if self.name not in row.kept:
+            try:
+                row.kept[self.name] = self.worked_out(row), None
+            except REFUSALS as refused:
+                row.kept[self.name] = None, refused
+        result, refused = row.kept[self.name]
+        if refused:
+            raise refused
+        return result
+
+
 class Row:
     """One row: its inputs as typed, and a property for each calculated column.
 
@@ -30,9 +50,12 @@ class Row:
         for key in cls.defaults:
             if not hasattr(cls, f"{key}_used"):
                 setattr(cls, f"{key}_used", property(lambda row, key=key: row.given(key)))
+        for name, held in list(vars(cls).items()):
+            if isinstance(held, property):
+                setattr(cls, name, Kept(name, held.fget))
 
     def __init__(self, schedule, typed):
-        self.schedule, self.typed = schedule, typed
+        self.schedule, self.typed, self.kept = schedule, typed, {}
 
     @property
     def boat(self):

@@ -973,7 +973,7 @@ class Stay(Row):
 
 def blank_of_wire(worked_out):
     """A column that a stay of wire leaves blank."""
-    found = getattr(worked_out, "fget", None) or worked_out.func
+    found = getattr(worked_out, "worked_out", None) or worked_out.func
     return property(lambda stay: "" if stay.is_wire else found(stay))
 
 

@@ -712,6 +712,8 @@ class Tang(Row):
         return max(self.rod_size, *(held for held in sizes if isinstance(held, float)))
 
     def column_of(self, table, key):
+        if f"{table}_{key}" not in self.schedule.cells.spans:
+            raise Wrong(f"the name {table}_{key} leads nowhere")
         return tuple((held,) for held in self.schedule.cells.column(f"{table}_{key}"))
 
     @property
