@@ -21,7 +21,7 @@ def walked(office, demo_file, folder, first_seed, walks):
         for _ in range(STEPS_OF_A_WALK):
             said.append(walk.step())
             wrong = walk.wrong()
-            assert wrong == [], "\n".join([f"--seed {seed} after:", *said])
+            assert wrong == [], "\n".join([f"--seed {seed} after:", *said, "wrong:", *wrong])
         walk.close()
 
 
