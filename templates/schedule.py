@@ -177,7 +177,7 @@ class Table:
     @cached_property
     def laid_out(self) -> "tuple[Column, ...]":
         """All columns as they stand: after the check what it found, by code, how bad it is, and more, hidden."""
-        beside: "tuple[Column, ...]" = (
+        beside: tuple[Column, ...] = (
             Column(FOUND, "Found", help="what Check says, each with its code", formula=MADE, hidden=True),
             Column(STATE, "State", help="the worst of what Check says, as a code", formula=MADE, hidden=True),
             Column(NAMESAKES, "Of this name", help="rows of this table", formula=MADE, hidden=True),

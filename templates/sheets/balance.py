@@ -111,6 +111,17 @@ def case(key: str, number: int) -> str:
     return f"INDEX(cases_{key};{number})"
 
 
+# ---- what the functions give, by number ----------------------------------------------------------------------------
+
+STAY_FIGURES = ("length", "take_out", "dock", "each", "most", "most_in", "least", "least_in")
+COLUMNS_GIVEN = {"ofstays": len(STAY_FIGURES) + 2 * TACKS * CASES, "ofmasts": 6 * (1 + TACKS * CASES)}
+
+
+def whole(given: str) -> str:
+    """Formula: whether no column was inserted in what a function gives, so that figures may be taken by number."""
+    return f"COLUMNS({given}_all)={COLUMNS_GIVEN[given]}"
+
+
 # ---- what the functions take ---------------------------------------------------------------------------------------
 
 
@@ -204,18 +215,12 @@ IN_MASTS = Follower(
         taken("high", "Upper push", "mm", "IF([spreader_high]-[low]>boat_pair_apart*[head];[spreader_high];[low])", "along the mast: the upper of two pairs of spreaders"),
         taken("least", "Against buckling", "times", 'IF(COUNT([factor_0];{0})=0;"";MIN([factor_0];{0}))'.format(";".join(f"[factor_{one}]" for one in range(1, CASES + 1))), "smallest of all cases"),
         taken("least_in", "It is in", "", "IF([least]=\"\";\"\";IF([factor_0]=[least];\"{}\";{}))".format(DOCK, "".join(f"IF([factor_{one}]=[least];{case('name', one)};" for one in range(1, CASES + 1)) + '""' + ")" * CASES), "the case in which it is smallest"),
-        taken("factor_0", DOCK.capitalize(), "times", "INDEX(ofmasts_all;[row];2)", "against buckling"),
-        *(taken(f"factor_{one}", f"Case {one}", "times", f'IF(ISNUMBER({case("place", one)});IF({case("tacks", one)}=1;{{0}};MIN({{0}};{{1}}));"")'.format(*(f"INDEX(ofmasts_all;[row];6*({case('place', one)}+{tack})+2)" for tack in (0, 1))), "against buckling, the smaller of both tacks") for one in range(1, CASES + 1)),
+        taken("factor_0", DOCK.capitalize(), "times", f"IF({whole('ofmasts')};INDEX(ofmasts_all;[row];2);NA())", "against buckling"),
+        *(taken(f"factor_{one}", f"Case {one}", "times", f'IF(AND({whole("ofmasts")};ISNUMBER({case("place", one)}));IF({case("tacks", one)}=1;{{0}};MIN({{0}};{{1}}));"")'.format(*(f"INDEX(ofmasts_all;[row];6*({case('place', one)}+{tack})+2)" for tack in (0, 1))), "against buckling, the smaller of both tacks") for one in range(1, CASES + 1)),
     ),
     printed=False,
     taken=("name", "inertia_out"),
 )
-
-
-
-def in_place(used: str, typed: str) -> str:
-    """Formula: a figure of a point; an error where cells were shifted, so that it is not what stands in its row."""
-    return f"IF([name.{typed}]=[name.{used}];[name.{used}];NA())"
 
 
 USED = "+".join(f"ISNUMBER(MATCH([point];instays_{key};0))" for key in ("upper", "via", "second_via", "lower"))
@@ -227,9 +232,9 @@ IN_POINTS = Follower(
     (
         calculated("name", "Point", "", f'IF([point]="";"";IF({USED}>0;[point];""))', "from Points, where a stay uses it", choices="points_name"),
         taken("mast", "Mast", "", f'IF([name.on_mast]<>"";[name.on_mast];IFERROR({OF_STAY.format("via")};IFERROR({OF_STAY.format("second_via")};"")))', "that it is on; a spreader's tip is on the mast of its stay"),
-        taken("fore", "Fore", "mm", f'IF([name.along]<>"";[name.fore];{in_place("fore", "fore_own")})'),
-        taken("out", "Out", "mm", in_place("outward", "out")),
-        taken("up", "Up", "mm", f'IF([name.along]<>"";[name.up];{in_place("up", "up_own")})'),
+        taken("fore", "Fore", "mm", "[name.fore]"),
+        taken("out", "Out", "mm", "[name.outward]"),
+        taken("up", "Up", "mm", "[name.up]"),
         calculated("point", "Of this row", "", named("points"), "on Points"),
     ),
     printed=False,
@@ -366,21 +371,30 @@ IN_TIPS = Follower(
 
 TAKEN = "inmasts_taken;inpoints_taken;{}_taken;incases_taken;inloads_taken;intips_taken"
 ROPES = TAKEN.format("instays")
-STAY_FIGURES = ("length", "take_out", "dock", "each", "most", "most_in", "least", "least_in")
 
 
-def given(key: str, title: str, rows: int, columns: int, named: "tuple[str, ...]" = (), words: "tuple[str, ...]" = (), of: str = "", stays: str = "instays", stopped: str = "asked_stopped") -> Figures:
-    function = f'RIG.BALANCE.LINES("{of or title}";{TAKEN.format(stays)})'
+def torn_apart(stays: Follower) -> str:
+    """Formula: whether a column was inserted into what a function takes, so that it would take one for another."""
+    apart = []
+    for follower in (IN_MASTS, IN_POINTS, stays, IN_CASES, IN_LOADS, IN_TIPS):
+        keys = [column.key for column in follower.columns]
+        first, last = map(keys.index, follower.taken)
+        apart.append(f"COLUMNS({follower.key}_taken)<>{last - first + 1}")
+    return f"OR({';'.join(apart)})"
+
+
+def given(key: str, title: str, rows: int, columns: int, named: "tuple[str, ...]" = (), words: "tuple[str, ...]" = (), of: str = "", stays: Follower = IN_STAYS, stopped: str = "asked_stopped") -> Figures:
+    function = f'IF({torn_apart(stays)};NA();RIG.BALANCE.LINES("{of or title}";{TAKEN.format(stays.key)}))'
     return Figures(key, f"What the balance gives: {title}", f'IF({stopped}<>"";"";{function})', rows, columns, named, words)
 
 
-OF_STAYS = (STAYS, len(STAY_FIGURES) + 2 * TACKS * CASES, STAY_FIGURES, ("most_in", "least_in"))
+OF_STAYS = (STAYS, COLUMNS_GIVEN["ofstays"], STAY_FIGURES, ("most_in", "least_in"))
 FIGURES = (
     given("ofstays", "stays", *OF_STAYS),
-    given("ofmasts", "masts", MASTS, 6 * (1 + TACKS * CASES)),
+    given("ofmasts", "masts", MASTS, COLUMNS_GIVEN["ofmasts"]),
     given("ofcases", "cases", TACKS * CASES, 7, ("words", "heel", "first", "slack", "factor", "most", "most_of"), ("words", "first", "most_of")),
     given("offelt", "who feels a lashing", STAYS, 1, ("words",), ("words",), of="felt"),
-    given("ofwires", "the old wires", *OF_STAYS, of="stays", stays="inwires", stopped="asked_wire_stopped"),
+    given("ofwires", "the old wires", *OF_STAYS, of="stays", stays=IN_WIRES, stopped="asked_wire_stopped"),
 )
 
 
@@ -420,7 +434,7 @@ BY_CASE = Follower(
     "Tension of each stay in each case",
     STAYS,
     (
-        calculated("name", "Stay", "", "INDEX(instays_name;[row])", "from Stays", choices="stays_name"),
+        calculated("name", "Stay", "", f'IF({whole("ofstays")};INDEX(instays_name;[row]);"")', "from Stays", choices="stays_name"),
         replace(taken("dock", "At the dock", "kN", "INDEX(ofstays_dock;[row])", "with the masts straight"), heading=f'"{DOCK}"'),
         *(replace(taken(f"most_{one}", f"Case {one}, most", "kN", of_case(one, "most"), "on either side and tack"), heading=heading(one, f"no case {one}")) for one in ALL_CASES),
         *(taken(f"least_{one}", f"Case {one}, least", "kN", of_case(one, "least"), "on either side and tack") for one in ALL_CASES),
@@ -458,7 +472,7 @@ VERDICT = Follower(
             "words",
             "Result",
             "",
-            f'IF(asked_stopped<>"";"not checked: "&asked_stopped;IF(COUNT(ofstays_length)>0;"{WORKED_OUT}";RIG.BALANCE.WORDS({ROPES})))',
+            f'IF(asked_stopped<>"";"not checked: "&asked_stopped;IF({torn_apart(IN_STAYS)};"not checked: a column was inserted beside the cases, delete it";IF(COUNT(ofstays_length)>0;"{WORKED_OUT}";RIG.BALANCE.WORDS({ROPES}))))',
             "worked out, or why not",
             width=46,
         ),
@@ -517,7 +531,7 @@ STANCE = Follower(
     "Masts: compression, buckling, and how they stand",
     MASTS * len(QUANTITIES),
     (
-        calculated("name", "Mast", "", f"INDEX(inmasts_name;{STANCE_MAST})", "from Masts", width=38),
+        calculated("name", "Mast", "", f'IF({whole("ofmasts")};INDEX(inmasts_name;{STANCE_MAST});"")', "from Masts", width=38),
         taken("what", "What", "", "CHOOSE({}+1;{})".format(QUANTITY, ";".join(f'"{one}"' for one in QUANTITIES)), "which figure"),
         taken("asked", "At least", "", f'IF({QUANTITY}=1;boat_buckling;"")', "asked of it on Boat"),
         taken("dock", DOCK.capitalize(), "", stance("0"), "with the masts straight but for their own compression"),

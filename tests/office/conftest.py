@@ -30,17 +30,8 @@ def written(office, tmp_path_factory, boat):
     return Path(shutil.copy(template.of_boat(office, boat, commands.sources()), path))
 
 
-@pytest.fixture
-def demo(office, demo_file):
-    """The schedule of the demo boat, for one test to change as it likes."""
-    book = office.load(demo_file)
-    office.recalculate(book)
-    yield book
-    office.close(book)
-
-
 class Shared:
-    """One open schedule for many tests; opened anew when a test leaves anything else in its cells."""
+    """One open schedule for many tests; opened anew when a test left its mark on it."""
 
     def __init__(self, office, path):
         self.office, self.path, self.book = office, path, None
@@ -49,6 +40,26 @@ class Shared:
         if self.book is None:
             self.book = self.office.load(self.path)
             self.office.recalculate(self.book)
+            self.book.setModified(False)
+        return self.book
+
+    def close_if_modified(self):
+        """A test that only reads or writes a copy leaves it as it was."""
+        if self.book.isModified():
+            self.close()
+
+    def close(self):
+        if self.book is not None:
+            self.office.close(self.book)
+        self.book = None
+
+
+class PutBack(Shared):
+    """A test may change it that puts back what it typed: what its cells hold is compared."""
+
+    def open(self):
+        if self.book is None:
+            super().open()
             self.before = self.contents()
         return self.book
 
@@ -59,15 +70,24 @@ class Shared:
     def contents(self):
         return inside.run(self.office, all_cells.contents, self.book)
 
-    def close(self):
-        if self.book is not None:
-            self.office.close(self.book)
-        self.book = None
+
+@pytest.fixture(scope="session")
+def unmodified_demo(running_office, demo_file):
+    shared = Shared(running_office, demo_file)
+    yield shared
+    shared.close()
+
+
+@pytest.fixture
+def demo(office, unmodified_demo):
+    """The schedule of the demo boat, for one test to change as it likes."""
+    yield unmodified_demo.open()
+    unmodified_demo.close_if_modified()
 
 
 @pytest.fixture(scope="module")
 def one_demo(running_office, demo_file):
-    shared = Shared(running_office, demo_file)
+    shared = PutBack(running_office, demo_file)
     yield shared
     shared.close()
 

@@ -271,23 +271,28 @@ class Walk:
         for _ in titles[self.undo_from :]:
             self.user.undo()
         self._compared()
-        assert self.held == self.before, f"{titles[0]} taken back leaves {changes(self.before, self.held)}"
+        left = [change for change in changes(self.before, self.held) if not self._is_worked_out(*change[:3])]
+        assert left == [], f"{titles[0]} taken back leaves {left[:5]}"
         return titles[0]
+
+    def _is_worked_out(self, sheet, row, column):
+        """What the office left as it was before an edit may be right after it; what was typed is compared."""
+        return self.book.Sheets.getByIndex(sheet).getCellByPosition(column, row).Formula.startswith("=")
 
     def _undone(self):
         return self.book.UndoManager.getAllUndoActionTitles()
 
 
 def changes(before, after):
-    """The first few cells that differ, as (sheet, row, column, before, after)."""
-    found = [
+    """The cells that differ, as (sheet, row, column, before, after)."""
+    assert [*map(len, before)] == [*map(len, after)]
+    return [
         (sheet, row, column, one, other)
         for sheet, (old, new) in enumerate(zip(before, after))
         for row, (held, holds) in enumerate(zip(old, new))
         for column, (one, other) in enumerate(zip(held, holds))
         if one != other
     ]
-    return found[:5] or "another size"
 
 
 # How often each is done: what is typed daily more often than what takes a schedule apart.

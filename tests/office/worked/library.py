@@ -34,10 +34,12 @@ class Rope(Row):
     @property
     def stiffness(self):
         """By the first trial of it that comes to anything, or else as typed; over its breaking load."""
-        named = [trial for trial in self.schedule.rows("trial") if said_as(trial.typed["rope"], self.text("name"))]
+        named = [
+            trial for trial in self.schedule.rows("trial") if said_as(trial.typed.get("rope"), self.text("name"))
+        ]
         try:
             return named[0].ratio
-        except (IndexError, *REFUSALS):
+        except (StopIteration, *REFUSALS):
             return self.number("ratio")
 
     @property
