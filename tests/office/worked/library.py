@@ -34,11 +34,9 @@ class Rope(Row):
     @property
     def stiffness(self):
         """By the first trial of it that comes to anything, or else as typed; over its breaking load."""
-        named = [
-            trial for trial in self.schedule.rows("trial") if said_as(trial.typed.get("rope"), self.text("name"))
-        ]
+        name, trials = self.text("name"), self.schedule.rows("trial")
         try:
-            return named[0].ratio
+            return next(trial for trial in trials if said_as(trial.typed.get("rope"), name)).ratio
         except (StopIteration, *REFUSALS):
             return self.number("ratio")
 
