@@ -244,7 +244,7 @@ class Difference(str):
 
     check = None
     is_total = False
-    is_blank = False
+    is_left_blank = False  # and its check says so
     table = ""
 
 
@@ -252,7 +252,7 @@ def difference(where, column, found, due, check):
     shown = "an error" if due is None else repr(due)
     said = Difference(f"{where}, {column}: shows {found!r}, {shown} is due; check: {check}")
     said.table, said.check = where.partition(" ")[0].rstrip(","), check
-    said.is_blank = found is None or found == ""
+    said.is_left_blank = found in (None, "") and any(words in str(check) for words in NOT_WORKED_OUT)
     said.is_total = said.table in ("order", "control", "boat")
     return said
 
@@ -276,11 +276,7 @@ class Compared:
         return [
             one
             for one in self.differences
-            if not (
-                self._spoken_for(one.table, one.check)
-                or (stopped and one.is_total)
-                or (one.is_blank and any(words in str(one.check) for words in NOT_WORKED_OUT))
-            )
+            if not (self._spoken_for(one.table, one.check) or (stopped and one.is_total) or one.is_left_blank)
         ]
 
     @property

@@ -68,8 +68,9 @@ class Walk:
     def _wrong(self):
         compared = self._compared()
         said = [*compared.unexplained, *(f"an error beside OK: {row}" for row in compared.silent_errors)]
-        if compared.differences and not (self._boat("wrong") != 0 or self._boat("outside") != "nothing"):
-            said.append(f"Boat counts nothing, but {compared.differences[0]}")
+        counted = [one for one in compared.differences if not one.is_left_blank]
+        if counted and not (self._boat("wrong") != 0 or self._boat("outside") != "nothing"):
+            said.append(f"Boat counts nothing, but {counted[0]}")
         return said
 
     def _compared(self):
