@@ -99,7 +99,7 @@ CASE_TABLE = Table(
         Rule("warmth.both", FIX, 'AND([warmth]<>"";[warmer_own]<>"")', "pick or type how much warmer it is, not both", "warmth"),
         Rule("words", DANGER, '[words]<>""', "{words}"),
         Rule("source", WEIGH, 'AND([heel]<>"";[source]="")', "say where shares, heel and factor come from", "source"),
-        Rule("slack", WEIGH, 'IF(OR([slack_heel]="";[warmer]<>0);FALSE();[slack_heel]<boat_lee_heel/2)', "to lee {slack_first} goes slack at {slack_heel:0}°, Boat wants shrouds taut up to {boat_lee_heel}°", "slack_heel", "set the shrouds up harder"),
+        Rule("slack", WEIGH, 'IF(OR([slack_heel]="";[warmer]<>0);FALSE();[slack_heel]<boat_lee_heel/2)', "{slack_first} goes slack to leeward at {slack_heel:0}°, from {boat_lee_heel/2:0}° on is usual", "slack_heel", "set it up harder, or look at what pulls against it, fore and aft"),
     ),
     spare=2,
     ready=CASES,

@@ -126,6 +126,7 @@ WIRES = Table(
         number("modulus", "Modulus", "GPa", 20, 250, "modulus of the strand", required=True, format="0", width=14),
         number("fill", "Fill", "share", 0.3, 1, "metal in the circle; 0.76 for 1x19", required=True, format="0.00", width=14),
         proven_by(*BY_THE_MAKER),
+        calculated("break_load", "Breaking load", "kN", "RIG.WIRE.BREAK([size];[grade];[k])", "by its grade and break factor", format="0.0", width=14),
     ),
     rules=(
         Rule("metal", WEIGH, "RIG.WIRE.BREAK([size];[grade];[k])>PI()*([size]/2)^2*[fill]*[grade]/1000", "by its break factor it holds {RIG.WIRE.BREAK([size];[grade];[k]):1} kN, all of its metal only {PI()*([size]/2)^2*[fill]*[grade]/1000:1} kN", "k", "look at break factor and fill"),

@@ -25,7 +25,8 @@ START = (
     "Balance: one row per sail case, seven are there. Type the waterline on Boat, and with two masts the righting moment of each on "
     "Masts; then it gives the tension of each stay at the dock and in each case.",
     "Check stands after every name: it says OK, or what is wrong. What begins with fix or danger has to be put right; the rest is for "
-    "you to weigh. Boat counts the rows that are not OK.",
+    "you to weigh. A cell shows how a long line begins: Explain This Cell in the menu Rigging gives all of it, Check the Schedule "
+    "lists all rows with what would do. Boat counts the rows that are not OK.",
     "Bench: pick a stay and print the page over your bench. Order: one row per item to buy.",
     "Log: one row per inspection, as long as the rig stands.",
 )

@@ -55,7 +55,7 @@ STAY_LIST = (
     shown("cut", "Cut", "mm", listed("drawn_stay_at", "stays_cut"), 13, "0"),
     shown("span", "Throat to throat", "mm", listed("drawn_stay_at", "stays_span"), 15, "0"),
     shown("margin", "Safety factor", "", listed("drawn_stay_at", "stays_margin"), 13, "0.00"),
-    shown("weakest", "Weakest link", "", listed("drawn_stay_at", "stays_weakest"), 17),
+    shown("weakest", "Weakest link", "", listed("drawn_stay_at", "stays_weakest"), 19),
     shown("spare", "its spare", "", listed("drawn_stay_at", "stays_spare"), 12, "0 %"),
     shown("gap", "Gap", "mm", listed("drawn_stay_at", "stays_take_up_left"), 11, "0"),
     shown("pretension", "Pre-tension", "kN", listed("drawn_stay_at", "stays_pretension"), 13, "0.0"),

@@ -165,7 +165,8 @@ RESTS_LINES = (
 LOOSENED = clipped('"Loosened: "&boat_loosened', LETTERS)
 NOT_DRAWN = 'IF(SUMPRODUCT((drawn_stay_missing<>"")*1)=0;"";"Not drawn, for points are missing: "&TEXTJOIN("; ";TRUE();drawn_stay_missing))'
 NOT_BALANCED = f'IF(COUNTA(stays_name)=0;"";IF(verdict_words="{WORKED_OUT}";"";"Balance "&verdict_words))'
+NO_SAIL_CASE = 'IF(OR(COUNTA(stays_name)=0;boat_waterline<>"");"";"no sail case is worked out: type Waterline, up, on Boat")'
 # A slip in the survey that leaves a boat of the same sense is seen only by a second measurement.
 BY_POINTS = 'SUMPRODUCT(ISNUMBER(stays_length_points)*(stays_length_own=""))'
 MEASURED_ONCE = f'IF({BY_POINTS}=0;"";{BY_POINTS}&" of "&rig_stays&" lengths rest on points alone: tape the old stays, too")'
-NOT_DONE = clipped(f'TEXTJOIN("; ";TRUE();{NOT_DRAWN};{NOT_BALANCED};{MEASURED_ONCE})', LETTERS)
+NOT_DONE = clipped(f'TEXTJOIN("; ";TRUE();{NOT_DRAWN};{NOT_BALANCED};{NO_SAIL_CASE};{MEASURED_ONCE})', LETTERS)

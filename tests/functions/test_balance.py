@@ -500,7 +500,7 @@ def without(ranges, name):
 def test_a_mast_that_nothing_holds_one_way_is_refused(lost, words):
     with pytest.raises(NoSolution, match=words):
         STAYS(*without(pole(), lost))
-    assert WORDS(*without(pole(), lost)).startswith("no balance: nothing keeps the mast mast from")
+    assert WORDS(*without(pole(), lost)).startswith("no balance: nothing keeps the mast from")
 
 
 def test_a_mast_through_partners_stands_without_a_backstay():
@@ -522,7 +522,7 @@ def test_a_mast_that_buckles_says_so_and_by_how_much():
     masts, points, stays, cases, _, spreaders = rigs.SMALL
     heavy = (("heeled", "mast", 7_800.0, 1.5),)
     words = WORDS(masts, points, stays, cases, heavy, spreaders)
-    assert "heeled: the mast mast buckles: it carries 0." in words
+    assert "heeled: the mast buckles: it carries 0." in words
     case = CASES(masts, points, stays, cases, heavy, spreaders)[0]
     assert "buckles" in case[0]
     assert 0 < case[4] < 1
@@ -556,7 +556,7 @@ def changed(ranges, place, row, column, cell):
         (0, 0, 9, 45.0, "mast mast: two walls of 45 mm"),
         (0, 0, 10, 9_000.0, "partners at 9000 mm, above its head"),
         (0, 0, 4, "", "mast mast: head is blank"),
-        (0, 0, 4, 7_000.0, "7800 mm along the mast mast, outside its 7000 mm"),
+        (0, 0, 4, 7_000.0, "7800 mm along the mast, outside its 7000 mm"),
         (1, 0, 1, "mizzen", "point top: there is no mast mizzen"),
         (1, 0, 2, "", "point top: fore is blank"),
         (1, 3, 0, "chainplate", "two rows for the point chainplate"),
@@ -575,7 +575,7 @@ def changed(ranges, place, row, column, cell):
         (3, 0, 2, 120.0, "case heeled: heel"),
         (4, 0, 0, "reefed", "load: there is no case reefed"),
         (4, 0, 1, "mizzen", "load: there is no mast mizzen"),
-        (4, 0, 2, 9_000.0, "9000 mm along the mast mast, outside"),
+        (4, 0, 2, 9_000.0, "9000 mm along the mast, outside"),
         (2, 0, 12, 1.0, "13 columns were given for each stay"),
     ],
 )

@@ -95,6 +95,7 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
     form = Form(desk, f"{TITLE}: {kind.name}", width=330)
     made: dict[str, Any] = {}
     made["name"], made["side"] = form.beside(("~Name", held["name"]), ("~Side", first(held["side"], SIDES)))
+    form.paragraph("Fore and up are from the datum of Points; aft of it and below it are negative.")
     made["stub"] = form.tick("On a s~tub of rod on the mast", bool(held["stub"]))
     for end in stay_as_typed.ends(kind, offered):
         points = (NEW, *((NONE,) if end in offered.tips else ()), *offered.points)

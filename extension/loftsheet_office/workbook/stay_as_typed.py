@@ -60,6 +60,7 @@ def proposed(kind: Kind, mast: str, offered: Offered) -> Typed:
         "side": EACH if kind.pair else CENTRELINE,
         "stub": STUB if kind.stub else "",
         "upper_out": "0" if not kind.stub else f"{half:g}" if half else "",
+        "lower_out": "" if kind.pair else "0",
         "share": kind.share if kind.share in offered.shares else "",
     }
 

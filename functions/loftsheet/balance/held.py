@@ -39,7 +39,7 @@ def refuse_unheld(structure: Structure, set_up: Sequence[bool]) -> None:
             moved = _leaning(structure, number, step * pi / 4)
             if all(_stretch(line, number, moved) < LEAST for line in lines):
                 raise NoSolution(
-                    f"nothing keeps the mast {mast.name} from falling {falls}: "
+                    f"nothing keeps {mast.called} from falling {falls}: "
                     f"no stay that is set up leads {leads} from it; give one"
                 )
 

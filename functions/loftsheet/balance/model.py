@@ -30,6 +30,11 @@ class Mast:
     rate: float  # 1e-6/K
     row: int = 0
 
+    @property
+    def called(self) -> str:
+        """Its name in a sentence."""
+        return "the mast" if self.name.casefold() == "mast" else f"the mast {self.name}"
+
 
 @dataclass(frozen=True)
 class Point:

@@ -123,9 +123,7 @@ def _outcome(
     shapes = tuple(_shape(structure, state, number) for number in range(len(structure.rig.masts)))
     for mast, shape in zip(structure.rig.masts, shapes):
         if max(abs(shape.head_fore), abs(shape.head_port)) > LEAN * mast.head:
-            words = (
-                f"the head of the mast {mast.name} moves by more than {LEAN:.0%} of its length; support it better"
-            )
+            words = f"the head of {mast.called} moves by more than {LEAN:.0%} of its length; support it better"
             return _failed(structure, case, setting, words)
     factors = tuple(
         factor(structure, state, number, _guess(beside, number, shape.compression))
@@ -158,7 +156,7 @@ def _failed(structure: Structure, case: Optional[Case], setting: Setting, words:
 
 
 def _buckles(mast: Mast, share: float) -> str:
-    return f"the mast {mast.name} buckles: it carries {share:.2f} of these forces"
+    return f"{mast.called} buckles: it carries {share:.2f} of these forces"
 
 
 def _shape(structure: Structure, state: State, number: int) -> Shape:

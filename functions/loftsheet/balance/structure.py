@@ -93,7 +93,7 @@ class Structure:
         kept: list[float] = [0.0, mast.head] if mast.partners is None else [0.0, mast.head, mast.partners]
         for along in sorted(wanted):
             if not -SAME <= along <= mast.head + SAME:
-                where = f"{along:.0f} mm along the mast {mast.name}, outside its {mast.head:.0f} mm"
+                where = f"{along:.0f} mm along {mast.called}, outside its {mast.head:.0f} mm"
                 raise BadInput(f"something acts {where}; correct the point, or the mast's head")
             if min(abs(along - one) for one in kept) > SAME:
                 kept.append(along)
@@ -257,7 +257,7 @@ class Structure:
             ]
             if not stayed:
                 if mast.partners is None:
-                    raise BadInput(f"the mast {mast.name} has no stay; give its stays, or its partners")
+                    raise BadInput(f"{mast.called} has no stay; give its stays, or its partners")
                 continue
             if mast.partners is None:
                 props += self.node_at(number, max(stayed)).places[:2]
