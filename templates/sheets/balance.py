@@ -138,9 +138,10 @@ def too_many() -> str:
 
 
 def too_many_or_torn() -> str:
+    """Formula: why nothing is balanced; an error where cells are errors because the extension is missing."""
     stopped = too_many()
     for table, title in (("stays", "Stays"), ("points", "Points"), ("masts", "Masts"), ("cases", "Balance")):
-        stopped = f'IF({torn(table)};"a row of {title} has to be fixed first";{stopped})'
+        stopped = f'IF({torn(table)};IF(ISTEXT(RIG.VERSION());"a row of {title} has to be fixed first";NA());{stopped})'
     return stopped
 
 

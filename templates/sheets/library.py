@@ -8,6 +8,7 @@ from templates.schedule import (
     MEASURED,
     STANDARD,
     STATUSES,
+    WAITS,
     WEIGH,
     Column,
     Rule,
@@ -74,6 +75,7 @@ def on_order(kind: str) -> Rule:
     return Rule("order", WEIGH, f"{row}=0", "it is not on Order", "name", f"Check the Schedule adds it, or type its name there, kind {kind}")
 
 
+TRIAL_RATIO = "INDEX(trial_ratio;MATCH([name];trial_rope;0))"
 ROPES = Table(
     "rope",
     "Ropes and lines",
@@ -91,15 +93,16 @@ ROPES = Table(
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000", width=14),
         choice("trial", "Take-up and set", TRIAL, "on a trial splice, or assumed", required=True, width=15),
         Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=18),
-        number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=14),
+        number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=12),
         number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=12),
         calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", width=10),
         calculated("family_break", "Family break", "kN", in_family("[break_load]"), "breaking load, if of the boat's family", format="0.0", width=10),
         proven_by(CERTIFICATE, MEASURED),
-        calculated("stiffness", "Stiffness used", "EA / breaking load", "IFERROR(AVERAGE(INDEX(trial_ratio;MATCH([name];trial_rope;0)));[ratio])", "by its trial below, or else as typed", format="0.0", width=9),
-        calculated("thicker", "Thicker, no stronger", "", THICKER, "ropes of its family that are thicker and hold no more", format="0", width=9),
+        calculated("stiffness", "Stiffness used", "EA / breaking load", f"IF(ISNA(MATCH([name];trial_rope;0));[ratio];IF(ISNUMBER({TRIAL_RATIO});{TRIAL_RATIO};NA()))", "by its trial below, or else as typed", format="0.0", width=8),
+        calculated("thicker", "Thicker, no stronger", "", THICKER, "ropes of its family that are thicker and hold no more", format="0", width=8),
     ),
     rules=(
+        Rule("trial.row", WAITS, f"IF(ISNA(MATCH([name];trial_rope;0));FALSE();NOT(ISNUMBER({TRIAL_RATIO})))", "Library: the trial of this rope", "stiffness"),
         Rule("creep_temp.none", FIX, 'AND([creep]<>"";[creep_temp]="")', "type at what temperature, too", "creep"),
         Rule("trial_date.none", WEIGH, f'AND([trial]="{TRIED}";[trial_date]="")', "take-up and set are measured, but no date is given", "trial_date", "type it under Measured on"),
         Rule("set.large", WEIGH, "[lasting_set]>boat_set_most", "a set of {lasting_set:3} is large, up to {boat_set_most} is usual", "lasting_set", "measure it on a trial splice"),
@@ -234,8 +237,8 @@ SUNDRIES = Table(
         *SOURCE,
         number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###", width=14),
         choice("each", "For each", EACH, "what it is counted by", required=True, width=14),
-        text("unit", "Unit", "unit in which it is bought", required=True, width=16),
-        text("exactly", "What exactly", "size and material, for whoever sells it", width=18),
+        text("unit", "Unit", "unit in which it is bought", required=True, width=18),
+        text("exactly", "What exactly", "size and material, for whoever sells it", width=20),
     ),
     rules=(on_order("sundry"),),
 )
