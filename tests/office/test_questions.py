@@ -359,19 +359,6 @@ def test_it_is_asked_on_the_row_and_nowhere_without_the_edit(demo, question):
     assert named.value(demo, "boat_wrong") == 0
 
 
-def test_single_lowers_that_nothing_pulls_against_are_questioned(running_office, second_demo_file):
-    """Abeam they need nothing; led aft they bow the mast until they are slack."""
-    book = running_office.load(second_demo_file)
-    running_office.recalculate(book)
-    for side in SIDES:
-        lower = f"mizzen lower, {side}"
-        assert named.state(book, "stays", lower) == "ok"
-        named.cell(book, "points", "fore_own", f"mizzen lower chainplate, {side}").Value -= 250
-    for side in SIDES:
-        assert named.found(book, "stays", f"mizzen lower, {side}")["balance.lower"] == "weigh"
-    running_office.close(book)
-
-
 def test_a_tension_that_straight_masts_cannot_have_is_noted(demo):
     """Sound boats have such, for a mast may be tuned with a bend: it is said and not questioned."""
     with Restored(named.cell(demo, "stays", "pretension_own", CAP), 6.06):
