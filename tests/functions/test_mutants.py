@@ -76,6 +76,7 @@ def test_each_module_has_tests_of_its_own(module):
     assert all(os.path.exists(file) for file in files(module))
 
 
+@pytest.mark.skipif(sys.version_info < (3, 11), reason="older Pythons write the same lines with other brackets")
 def test_what_is_called_equivalent_is_still_there():
     every = {mutant.key for mutant in report.choose(report.MODULES, None, 0, equivalent=True)}
     assert set(report.EQUIVALENT) <= every, set(report.EQUIVALENT) - every
