@@ -19,7 +19,6 @@ from templates.schedule import (
     name_and_check,
     number,
     text,
-    waits_for,
 )
 
 SOURCE = (
@@ -132,7 +131,7 @@ WIRES = Table(
         calculated("break_load", "Breaking load", "kN", "RIG.WIRE.BREAK([size];[grade];[k])", "by its grade and break factor", format="0.0", width=14),
     ),
     rules=(
-        Rule("metal", WEIGH, "RIG.WIRE.BREAK([size];[grade];[k])>PI()*([size]/2)^2*[fill]*[grade]/1000", "by its break factor it holds {RIG.WIRE.BREAK([size];[grade];[k]):1} kN, all of its metal only {PI()*([size]/2)^2*[fill]*[grade]/1000:1} kN", "k", "look at break factor and fill"),
+        Rule("metal", WEIGH, "[break_load]>PI()*([size]/2)^2*[fill]*[grade]/1000", "by its break factor it holds {break_load:1} kN, all of its metal only {PI()*([size]/2)^2*[fill]*[grade]/1000:1} kN", "k", "look at break factor and fill"),
     ),
 )
 
@@ -258,7 +257,8 @@ TRIALS = Table(
         calculated("ratio", "Stiffness", "EA / breaking load", "RIG.TRIAL.EA([low];[high];[short];[long])/[rope.break_load]", "what the rope is taken to have, in place of what is typed at its row", format="0.0", width=14),
     ),
     rules=(
-        waits_for("rope", "Library"),
+        # The rope waits for its trial, so of the rope only what the trial reads is asked.
+        Rule("rope.row", WAITS, "NOT(ISNUMBER([rope.break_load]))", "Library: {rope}", "rope"),
         Rule("rope.twice", FIX, "SUMPRODUCT(IFERROR((trial_rope=[rope])*1;0))>1", "there is another trial of this rope", "rope", "keep one"),
         Rule("far", WEIGH, "OR([ratio]>2*[rope.ratio];2*[ratio]<[rope.ratio])", "by it EA is {ratio:1} times the breaking load, at its row stands {rope.ratio:1}", "long", "read both lengths again"),
     ),

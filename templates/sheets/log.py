@@ -18,13 +18,12 @@ from templates.schedule import (
     text,
     waits_for,
 )
-from templates.sheets.stays import STAYS_WIRE
+from templates.sheets.stays import STAYS_WIRE, metre_mass
 
 LEAST_LEFT = "IFERROR([stay.stub.ligament_least];boat_ligament)"
 LOOKED_AT_LATER = "SUMPRODUCT(IFERROR((log_stay=[stay])*(log_date>[date]);0))>0"
 
-# Of a metre: of the rope, or of wire that stays.
-MASS = f'IF([stay.made_of]="{STAYS_WIRE}";1000*RIG.WIRE.MASS(1000;[stay.wire.size]);[stay.rope.mass])'
+MASS = metre_mass("stay.")
 CHANGE = "[stay.tighten_tension]"
 BY_BALANCE = 'INDEX(IF([temperature]<boat_tuned;bycase_cold;bycase_warm);MATCH([stay];bycase_name;0))'  # kN for each K
 CREEPS = f'IF(OR([age]="";[stay.made_of]="{STAYS_WIRE}");FALSE();IF([stay.rope.creep]="";FALSE();[age]>0))'

@@ -168,7 +168,7 @@ IN_PAIR = "RIG.PAIR.TENSION([load_alone]*[pull_out]+[partner.load_alone]*[partne
 ASKED = block(
     "Load",
     choice("wire", "Wire", "wire_name", "replaced, or that stays; blank if there was none", width=15),
-    calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";RIG.WIRE.BREAK([wire.size];[wire.grade];[wire.k]))', "of the wire replaced, or that stays", format="0.0"),
+    calculated("wire_break", "Wire's break", "kN", 'IF([wire]="";"";[wire.break_load])', "of the wire replaced, or that stays", format="0.0"),
     choice("runs", "Runs on it", RUNS, "metal hanks and a furler forbid rope; nothing on shrouds and backstays", default=kinds.by_kind("runs"), width=22),
     choice("basis", "Load from", BASES, "righting moment with a share, the wire replaced, or typed; the righting moment for shrouds", default=BASIS),
     choice("share", "Share", "share_name", "for the righting moment: which shroud; blank is the usual one of its kind", default=SHARE, width=30),
@@ -297,6 +297,11 @@ STRENGTH = block(
 )
 
 
+def metre_mass(stay: str = "") -> str:
+    """Formula: mass of a metre of the rope, or of wire that stays; with "stay." of the stay that a row names."""
+    return f'IF([{stay}made_of]="{STAYS_WIRE}";1000*RIG.WIRE.MASS(1000;[{stay}wire.size]);[{stay}rope.mass])'
+
+
 def slack_heel(tension: str) -> str:
     """Formula: the heel at which the lee shroud goes slack, from its tension at rest."""
     load = 'IF([load_pair]="";[load_alone];[load_pair])'
@@ -305,7 +310,6 @@ def slack_heel(tension: str) -> str:
 
 # From the upper point along the stay to where the plucked part begins: the lowest spreader, or the upper throat of a rope.
 TO_LOWEST_TIP = f'IF([via]="";IF({IS_WIRE};0;[upper_reach]);IF([via_2]="";[via_length];[via_2_length]))'
-METRE_MASS = f"IF({IS_WIRE};1000*RIG.WIRE.MASS(1000;[wire.size]);[rope.mass])"
 MAKE = block(
     "Make",
     calculated("stiffness", "Stiffness EA", "kN", f"IF({IS_WIRE};{WIRE_EA};RIG.ROPE.EA([break_load];[rope.stiffness]))", "of the rope, or of the wire that stays", format="0"),
@@ -335,7 +339,7 @@ MAKE = block(
     calculated("take_up_left", "Gap, set up", "mm", "[gap]-[length]*[worked]", "at pretension: what the lashing can still close; ring and chainplate's edge take some of it", format="0", width=13),
     calculated("span", "Throat to throat", "mm", "RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+IF([fittings]=\"\";0;[fittings]))", "when worked in, at pretension", format="0", width=13),
     calculated("free_length", "Free length", "mm", f"IF({IS_WIRE};[length];[span]+[upper_reach])-{TO_LOWEST_TIP}", "from the lower throat to the upper, or to the lowest spreader that it goes over", format="0", width=13),
-    calculated("note_hz", "Note when plucked", "Hz", f"RIG.STAY.NOTE([pretension];[free_length];{METRE_MASS})", "at its pretension, of the free length: what to tune to; a heavy ring or sleeve lowers it", format="0.0", width=13),
+    calculated("note_hz", "Note when plucked", "Hz", f"RIG.STAY.NOTE([pretension];[free_length];{metre_mass()})", "at its pretension, of the free length: what to tune to; a heavy ring or sleeve lowers it", format="0.0", width=13),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
     calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
     calculated("fid_entry", "Fid goes in", "mm", "RIG.BURY.MARK([bury];boat_growth)", "from the throat along the slack host", format="0"),

@@ -8,6 +8,5 @@ def lines(book):
     faults, named_tables = (
         importlib.import_module(f"loftsheet_office.workbook.{name}") for name in ("faults", "named_tables")
     )
-    tables = named_tables.Tables(book).all
-    found = [fault.line() for table in tables for fault in faults.changed_formulas(table)]
-    return [line for line in found if "the formula differs" in line]
+    changed = (fault for table in named_tables.Tables(book).all for fault in faults.changed_formulas(table))
+    return [fault.line() for fault in changed if fault.cell.Formula.startswith("=")]

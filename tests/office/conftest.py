@@ -53,6 +53,12 @@ class Shared:
             self.office.close(self.book)
         self.book = None
 
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *_):
+        self.close()
+
 
 class PutBack(Shared):
     """A test may change it that puts back what it typed: what its cells hold is compared."""
@@ -73,9 +79,8 @@ class PutBack(Shared):
 
 @pytest.fixture(scope="session")
 def unmodified_demo(running_office, demo_file):
-    shared = Shared(running_office, demo_file)
-    yield shared
-    shared.close()
+    with Shared(running_office, demo_file) as shared:
+        yield shared
 
 
 @pytest.fixture
@@ -87,9 +92,8 @@ def demo(office, unmodified_demo):
 
 @pytest.fixture(scope="module")
 def one_demo(running_office, demo_file):
-    shared = PutBack(running_office, demo_file)
-    yield shared
-    shared.close()
+    with PutBack(running_office, demo_file) as shared:
+        yield shared
 
 
 @pytest.fixture

@@ -107,7 +107,6 @@ READ_STATES = {
     "chainplates": {"points", "rope", "ring"},
     "order": {"rope", "rod", "bolt", "sleeve", "ring", "sundry"},
     "log": {"stays"},
-    "trial": {"rope"},
 }
 
 

@@ -33,12 +33,10 @@ class Rope(Row):
 
     @property
     def stiffness(self):
-        """By the first trial of it that comes to anything, or else as typed; over its breaking load."""
+        """By its trial, or else as typed; over its breaking load."""
         name, trials = self.text("name"), self.schedule.rows("trial")
-        try:
-            return next(trial for trial in trials if said_as(trial.typed.get("rope"), name)).ratio
-        except (StopIteration, *REFUSALS):
-            return self.number("ratio")
+        own = next((trial for trial in trials if said_as(trial.typed.get("rope"), name)), None)
+        return own.ratio if own else self.number("ratio")
 
     @property
     def creep_year(self):

@@ -10,7 +10,7 @@ from loftsheet.errors import CellError, NotInTable
 from templates.sheets.stays import OF_ROPE, STAYS
 from tests.office.worked.balance import most
 from tests.office.worked.library import only_mast
-from tests.office.worked.row import Row, Wrong, listed, said_as, same_text, stub_of, up_to_step
+from tests.office.worked.row import Kept, Row, Wrong, listed, said_as, same_text, stub_of, up_to_step
 
 AXES = ("fore", "out", "up")
 TIPS = ("via", "via_2")
@@ -971,12 +971,12 @@ class Stay(Row):
         return math.copysign(mass.rm_gain(abs(saved), height), saved) if saved else 0.0
 
 
-def blank_of_wire(worked_out):
+def blank_of_wire(key, held):
     """A column that a stay of wire leaves blank."""
-    found = getattr(worked_out, "worked_out", None) or worked_out.func
-    return property(lambda stay: "" if stay.is_wire else found(stay))
+    found = getattr(held, "worked_out", None) or held.func
+    return Kept(key, lambda stay: "" if stay.is_wire else found(stay))
 
 
 for _key in sorted(OF_ROPE):
     if STAYS.column(_key).calculated:
-        setattr(Stay, _key, blank_of_wire(vars(Stay)[_key]))
+        setattr(Stay, _key, blank_of_wire(_key, vars(Stay)[_key]))
