@@ -83,7 +83,9 @@ NAMED_AT = ((0, RIGHT), (2, BELOW), (1, RIGHT), (1, RIGHT), (side_view.CIRCLE_PO
 PLOT = 15000  # 1/100 mm, the side of the square
 EDGE = 1200
 PLACEHOLDER = 1.0  # until the formulas come: the office makes no series over cells without numbers
-TENSIONS, TENSIONS_SIZE = "Tensions by case", (26000, 10200)
+TENSIONS, TENSIONS_SIZE = "Tensions by case", (26000, 11800)
+BELOW_TENSIONS = 5300  # names of the stays, and legend
+WHOLE = 1  # the office's own number format 0
 TOP = 9500  # until the rows have their heights
 FIRST_ITEM = 3  # the row of what is picked
 
@@ -234,10 +236,14 @@ def tensions(by_case: "tuple[Any, int, int, int]", rows: int, shown: "tuple[Any,
     diagram.HasYAxisTitle = True
     diagram.YAxisTitle.String = "kN"
     diagram.YAxis.Min = 0
+    diagram.YAxis.LinkNumberFormatToSource = False
+    diagram.YAxis.NumberFormat = WHOLE
     chart.HasLegend = True
     chart.Legend.Alignment = BOTTOM
     _white(diagram)
-    diagram.XAxis.TextRotation = 9000
+    diagram.XAxis.TextRotation, diagram.XAxis.CharHeight = 9000, 8.0
+    wide, tall = TENSIONS_SIZE
+    diagram.setDiagramPositionExcludingAxes(Rectangle(EDGE, EDGE, wide - 2 * EDGE, tall - BELOW_TENSIONS - EDGE))
     for number, line in enumerate(chart.FirstDiagram.CoordinateSystems[0].ChartTypes[0].DataSeries):
         line.LineStyle = UNLINED
         line.Color = COLOURS[number % len(COLOURS)]

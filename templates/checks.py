@@ -226,7 +226,8 @@ def complaint(rule: Rule, table: Table, names: Names) -> str:
     """Formula: what a rule says, with its code, when its condition holds."""
     where = _where(rule, table, names)
     whose = f"rule {rule.id}"
-    words = names.message(code(table.key, rule) + line(replace(rule, remedy=""), where), table, whose)
+    coded = code(table.key, replace(rule, about=names.led_to(rule.about, table)))
+    words = names.message(coded + line(replace(rule, remedy=""), where), table, whose)
     if rule.remedy:
         remedy = names.message(f": {rule.remedy}", table, whose)
         words += f'&IFERROR({remedy};"")' if "{" in rule.remedy else f"&{remedy}"
@@ -251,7 +252,7 @@ def leaf(table: "Table | str", rule: Rule, where: str = "") -> str:
 
 def _where(rule: Rule, table: Table, names: Names) -> str:
     """The title of what a rule is about, where the words do not say so themselves: of what has to be fixed."""
-    if not rule.about:
+    if not rule.about or "." in rule.about:
         return ""
     if rule.about in names.items:
         return f"Boat, {names.items[rule.about].title}" if rule.severity == FIX else ""

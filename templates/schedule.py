@@ -72,7 +72,7 @@ class Column:
             formula,
             self.format,
             self.choices if isinstance(self.choices, str) else (),
-            width=self.width,
+            width=max(self.width, 14),  # room for the word that is added
             block=self.block,
         )
 

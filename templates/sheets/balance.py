@@ -32,7 +32,7 @@ from templates.sheets.stays import STAYS_WIRE
 
 STAYS, POINTS, MASTS, CASES, HEIGHTS = 40, 60, 3, 8, 3  # as many as the balance takes
 TACKS = 2
-CHART_ROWS = 23
+CHART_ROWS = 27
 FORMATS = {"mm": "0.0", "kN": "0.00", "°": "0.00", "times": "0.00", "K": "0", "GPa": "0", "1e-6/K": "0.0", "mm²": "0", "cm⁴": "0", "kN·m": "0.0"}
 OTHER_TACK = ", other tack"
 OFF, ROPE, BOTH = WORKED_OUT_FOR = ("nothing", "rope", "rope and wire")

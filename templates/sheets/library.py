@@ -23,7 +23,7 @@ from templates.schedule import (
 
 SOURCE = (
     choice("status", "Status", STATUSES, "what the figures rest on; a breaking load is best taken from a certificate", required=True, width=16),
-    text("source", "Source", "where the figures come from, in your own words: certificate's number, page, date", required=True, width=23),
+    text("source", "Source", "where the figures come from, in your own words: certificate's number, page, date", required=True, width=36),
 )
 
 
@@ -87,18 +87,18 @@ ROPES = Table(
         choice("spliced", "Measured", SPLICED, "how the breaking load was measured", required=True, width=18),
         number("mass", "Mass", "g/m", 0.1, 10000, "mass of a metre", required=True, format="0.0", width=14),
         number("ratio", "Stiffness", "EA / breaking load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0", width=17),
-        number("least", "Minimum bend", "pin / rope", 1, 10, "smallest pin at full strength, the maker's", required=True, format="0.0", width=14),
+        number("least", "Minimum bend", "pin / rope", 1, 10, "smallest pin at full strength, the maker's", required=True, format="0.0", width=15),
         number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000", width=14),
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000", width=14),
-        choice("trial", "Take-up and set", TRIAL, "on a trial splice, or assumed", required=True, width=15),
+        choice("trial", "Take-up and set", TRIAL, "on a trial splice, or assumed", required=True, width=17),
         Column("trial_date", "Measured on", help="date of the trial splice", format="YYYY-MM-DD", width=18),
         number("creep", "Creep", "share a year", 0.000001, 0.1, "the maker's figure for the load held or more; blank if there is none", format="0.00000", width=14),
-        number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=12),
-        calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", width=10),
-        calculated("family_break", "Family break", "kN", in_family("[break_load]"), "breaking load, if of the boat's family", format="0.0", width=10),
+        number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=11),
+        calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", hidden=True),
+        calculated("family_break", "Family break", "kN", in_family("[break_load]"), "breaking load, if of the boat's family", format="0.0", hidden=True),
         proven_by(CERTIFICATE, MEASURED),
-        calculated("stiffness", "Stiffness used", "EA / breaking load", f"IF(ISNA(MATCH([name];trial_rope;0));[ratio];IF(ISNUMBER({TRIAL_RATIO});{TRIAL_RATIO};NA()))", "by its trial below, or else as typed", format="0.0", width=8),
-        calculated("thicker", "Thicker, no stronger", "", THICKER, "ropes of its family that are thicker and hold no more", format="0", width=8),
+        calculated("stiffness", "Stiffness used", "EA / breaking load", f"IF(ISNA(MATCH([name];trial_rope;0));[ratio];IF(ISNUMBER({TRIAL_RATIO});{TRIAL_RATIO};NA()))", "by its trial below, or else as typed", format="0.0", width=15),
+        calculated("thicker", "Thicker, no stronger", "", THICKER, "ropes of its family that are thicker and hold no more", format="0", hidden=True),
     ),
     rules=(
         Rule("trial.row", WAITS, f"IF(ISNA(MATCH([name];trial_rope;0));FALSE();NOT(ISNUMBER({TRIAL_RATIO})))", "Library: the trial of this rope", "stiffness"),
@@ -146,7 +146,7 @@ RODS = Table(
         number("density", "Density", "kg/m³", 500, 10000, "of the rod", required=True, format="0", width=14),
         number("crushing", "Crushing strength", "MPa", 5, 1000, "across the fibres, the lowest of its certificate, wet if it has that; while it is blank the rod is not checked", format="0", width=14),
         number("shear", "Shear strength", "MPa", 1, 500, "between its layers, from its certificate, wet if it has that; blank is not checked", format="0", width=14),
-        choice("construction", "Construction", CONSTRUCTIONS, "how the rod is built; fibres must run along it", required=True, width=17),
+        choice("construction", "Lay-up", CONSTRUCTIONS, "how the rod is built; fibres must run along it", required=True, width=17),
         proven_by(CERTIFICATE, MEASURED),
     ),
     rules=(
@@ -237,7 +237,7 @@ SUNDRIES = Table(
         number("per", "Number", "", 0, 1000, "how many for each", required=True, format="0.###", width=14),
         choice("each", "For each", EACH, "what it is counted by", required=True, width=14),
         text("unit", "Unit", "unit in which it is bought", required=True, width=18),
-        text("exactly", "What exactly", "size and material, for whoever sells it", width=20),
+        text("exactly", "What exactly", "size and material, for whoever sells it", width=26),
     ),
     rules=(on_order("sundry"),),
 )

@@ -29,8 +29,8 @@ MEASURED = block(
     number("rake", "Rake", "°", -15, 15, "how far the mast leans from upright; aft is positive", required=True, format="0.0"),
     number("head", "Head", "mm", 500, 60000, "from the foot to the masthead, along the mast", required=True, format="0"),
     number("partners", "Partners", "mm", 50, 10000, "along the mast to the deck that holds it; blank for a mast stepped on deck", format="0"),
-    number("width", "Width", "mm", 20, 1000, "athwartships, outside to outside", required=True, format="0.0"),
-    number("section", "Section", "mm", 20, 1000, "fore and aft, outside to outside", required=True, format="0.0"),
+    number("width", "Width athwartships", "mm", 20, 1000, "outside to outside", required=True, format="0.0", width=21),
+    number("section", "Section fore and aft", "mm", 20, 1000, "outside to outside", required=True, format="0.0"),
     number("wall", "Wall", "mm", 0.5, 30, "measure it, no table knows your mast; while it is blank the wall is not checked", format="0.0"),
     number("proof", "Proof stress", "MPa", 100, 600, "of the mast's alloy, from its maker: alloys differ from 150 to 240 MPa; while it is blank the wall is not checked", format="0"),
 )
@@ -42,10 +42,10 @@ STIFFNESS = block(
     calculated("modulus", "Modulus", "GPa", 'IF([modulus_own]="";boat_mast_modulus;[modulus_own])', "used", format="0.0"),
     number("area_own", "Area, override", "mm²", 50, 50000, "of the metal, from the mast maker's list", format="0"),
     number("inertia_fore_own", "Second moment, fore and aft, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
-    number("inertia_out_own", "Second moment, athwartships, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
+    number("inertia_out_own", "Second moment, athwartships, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=22),
     calculated("area", "Area", "mm²", 'IF([area_own]<>"";[area_own];IF([wall]="";"";RIG.TUBE.AREA([width];[section];[wall])))', "used: as typed, or of an elliptical tube; blank until the wall is measured", format="0"),
     calculated("inertia_fore", "Second moment, fore and aft", "cm⁴", 'IF([inertia_fore_own]<>"";[inertia_fore_own];IF([wall]="";"";RIG.TUBE.INERTIA([section];[width];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
-    calculated("inertia_out", "Second moment, athwartships", "cm⁴", 'IF([inertia_out_own]<>"";[inertia_out_own];IF([wall]="";"";RIG.TUBE.INERTIA([width];[section];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
+    calculated("inertia_out", "Second moment, athwartships", "cm⁴", 'IF([inertia_out_own]<>"";[inertia_out_own];IF([wall]="";"";RIG.TUBE.INERTIA([width];[section];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=22),
     number("rm30_own", "Righting moment, override", "kN·m", 0.1, 5000, "at 30°, as far as the sails of this mast take it; Boat's where there is only one mast, and with several each needs its own for the cases of Balance", format="0.0", width=19),
     text("note", "Note", "maker, section, where it was measured", width=30),
 )

@@ -129,7 +129,7 @@ ORDER = Table(
         number("lead", "Lead time", "days", 0, 1000, "the supplier's", format="0"),
         text("supplier", "Supplier", "who quoted", width=18),
         text("note", "Note", "anything the supplier should know", width=16),
-        calculated("in_library", "In Library", "row", IN_LIBRARY, "the row of that table with this name; 0 if there is none", format="0", width=8),
+        calculated("in_library", "In Library", "row", IN_LIBRARY, "the row of that table with this name; 0 if there is none", format="0", hidden=True),
     ),
     rules=(
         Rule("boat", WAITS, "AND([needed]<>0;boat_wrong_boat>0)", "Boat: {boat_first}"),
@@ -189,7 +189,7 @@ CONTROL = Table(
             "Order has {ROUND([ordered];3)}, the rows need {ROUND([rows];3)}",
             remedy="an item is missing from Order or is there twice",
         ),
-        Rule("needed", WAITS, "ISERROR([ordered])+ISERROR([rows])+ISERROR([price])>0", "rows of Stays, Stubs and Chainplates", "ordered"),
+        Rule("needed", WAITS, "ISERROR([ordered])+ISERROR([rows])+ISERROR([price])+ISERROR([unpriced])+ISERROR([lead])>0", "rows of Stays, Stubs and Chainplates", "ordered"),
         Rule("rows", WAITS, f'AND([name]="{EVERY_ROW}";boat_mend>0)', "rows to fix: {boat_mend}"),
         Rule("danger", WAITS, f'AND([name]="{EVERY_ROW}";boat_danger>0)', "rows in danger: {boat_danger}"),
     ),

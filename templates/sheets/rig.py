@@ -32,7 +32,7 @@ from templates.sheets.rig_open import OPEN
 from templates.sheets.stays import STAYS_WIRE
 
 LISTED_AT, HIDDEN_AT = 1, 13  # columns
-FIRST_ROW = 3
+FIRST_ROW = 4
 
 
 def listed(at: str, column: str) -> str:
@@ -147,7 +147,7 @@ SHEET = Sheet(
             *side_by_side(BEHIND),
         ),
         cells=(
-            (0, 2, rig_open.NEXT, "next"),
+            *((0, 2 + at, f"={line}", "next") for at, line in enumerate(rig_open.NEXT_LINES)),
             (LISTED_AT + 1, STAY_HEAD - 1, heading("rig_stays", STAYS_LISTED, STAYS, "Stays", "Stays"), "block"),
             (LISTED_AT + 1, STUB_HEAD - 1, heading("rig_stubs", STUBS_LISTED, STUBS, "Stubs", "Stubs"), "block"),
             (LISTED_AT + 1, OPEN_HEAD, rig_open.COUNTS, "block"),

@@ -5,6 +5,7 @@ from templates.schedule import DANGER, FIX, WEIGH, Column, calculated
 STAYS_LISTED, STUBS_LISTED = 14, 9  # on the first page
 STAYS, STUBS, POINTS, MASTS, ITEMS, WIRES = 32, 24, 48, 4, 40, 16  # at most
 LETTERS = 122  # of a line that is not broken
+LETTERS_OF_NEXT = 150  # of one over the whole page, large
 LETTERS_ACROSS = 215  # of one over the whole page
 SHORTENED = 'IF(LEN({0})>27;LEFT({0};26)&"…";{0})'  # of a name, as much as there is room for
 SEVERITY = f'IF({{0}}="{FIX}";1;IF({{0}}="{DANGER}";2;IF({{0}}="{WEIGH}";3;9)))'
@@ -20,6 +21,12 @@ def shown(key: str, title: str, unit: str, formula: str, width: int, format: str
 
 def clipped(formula: str, letters: int) -> str:
     return f'IF(LEN({formula})>{letters};LEFT({formula};{letters - 1})&"…";{formula})'
+
+
+def in_two_lines(formula: str, letters: int, after: str) -> "tuple[str, str]":
+    """Formulas: a text as a line, broken after such a sign, and what is left of it as another."""
+    line = f"^(.{{1,{letters - 2}}}({after}|$))"
+    return (f'REGEX({formula};"{line}.*";"$1")', clipped(f'TRIM(REGEX({formula};"{line}";""))', letters))
 
 
 def nth_of(table: str, count: str, gapless: str) -> str:

@@ -6,7 +6,16 @@ from templates.checks import CODE
 from templates.choices import NO_STATUS, NOTHING, WORKED_OUT
 from templates.schedule import CERTIFICATE, MEASURED, STANDARD, STATUSES, Column, Table
 from templates.sheets import balance, boat, chainplates, library, log, masts, order, points, stays, tangs
-from templates.sheets.rig_cells import LETTERS, SEVERITY, STAYS, STUBS, cell, clipped
+from templates.sheets.rig_cells import (
+    LETTERS,
+    LETTERS_OF_NEXT,
+    SEVERITY,
+    STAYS,
+    STUBS,
+    cell,
+    clipped,
+    in_two_lines,
+)
 
 OPEN = 5  # lines
 STEP, WORTH = 100000, 10000000  # what a table and a severity count in the number by which what is open is sorted
@@ -43,24 +52,50 @@ ABOUT = 'REGEX(INDEX(TABLE_found;[at]);"^⟦[^ ]* [^ ]* ?([^ ⟧]*)⟧.*";"$1")'
 FIRST_WORDS = f'REGEX(INDEX(TABLE_found;[at]);"^{CODE}([^⟦]*?)(; ⟦.*)?$";"$1")'
 # Of each cell that a row's check may lead to: whose it is, its column, its row if it stands alone, and its fold.
 SHEETS = (masts.SHEET, points.SHEET, stays.SHEET, tangs.SHEET, chainplates.SHEET, balance.SHEET, order.SHEET, library.LIBRARY, log.SHEET)
+TABLES_LED = tuple(table for sheet in SHEETS for table in sheet.tables)
+OWNERS = {table.key: (sheet.title, table) for sheet in SHEETS for table in sheet.tables}
 LED = (
     cell("key", '"KEY"', ""),
     cell("column", "COLUMN(NAME)", "0"),
     cell("row", "ROWS_OF", "0"),
     cell("fold", '"FOLD"', ""),
+    cell("sheet", '"SHEET"', ""),
 )
 
 
 def led() -> "Iterable[dict[str, str]]":
-    for table in (table for sheet in SHEETS for table in sheet.tables):
+    for table in TABLES_LED:
         folds = folds_of(table)
         for column in table.columns[2:]:
             if not column.calculated:
                 name = f"{table.key}_{column.key}"
-                yield {"KEY": f"{table.key}.{column.key}", "NAME": name, "ROWS_OF": "0", "FOLD": folds.get(column.key, "")}
-    abouts = {rule.about for sheet in SHEETS for table in sheet.tables for rule in table.rules}
+                yield {"KEY": f"{table.key}.{column.key}", "NAME": name, "ROWS_OF": "0", "FOLD": folds.get(column.key, ""), "SHEET": ""}
+    abouts = {rule.about for table in TABLES_LED for rule in table.rules}
     for about in sorted(one for one in abouts if one.startswith("boat_")):
-        yield {"KEY": about, "NAME": "boat_name", "ROWS_OF": f"ROW({about})", "FOLD": ""}
+        yield {"KEY": about, "NAME": "boat_name", "ROWS_OF": f"ROW({about})", "FOLD": "", "SHEET": "Boat"}
+    for name in sorted({name for table in TABLES_LED for _, name in picks(table)}):
+        owner, _, key = name.partition("_")
+        sheet, there = OWNERS[owner]
+        yield {"KEY": name, "NAME": name, "ROWS_OF": "0", "FOLD": folds_of(there).get(key, ""), "SHEET": sheet}
+
+
+def picks(table: Table) -> "Iterable[tuple[Column, str]]":
+    """Where the rules of a table lead on other sheets: the column that names the row there, and the named range."""
+    for about in dict.fromkeys(rule.about for rule in table.rules if "." in rule.about):
+        pick, _, key = about.partition(".")
+        column = table.column(pick)
+        assert column and isinstance(column.choices, str), about
+        yield column, f"{column.choices.partition('_')[0]}_{key}"
+
+
+def row_led(table: Table) -> str:
+    """Formula: the row of the cell to which a complaint leads: of the row itself, or of the one that it names elsewhere."""
+    row = f"ROW(INDEX({table.key}_check;[at]))"
+    for column in {column.key: column for column, _ in picks(table)}.values():
+        names, picked = column.choices, f"INDEX({table.key}_{column.key};[at])"
+        there = f"ROW(INDEX({names};MATCH({picked};{names};0)))"
+        row = f'IF(LEFT([about];{len(column.key) + 1})="{column.key}.";{there};{row})'
+    return row
 
 
 def folds_of(table: Table) -> "dict[str, str]":
@@ -104,19 +139,20 @@ def cases() -> "Iterable[dict[str, str]]":
                 "ABOUT": ABOUT.replace("TABLE", table),
                 "WORDS": FIRST_WORDS.replace("TABLE", table),
                 "TABLE": table,
-                "AT_ROW": f"ROW(INDEX({table}_check;[at]))",
+                "AT_ROW": "0" if table == "boat" else row_led(OWNERS[table][1]),
                 "TITLE": title,
                 "NAME": name,
             }
 
 
-LED_ROW, LED_COLUMN = "INDEX(led_row;[led])", "INDEX(led_column;[led])"
+LED_ROW, LED_COLUMN, LED_SHEET = "INDEX(led_row;[led])", "INDEX(led_column;[led])", "INDEX(led_sheet;[led])"
 CASES = (
     cell("key", "KEY", "0"),
     cell("at", 'IF([key]="";"";MOD([key];100000))', "0"),
     cell("about", 'IF([key]="";"";IFERROR(ABOUT;""))', ""),
-    cell("led", 'IF([about]="";0;IFERROR(MATCH("TABLE."&[about];led_key;0);IFERROR(MATCH([about];led_key;0);0)))', "0"),
-    cell("place", f'IF([key]="";"";IF([led]=0;"TITLE "&PLACE;IF({LED_ROW}>0;"Boat "&ADDRESS({LED_ROW};{LED_COLUMN};4);"TITLE "&ADDRESS(AT_ROW;{LED_COLUMN};4)&IF(INDEX(led_fold;[led])="";"";" "&INDEX(led_fold;[led])))))', ""),
+    cell("led", 'IF([about]="";0;IFERROR(MATCH("TABLE."&[about];led_key;0);IFERROR(MATCH(REGEX([about];"^.*\\.";"");led_key;0);0)))', "0"),
+    cell("row", f'IF([led]=0;"";IF({LED_ROW}>0;{LED_ROW};IFERROR(AT_ROW;"")))', "0"),
+    cell("place", f'IF([key]="";"";IF([row]="";"TITLE "&PLACE;IF({LED_SHEET}="";"TITLE";{LED_SHEET})&" "&ADDRESS([row];{LED_COLUMN};4)&IF(INDEX(led_fold;[led])="";"";" "&INDEX(led_fold;[led]))))', ""),
     cell("said", 'IF([key]="";"";[place]&NAME&WORDS)', ""),
 )
 
@@ -127,12 +163,13 @@ def case(nth: int) -> str:
 
 
 NEXT = (
-    '=IF(COUNT(case_step_key)=0;"Next: all is OK. Hold the drawing beside the boat, then draw All Bench Pages and Export for a Supplier in the menu Rigging.";'
-    f'IF(MIN(case_step_key)<{3 * WORTH};"Next: ";"Next, to weigh: ")&{clipped(case(1), 150)})'
+    'IF(COUNT(case_step_key)=0;"Next: all is OK. Hold the drawing beside the boat, then draw All Bench Pages and Export for a Supplier in the menu Rigging.";'
+    f'IF(MIN(case_step_key)<{3 * WORTH};"Next: ";"Next, to weigh: ")&{case(1)})'
 )
+NEXT_LINES = in_two_lines(NEXT, LETTERS_OF_NEXT, " ")
 COUNTS = (
     '=IF(COUNT(case_step_key)=0;"Open: nothing";'
-    '"Open: "&boat_mend&" to fix, "&boat_danger&" in danger, "&boat_wrong&" not OK in all; bench pages and job cards say it in full")'
+    '"Open: "&boat_mend&" to fix, "&boat_danger&" in danger, "&boat_wrong&" not OK in all; in full: Check the Schedule in the menu Rigging, bench pages and job cards")'
 )
 
 # What rests on no certificate: items of Order that are needed, and wires that stays are compared with.
@@ -157,10 +194,7 @@ RESTS = (
     'IF(TEXTJOIN("";TRUE();drawn_item_said;drawn_wire_said)="";"Figures: all in use rest on certificate, measurement or standard";'
     '"No certificate: "&TEXTJOIN(", ";TRUE();drawn_item_said;drawn_wire_said))'
 )
-RESTS_LINES = (
-    f'REGEX({RESTS};"^(.{{1,{LETTERS - 2}}}(,|$)).*";"$1")',
-    clipped(f'TRIM(REGEX({RESTS};"^.{{1,{LETTERS - 2}}}(,|$)";""))', LETTERS),
-)
+RESTS_LINES = in_two_lines(RESTS, LETTERS, ",")
 
 LOOSENED = clipped('"Loosened: "&boat_loosened', LETTERS)
 NOT_DRAWN = 'IF(SUMPRODUCT((drawn_stay_missing<>"")*1)=0;"";"Not drawn, for points are missing: "&TEXTJOIN("; ";TRUE();drawn_stay_missing))'

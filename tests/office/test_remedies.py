@@ -149,7 +149,7 @@ def test_what_is_said_to_do_does(demo, remedy):
 def words_of(book, table, row, id):
     """What that one rule says."""
     found = named.cell(book, table, "found", row).String
-    return re.search(rf"⟦\w+ \w+\.{re.escape(id)}(?: \w+)?⟧([^⟦]*)", found)[1]
+    return re.search(rf"⟦\w+ \w+\.{re.escape(id)}(?: [\w.]+)?⟧([^⟦]*)", found)[1]
 
 
 def test_links_of_a_stay_lead_to_the_row_that_mends_them(demo):

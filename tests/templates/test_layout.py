@@ -1,9 +1,10 @@
 """How columns stand side by side: what is typed, results, the user's own, and then what is folded."""
 
 import pytest
+from pypdf._codecs.core_fontmetrics import CORE_FONT_METRICS
 
 from templates.schedule import OWN_VALUES, RESULTS, TYPED, YOURS
-from templates.sheets import NAMES
+from templates.sheets import ALL, NAMES
 
 LAID_OUT = [table for table in NAMES.tables.values() if table.typed]
 # Cells that are seen at 1440 × 900 and 100 %, row numbers, scroll bar and the office's side bar left out: 1341
@@ -67,3 +68,36 @@ def test_the_first_screen_holds_name_to_last_result(table):
 def test_what_is_free_has_no_name_and_nothing_reads_it():
     free = {column.key for table in LAID_OUT for column in table.laid_out if column.free}
     assert not {name for name in NAMES.known if name.split("_", 1)[1] in free}
+
+
+# Advance widths of Helvetica Bold in Adobe's core font metrics, which Liberation Sans Bold shares.
+LETTERS = CORE_FONT_METRICS["Helvetica-Bold"].character_widths
+MARGINS = 0.7  # mm
+HEADER_MM = 9.0 * 25.4 / 72 / 1000
+
+
+def broken_words(header, width):
+    """The words of a heading that are wider than its column; a word may be broken at its hyphen."""
+    words = [part for word in header.split() for part in word.replace("-", "- ").split()]
+    wide = {word: sum(LETTERS.get(letter, 556) for letter in word) * HEADER_MM for word in words}
+    return [word for word, mm in wide.items() if mm > width - MARGINS]
+
+
+def test_no_heading_is_broken_inside_a_word():
+    pytest.importorskip("uno", reason="the page needs the office's bridge")
+    from templates import page
+
+    assert broken_words("Pre-tension\nkN", 13) == [] and broken_words("Construction *", 17) == ["Construction"]
+    broken = {}
+    for sheet in ALL:
+        widths = page.widths(sheet)
+        tables = [list(enumerate(table.laid_out)) for table in sheet.tables]
+        for follower in sheet.followers:
+            at = page.places(sheet, follower)
+            tables.append([(at[column.key], column) for column in follower.columns] if follower.printed else [])
+        listings = sheet.board.listings if sheet.board else ()
+        tables += [list(enumerate(one.laid_out, one.left)) for one in listings if not one.hidden]
+        for column in (column for table in tables for column in table if not column[1].hidden):
+            for word in broken_words(column[1].header, widths[column[0]]):
+                broken[sheet.title, column[1].key] = word
+    assert broken == {}

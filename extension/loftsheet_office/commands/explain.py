@@ -76,10 +76,10 @@ def what_it_says(view: Cell, tables: Tables) -> str:
     lines = []
     table = tables.name_at(view.cell)[: -len(CHECK)]
     for complaint in complaints(_found(view, tables, table)):
-        about = next((one for one in (complaint.about, f"{table}_{complaint.about}") if one in tables.cells), "")
+        about, cell = tables.led_to(table, complaint.about, view.cell.CellAddress.Row)
         lines.append(f"  {complaint.words}")
         if about:
-            lines.append(f"    {_about(view, tables.cells[about], about)}")
+            lines.append(f"    {address(cell)}, {all_columns()[about].title}: {cell.String or 'blank'}")
     return "\n".join([f"{view.address} says:", *(lines or [f"  {view.value}"])])
 
 
@@ -89,14 +89,6 @@ def _found(view: Cell, tables: Tables, table: str) -> str:
     if cells is None:
         return ""
     return str(cells.getCellByPosition(0, view.cell.CellAddress.Row - cells.RangeAddress.StartRow).String)
-
-
-def _about(view: Cell, cells: Any, name: str) -> str:
-    """The cell that a complaint is about, with what it holds."""
-    area, known = cells.RangeAddress, all_columns()[name]
-    row = view.cell.CellAddress.Row - area.StartRow if known.table else 0
-    cell = cells.getCellByPosition(0, row)
-    return f"{address(cell)}, {known.title}: {cell.String or 'blank'}"
 
 
 def what_to_change(begins: Any, cell: Any, tables: Tables) -> str:

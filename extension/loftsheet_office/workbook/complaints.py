@@ -11,7 +11,8 @@ FIX, WAITS, DANGER, WEIGH, NOTE = SEVERITIES = ("fix", "waits", "danger", "weigh
 URGENT = (FIX, DANGER)  # nothing is ordered from such a row
 OK, OK_BUT = "OK", "OK, but "
 FOUND, STATE = "found", "state"
-COMPLAINT = re.compile(r"⟦(?P<severity>\w+) (?P<id>[\w.]+)(?: (?P<about>\w+))?⟧(?P<words>.*?)(?=; ⟦|$)", re.DOTALL)
+CODE = r"⟦(?P<severity>\w+) (?P<id>[\w.]+)(?: (?P<about>[\w.]+))?⟧"
+COMPLAINT = re.compile(CODE + r"(?P<words>.*?)(?=; ⟦|$)", re.DOTALL)
 
 
 @dataclass(frozen=True)

@@ -112,17 +112,12 @@ def _checks(tables: Tables, table: str, checks: Any, found: Any) -> "Iterator[Fa
 
 
 def _fault(tables: Tables, table: str, complaint: Complaint, name: str, check: Any) -> Fault:
-    """A complaint with the cell that it is about: an assumption of Boat, or a cell in the row of the check."""
-    about = complaint.about if complaint.about in tables.cells else f"{table}_{complaint.about}"
-    cells, cell = tables.cells.get(about), check
-    if cells is not None:
-        area, row = cells.RangeAddress, check.CellAddress.Row
-        single = area.StartRow == area.EndRow and not all_columns()[about].table
-        cell = cells.getCellByPosition(0, 0 if single else row - area.StartRow)
-    named_already = table == "boat" and cells is not None and all_columns()[about].title == name
+    """A complaint with the cell that it is about, or that of the check."""
+    about, cell = tables.led_to(table, complaint.about, check.CellAddress.Row)
+    named_already = table == "boat" and about and all_columns()[about].title == name
     says = complaint.words if named_already else f"{name}: {complaint.words}"
     follows = complaint.severity == WAITS or complaint.id.endswith(BEGINS)
-    return Fault(says, cell, complaint.severity, complaint.id, follows)
+    return Fault(says, check if cell is None else cell, complaint.severity, complaint.id, follows)
 
 
 def _outside(tables: Tables, table: Table) -> "Iterator[Fault]":

@@ -71,6 +71,27 @@ class Tables:
         above = [table for table in here if table.rows.start - TITLE_ROWS <= at.Row]
         return max(above, key=lambda table: table.rows.start, default=None)
 
+    def led_to(self, table: str, about: str, row: int) -> "tuple[str, Any]":
+        """Name and cell of what a complaint in a row of a sheet is about; "" and None if they are gone.
+
+        `lower.points_outward` is the cell of the row of Points that the column `lower` of this row names.
+        """
+        pick, _, last = about.rpartition(".")
+        name = next((one for one in (last, f"{table}_{last}") if one in self.cells), "")
+        if not name:
+            return "", None
+        known, at = all_columns()[name], row - self.spans[name].StartRow
+        if pick:
+            names = self.cells.get(f"{known.table}_name")
+            picked = self.led_to(table, pick, row)
+            rows = [held for (held,) in names.DataArray] if names is not None else []
+            wanted = picked[1].String if picked[1] is not None else ""
+            if wanted not in rows:
+                return picked
+            at = rows.index(wanted)
+        single = not known.table and self.spans[name].StartRow == self.spans[name].EndRow
+        return name, self.cells[name].getCellByPosition(0, 0 if single else at)
+
     def name_at(self, cell: Any) -> str:
         """The named range of the column or the single cell that a cell belongs to, "" if there is none."""
         at = cell.CellAddress
