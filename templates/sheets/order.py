@@ -111,7 +111,7 @@ ORDER = Table(
     (
         *name_and_check("Item", "the name of the Library's item, as plain text so that typed prices stay beside it", 38),
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
-        calculated("each", "For each", "", f'IF([kind]="{SUNDRY}";[sundry.each];"")', "what a sundry is counted by", width=17),
+        calculated("each", "For each", "", f'IF([kind]="{SUNDRY}";[sundry.each];"")', "what a sundry is counted by", width=15),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays, Stubs and Chainplates add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
         calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="#,##0;-#,##0;–"),
         calculated(
@@ -129,7 +129,7 @@ ORDER = Table(
         number("lead", "Lead time", "days", 0, 1000, "the supplier's", format="0"),
         text("supplier", "Supplier", "who quoted", width=18),
         text("note", "Note", "anything the supplier should know", width=16),
-        calculated("in_library", "In Library", "row", IN_LIBRARY, "the row of that table with this name; 0 if there is none", format="0", hidden=True),
+        calculated("in_library", "In Library", "row", IN_LIBRARY, "the row of that table with this name; 0 if there is none", format="0", width=12),
     ),
     rules=(
         Rule("boat", WAITS, "AND([needed]<>0;boat_wrong_boat>0)", "Boat: {boat_first}"),
@@ -176,6 +176,7 @@ CONTROL = Table(
             "".join(f'IF([name]="{kind}";{total};' for kind, total in ROWS.items()) + "NA()" + ")" * len(ROWS),
             "sum over Stays, Stubs, Chainplates or the Library, whatever their keys",
             format="0.0##",
+            width=15,
         ),
         calculated("price", "Price", "", f'IF([name]="{EVERY_ROW}";SUM(order_total);SUMPRODUCT((order_kind=[name])*1;order_total))', "of all that has a price, in the boat's currency", format="#,##0.00"),
         calculated("unpriced", "Without a price", "items", f"SUMPRODUCT({BOUGHT}*ISBLANK(order_price))", "of those to be bought; the price beside is short by them", format="0;-0;–"),

@@ -1,12 +1,9 @@
-"""The schedule of the demo boat: made once for each state of the sources, opened anew for each test."""
+"""The schedule of the demo boat: made once for each state of the sources, opened once for many tests."""
 
 import shutil
 from pathlib import Path
 
 import pytest
-
-from tests import inside
-from tests.inside import all_cells
 
 
 @pytest.fixture(scope="session")
@@ -30,68 +27,25 @@ def written(office, tmp_path_factory, boat):
     return Path(shutil.copy(template.of_boat(office, boat, commands.sources()), path))
 
 
-class Shared:
-    """One open schedule for many tests; opened anew when a test left its mark on it."""
-
-    def __init__(self, office, path):
-        self.office, self.path, self.book = office, path, None
-
-    def open(self):
-        if self.book is None:
-            self.book = self.office.load(self.path)
-            self.office.recalculate(self.book)
-            self.book.setModified(False)
-        return self.book
-
-    def close_if_modified(self):
-        """A test that only reads or writes a copy leaves it as it was."""
-        if self.book.isModified():
-            self.close()
-
-    def close(self):
-        if self.book is not None:
-            self.office.close(self.book)
-        self.book = None
-
-    def __enter__(self):
-        return self
-
-    def __exit__(self, *_):
-        self.close()
-
-
-class PutBack(Shared):
-    """A test may change it that puts back what it typed: what its cells hold is compared."""
-
-    def open(self):
-        if self.book is None:
-            super().open()
-            self.before = self.contents()
-        return self.book
-
-    def close_if_changed(self):
-        if self.contents() != self.before:
-            self.close()
-
-    def contents(self):
-        return inside.run(self.office, all_cells.contents, self.book)
-
-
 @pytest.fixture(scope="session")
-def unmodified_demo(running_office, demo_file):
+def shared_by_all(running_office, demo_file):
+    from tests.office.opened_once import Shared
+
     with Shared(running_office, demo_file) as shared:
         yield shared
 
 
 @pytest.fixture
-def demo(office, unmodified_demo):
+def demo(office, shared_by_all):
     """The schedule of the demo boat, for one test to change as it likes."""
-    yield unmodified_demo.open()
-    unmodified_demo.close_if_modified()
+    yield shared_by_all.open()
+    shared_by_all.put_back()
 
 
 @pytest.fixture(scope="module")
 def one_demo(running_office, demo_file):
+    from tests.office.opened_once import PutBack
+
     with PutBack(running_office, demo_file) as shared:
         yield shared
 

@@ -1,23 +1,35 @@
-"""One office that shows its dialogs, for all tests of the menu."""
+"""One office that shows its dialogs, for all tests of the menu, and in it one window with the demo boat."""
 
 import pytest
 
 from tests.conftest import PER_TEST, office_class
+from tests.inside import pack
 
 
 @pytest.fixture(scope="session")
 def shown_office(extension_file, tmp_path_factory):
     profile = tmp_path_factory.mktemp("shown_profile")
-    with office_class()(profile, extension_file, dialogs=True) as office:
+    beside = [pack(tmp_path_factory.mktemp("shown_inside") / "inside.oxt")]
+    with office_class()(profile, extension_file, dialogs=True, beside=beside) as office:
         from tests.office.menu.screen import must_show
 
         must_show(office)
         yield office
 
 
+@pytest.fixture(scope="session")
+def demo_window(shown_office, demo_file):
+    """The demo boat in a window that stays open from test to test."""
+    from tests.office.menu.screen import Screen
+    from tests.office.opened_once import Shared
+
+    with Shared(shown_office, demo_file, Screen(shown_office).open) as shared:
+        yield shared
+
+
 @pytest.fixture
-def screen(shown_office):
-    """The office's windows, for one test; all are closed after it."""
+def screen(shown_office, demo_window):
+    """The office's windows, for one test; all but the one that is shared are closed after it."""
     from tests.office.menu.screen import Screen
 
     with shown_office.at_most(PER_TEST):
@@ -25,8 +37,9 @@ def screen(shown_office):
         yield shown
         shown.put_away()
         for document in list(documents(shown_office)):
-            document.setModified(False)
-            document.close(True)
+            if demo_window.book is None or document.RuntimeUID != demo_window.book.RuntimeUID:
+                document.setModified(False)
+                document.close(True)
 
 
 def documents(office):
@@ -35,9 +48,15 @@ def documents(office):
         yield listed.nextElement()
 
 
+def new_schedule(office):
+    """A schedule that was made and not saved yet; None where there is none."""
+    made = (one for one in documents(office) if not one.URL)
+    return next((one for one in made if one.NamedRanges.hasByName("stays_name")), None)
+
+
 @pytest.fixture
-def shown_demo(screen, demo_file):
-    """The schedule of the demo boat in a window."""
-    book = screen.open(demo_file)
-    book.calculateAll()
-    return book
+def shown_demo(screen, demo_window):
+    """The schedule of the demo boat in a window, for one test to change as it likes."""
+    yield demo_window.open()
+    screen.put_away()
+    demo_window.put_back()

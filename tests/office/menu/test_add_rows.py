@@ -5,7 +5,7 @@ import re
 import pytest
 
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
-from tests.office.menu.conftest import documents
+from tests.office.menu.conftest import new_schedule
 
 pytestmark = pytest.mark.office
 
@@ -339,7 +339,7 @@ def test_rows_with_faults_stay_as_they_are(screen, shown_demo):
 def test_a_schedule_that_was_never_saved(screen):
     screen.give("new", frame_of(screen.open()))
     screen.finish()
-    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    new = new_schedule(screen.office)
     before = heights(new)["stays_name"]
     select(new, named(new, "stays_name"))
     add(screen, new, 2)

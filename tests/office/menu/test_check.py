@@ -5,7 +5,7 @@ import pytest
 from extension.column_data import columns
 from extension.loftsheet_office.workbook.complaints import complaints
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
-from tests.office.menu.conftest import documents
+from tests.office.menu.conftest import new_schedule
 from tests.office.menu.waiting import wait
 from tests.office.named import certify
 
@@ -203,7 +203,7 @@ def test_nothing_to_mend_is_said(screen, shown_demo):
 def test_a_new_schedule_asks_for_what_is_blank_on_boat(screen):
     screen.give("new", frame_of(screen.open()))
     screen.finish()
-    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    new = new_schedule(screen.office)
     screen.give("check", frame_of(new))
     found = lines(screen.dialog(TITLE))
     assert any(line.startswith("Boat.") and "Rope: it is blank" in line for line in found)

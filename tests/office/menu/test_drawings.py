@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from tests.office.menu.cells import everything, frame_of, named, select
-from tests.office.menu.conftest import documents
+from tests.office.menu.conftest import new_schedule
 
 pypdf = pytest.importorskip("pypdf")
 pytestmark = pytest.mark.office
@@ -201,7 +201,7 @@ def test_a_stay_with_an_error_has_its_page_and_is_said(screen, shown_demo, tmp_p
 def test_a_new_schedule_has_nothing_to_draw(screen):
     screen.give("new", frame_of(screen.open()))
     screen.finish()
-    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    new = new_schedule(screen.office)
     assert "no stay of rope has a name yet" in refused(screen, new, BENCH)
     assert "no stay of rope has a name yet" in refused(screen, new, CARDS)
     assert "No row of Stubs has a name yet" in refused(screen, new, MARK_OUT)

@@ -10,7 +10,7 @@ import pytest
 
 from tests.office import paper
 from tests.office.menu.cells import everything, frame_of, named, row_of
-from tests.office.menu.conftest import documents
+from tests.office.menu.conftest import new_schedule
 
 openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
@@ -306,7 +306,7 @@ def test_a_schedule_whose_folder_is_gone_is_exported_elsewhere(screen, demo_file
 def test_a_schedule_that_was_never_saved_is_told_what_to_fill_in(screen):
     screen.give("new", frame_of(screen.open()))
     screen.finish()
-    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    new = new_schedule(screen.office)
     said = refused(screen, new)
     assert "Nothing was written" in said
     assert "Rope: it is blank" in said

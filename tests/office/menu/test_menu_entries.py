@@ -5,11 +5,10 @@ from loftsheet import CALCS, __version__
 
 from extension.loftsheet_office.commands.entries import ANYWHERE, ENTRIES, SCHEDULE_TO_CHANGE, SPREADSHEET
 from tests.office.menu.cells import frame_of
-from tests.office.menu.conftest import documents
+from tests.office.menu.conftest import new_schedule
 
 pytestmark = pytest.mark.office
 
-CALC = "com.sun.star.sheet.SpreadsheetDocument"
 LABELS = {entry.label.replace("~", ""): entry.where for entry in ENTRIES.values()}
 
 
@@ -73,7 +72,7 @@ def test_new_rig_schedule_opens_the_workbook_without_a_name(screen):
     book = screen.open()
     screen.give("new", frame_of(book))
     screen.finish()
-    new = next(one for one in documents(screen.office) if one != book and one.supportsService(CALC))
+    new = new_schedule(screen.office)
     assert new.getURL() == ""
     assert not new.isReadonly()
     assert new.NamedRanges.hasByName("stays_name")

@@ -5,7 +5,7 @@ from itertools import takewhile
 import pytest
 
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
-from tests.office.menu.conftest import documents
+from tests.office.menu.conftest import new_schedule
 
 openpyxl = pytest.importorskip("openpyxl")
 pytestmark = pytest.mark.office
@@ -184,7 +184,7 @@ def test_a_schedule_with_faults_takes_its_prices(screen, shown_demo, path):
 def test_a_schedule_that_was_never_saved(screen, path):
     screen.give("new", frame_of(screen.open()))
     screen.finish()
-    new = next(one for one in documents(screen.office) if one.NamedRanges.hasByName("stays_name"))
+    new = new_schedule(screen.office)
     answer(path, [(4, BLANK, "", 3, 2.5)])
     read(screen, new, path, "Write")
     assert cell(new, BLANK).Value == 2.5
