@@ -21,7 +21,11 @@ class Shared:
 
     def put_back(self):
         try:
-            if self._touched() and inside.run(self.office, put_back.undo, self.book) != self.marks:
+            if (
+                self.book is not None
+                and self._touched()
+                and inside.run(self.office, put_back.undo, self.book) != self.marks
+            ):
                 self.close()
         except UnoException:  # the test closed it, or left it in a state that cannot be undone
             self.close()

@@ -17,6 +17,13 @@ FOOT = re.compile(rf"({'|'.join(sheet.title for sheet in ALL)}) ?page \d+ of \d+
 SMALLEST = 6.6  # points; what is 7 on A4
 
 
+@pytest.fixture
+def demo(demo, shared_by_all):
+    """Opened anew for each test: a page's size is not undone."""
+    yield demo
+    shared_by_all.close()
+
+
 def set_paper(office, book, paper):
     from extension.loftsheet_office.workbook import page_size
 

@@ -10,6 +10,13 @@ FIRST, SECOND, THIRD = "Alderholt Cordage", "Brisk Metal", "Corran Chandlery"  #
 
 
 @pytest.fixture
+def demo(demo, shared_by_all):
+    """Opened anew for each test: what writes a sheet at once is not undone."""
+    yield demo
+    shared_by_all.close()
+
+
+@pytest.fixture
 def items(demo):
     """Items of Order that are to be bought, with their quantities."""
     pairs = zip(named.column(demo, "order_name"), named.column(demo, "order_quantity"))

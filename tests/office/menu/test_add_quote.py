@@ -14,6 +14,13 @@ FIRST, SECOND = "Alderholt Cordage", "Brisk Metal"  # invented, like their price
 
 
 @pytest.fixture
+def shown_demo(shown_demo, demo_window):
+    """Opened anew for each test: to take a sheet back takes longer."""
+    yield shown_demo
+    demo_window.close()
+
+
+@pytest.fixture
 def path(tmp_path):
     return tmp_path / "answer.xlsx"
 

@@ -13,6 +13,13 @@ TITLE = "Add Rows"
 TABLES = ["points", "stays", "tangs", "order", "control", "rope", "wire", "rod", "bolt", "sleeve", "ring", "log"]
 
 
+@pytest.fixture
+def shown_demo(shown_demo, demo_window):
+    """Opened anew for each test: to take rows back takes longer."""
+    yield shown_demo
+    demo_window.close()
+
+
 def cells(book, name):
     return book.NamedRanges.getByName(name).ReferredCells
 
