@@ -96,7 +96,7 @@ def test_marks_are_the_parts_of_the_rope(inside, rope, diameters, turns, stretch
 
 
 def test_a_tail_that_would_stick_out_is_refused():
-    with pytest.raises(BadInput, match="growth"):
+    with pytest.raises(BadInput, match=r"growth 1\.2 is not more than 1 \+ take-up, 1\.2"):
         grommet_marks(600, 6, 432, 0.2, 50, 1, 0, 0.4, 1.2)
 
 
@@ -124,6 +124,11 @@ def test_least_end_and_side_by_hand():
     # EN 1993-1-8 table 3.9, type A, by hand: 100 kN, t 20, d0 41, fy 235: 10.64 + 27.33 and 10.64 + 13.67.
     assert plate_end(100, 20, 41, 235) == pytest.approx(37.97, abs=0.01)
     assert plate_side(100, 20, 41, 235) == pytest.approx(24.31, abs=0.01)
+
+
+def test_the_standard_shape_by_hand():
+    # EN 1993-1-8 table 3.9, type B, by hand: 0.7·√(100,000 · 1.25 / 235) = 0.7 · 23.063.
+    assert plate_thickness(100, 235, 1.25) == pytest.approx(16.144, abs=0.001)
 
 
 @given(loads, yields)

@@ -20,18 +20,16 @@ class Shared:
         return self.book
 
     def put_back(self):
+        if self.book is None:
+            return
         try:
-            if (
-                self.book is not None
-                and self._touched()
-                and inside.run(self.office, put_back.undo, self.book) != self.marks
-            ):
+            if self._touched() and inside.run(self.office, put_back.undo, self.book) != self.marks:
                 self.close()
         except UnoException:  # the test closed it, or left it in a state that cannot be undone
             self.close()
 
     def _touched(self):
-        return self.book.isModified() or self.book.UndoManager.isUndoPossible() or self.book.isReadonly()
+        return self.book.isModified() or self.book.UndoManager.isUndoPossible()
 
     def close(self):
         book, self.book = self.book, None

@@ -5,11 +5,14 @@ import math
 import pytest
 from loftsheet.cautions import CAUTIONS
 
+from extension.loftsheet_office.workbook.complaints import complaints
 from templates.boats import marrowick, sandlebee
 from templates.sheets import ALL, rig
 from templates.sheets import rig_drawing as drawing
+from templates.sheets.rig_cells import LETTERS_OF_NEXT
 from tests.office import named, paper
 from tests.office.overlaps import overlapping
+from tests.office.restored import VALUES_TEXTS_AND_DATES
 
 pytestmark = pytest.mark.office
 
@@ -311,6 +314,32 @@ def test_the_next_step_leads_to_a_cell(office, demo):
     office.recalculate(demo)
     place = place_of(named.cells(demo, "boat_name"))
     assert sheet.getCellRangeByName("A3").String == f"Next: Boat {place}: type the boat's name"
+
+
+@pytest.mark.parametrize(
+    ("table", "key", "row", "sheet", "words"),
+    [
+        ("masts", "wall", "mast", "Masts", "the mast wall is not measured"),
+        ("rope", "creep", "HMPE 12-strand 11 mm", "Library", "the creep of its rope is not known"),
+    ],
+)
+def test_a_step_that_is_to_be_done_on_another_sheet_leads_there(office, demo, table, key, row, sheet, words):
+    cell = named.cell(demo, table, key, row)
+    cell.clearContents(VALUES_TEXTS_AND_DATES)
+    office.recalculate(demo)
+    said = demo.Sheets.getByName("Rig").getCellRangeByName("A3").String
+    assert said.startswith(f"Next, to weigh: {sheet} {place_of(cell)}, ")
+    assert words in said
+
+
+def test_a_long_step_goes_on_in_a_second_line(office, demo):
+    named.cell(demo, "stays", "margin_own", "forestay").Value = 15
+    office.recalculate(demo)
+    sheet = demo.Sheets.getByName("Rig")
+    first, second = (sheet.getCellRangeByName(place).String for place in ("A3", "A4"))
+    assert 100 < len(first) <= LETTERS_OF_NEXT and first.endswith(" ") and second
+    told = next(complaints(named.cell(demo, "stays", "found", "forestay").String)).words
+    assert (first + second).endswith(f", forestay: {told}")
 
 
 def place_of(cell):

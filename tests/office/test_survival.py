@@ -12,6 +12,13 @@ pytestmark = pytest.mark.office
 
 
 @pytest.fixture
+def demo(demo, shared_by_all):
+    """Opened anew for each test: to undo what was sorted under a filter ends the office."""
+    yield demo
+    shared_by_all.close()
+
+
+@pytest.fixture
 def user(office, demo):
     return User(office, demo)
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from ..common.refusal import Refusal
 from .as_typed import number
+from .columns import all_columns
 from .new_stay import CENTRELINE, EACH, HOLDS, STUB, WIRE, NewStay, Point
 from .stay_kinds import Kind
 
@@ -79,6 +80,9 @@ def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
     new = NewStay(kind, typed["name"], typed["side"], bool(typed["stub"]), points, of_stay)
     if not new.name:
         raise Refusal("Type a name for the stay.")
+    if not kind.runs and "runs" not in of_stay:
+        words = all_columns()["stays_runs"].words
+        raise Refusal(f"Pick what runs on it: {', '.join(words[:-1])} or {words[-1]}.")
     if new.stub and "made_of" in of_stay:
         raise Refusal("A stay that stays wire lies on no stub. Take the tick off, or make it of rope.")
     for side in new.sides:

@@ -178,6 +178,16 @@ def test_what_cannot_be_is_refused_in_words_and_asked_again(screen, shown_demo, 
     assert everything(shown_demo) == before
 
 
+def test_what_runs_on_a_forestay_has_to_be_picked(screen, shown_demo):
+    points = {"Upper point, on the mast": "masthead", "Lower point": "inner forestay on deck"}
+    add(screen, shown_demo, "forestay", {"Name": "second forestay"}, points)
+    assert screen.message(TITLE) == "Pick what runs on it: nothing, soft hanks, metal hanks or furler."
+    again = screen.dialog(f"{TITLE}: forestay")
+    again.press("Cancel")
+    screen.finish()
+    assert "second forestay" not in named.column(shown_demo, "stays_name")
+
+
 def test_cancel_changes_nothing(screen, shown_demo):
     before = everything(shown_demo)
     first_dialog(screen, shown_demo, "cap shroud").press("Cancel")
