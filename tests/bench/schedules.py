@@ -70,8 +70,11 @@ def ratio(ones: "list[float]", others: "list[float]") -> Spread:
 
 
 def boat(stays: int) -> Any:
-    """An invented boat: Marrowick's stays and their stubs over and over, each time under new names."""
-    rows = {**marrowick.ROWS, "stays": [], "tangs": []}
+    """An invented boat: Marrowick's stays and their stubs over and over, each time under new names.
+
+    Without rows for its chainplates: no hole takes forty shrouds, and they would say so.
+    """
+    rows = {**marrowick.ROWS, "stays": [], "tangs": [], "chainplates": []}
     while len(rows["stays"]) < stays:
         copy = len(rows["stays"]) // len(marrowick.STAYS)
         again = f", again {copy}" if copy else ""
