@@ -13,11 +13,13 @@ import numpy as np
 import pytest
 from loftsheet import CALCS
 from loftsheet.balance import answers, tables
+from loftsheet.balance.beam import torsion_of_tube
 from loftsheet.balance.equilibrium import Setting, settle
 from loftsheet.balance.model import PORT, STARBOARD
 from loftsheet.balance.solve import balance
 from loftsheet.balance.structure import Structure
 from loftsheet.errors import BadInput, NoSolution, NotInTable
+from scipy.special import ellipe
 
 from tests.functions import rigs
 from tests.functions.test_limits import limits_of
@@ -26,6 +28,15 @@ STAYS, MASTS, CASES, EFFECT, FELT, LINES = (
     CALCS[f"RIG.BALANCE.{name}"].call for name in ("STAYS", "MASTS", "CASES", "EFFECT", "FELT", "LINES")
 )
 TENSION, POINT, WORDS = (CALCS[f"RIG.BALANCE.{name}"].call for name in ("TENSION", "POINT", "WORDS"))
+
+
+def test_torsion_of_a_thin_tube_is_as_bredt_has_it():
+    """J = 4·A²·t/s: of a round tube its polar second moment; of an ellipse the girth is an integral."""
+    # Young, Roark's Formulas for Stress and Strain, 7th ed. 2002, table 10.1, from memory.
+    assert torsion_of_tube(104, 104, 4) == pytest.approx(2 * math.pi * 50**3 * 4)
+    a, b = (110 - 3) / 2, (160 - 3) / 2
+    girth = 4 * b * ellipe(1 - (a / b) ** 2)
+    assert torsion_of_tube(110, 160, 3) == pytest.approx(4 * (math.pi * a * b) ** 2 * 3 / girth, rel=1e-5)
 
 
 def stout(height=10_000.0, rake=0.0, rate=0.0):

@@ -4,7 +4,7 @@ from math import atan, cos, degrees, exp, pi, radians, sin, tan
 
 import numpy as np
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from loftsheet.bolt import mast_bearing, rod_bearing, tang_moment
 from loftsheet.double import (
@@ -341,6 +341,8 @@ def test_upright_of_an_eye_at_its_seat(stub, part):
 # Side by side
 
 
+@example(4.0, 20.0, 16.0, 0.0, 3.0, 2.0)  # the outer eye is so thick that the mast holds it off
+@example(20.0, 4.0, 16.0, 3.0, 0.0, 2.0)  # the inner eye reaches further than the outer
 @given(ropes, ropes, bevels, sleeves, sleeves, st.floats(0, 6))
 def test_top_by_laying_two_circles_into_the_corner(
     inner_rope, outer_rope, bevel, inner_sleeve, outer_sleeve, play
