@@ -7,6 +7,7 @@ from math import floor
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from loftsheet import smallest
 from loftsheet.bolt import (
     bolt_area,
     bolt_capacity,
@@ -259,3 +260,113 @@ def test_each_condition_decides(condition, value):
         assert need_stub(*stub, **{condition: value}) != usual
     except NoSolution as none:
         assert "rod" in str(none)
+
+
+# One bolt and one rod, as closely as numbers go
+
+USUAL = {
+    "sleeve": 1,
+    "hole_play": 0.5,
+    "ligament": 8,
+    "ligament_share": 0.75,
+    "least": 3,
+    "drill_off": 0.5,
+    "drill_step": 0.1,
+    "hole_most": None,
+    "gamma": 1.25,
+    "bending": 1.5,
+    "straight": 0.8,
+    "shear_factor": 0.6,
+    "outer": None,
+}
+NEXT_TO_NOTHING = 1e-6  # kN
+
+
+def does(bolt, rod, rope, out_angle, bevel, short_side, load, required, root, **more):
+    size, pitch, strength, proof = bolt
+    given_values = {"rope": rope, "out_angle": out_angle, "bevel": bevel, "top": short_side, "load": load}
+    stub = smallest.Stub(**{**USUAL, **given_values, "required": required, "root": root, **more})
+    return smallest.does(stub, smallest.Bolt(size, proof, strength, pitch, 1), rod)
+
+
+def does_two(bolt, rod, inner_rope, outer_rope, inner, outer, bevel, short_side, required, root):
+    second = smallest.Outer(outer_rope, outer[0], outer[1], inner[2], outer[2], 1)
+    return does(bolt, rod, inner_rope, inner[1], bevel, short_side, inner[0], required, root, outer=second)
+
+
+def largest(serves):
+    """The largest load that is served, next to nothing where none is."""
+    low, high = NEXT_TO_NOTHING, 1_000.0
+    while high - low > 1e-9 * high:
+        middle = (low + high) / 2
+        low, high = (middle, high) if serves(middle) else (low, middle)
+    return low
+
+
+@pytest.mark.parametrize("bolt", BOLTS[:4])
+@pytest.mark.parametrize(("rope", "out_angle", "root"), [(6, 3, 0), (9, 12, 5), (12, 20, 8)])
+@pytest.mark.parametrize("longer", [0, 20])
+def test_the_largest_load_of_one_eye_is_that_of_the_single_parts(bolt, rope, out_angle, root, longer):
+    bevel = out_angle + 2
+    stub = (rope, out_angle, bevel, top(rope, bevel) + longer)
+    for rod in (45, 60, 75):
+        due = largest(lambda load, rod=rod: serves_one(bolt, rod, *stub, load, 1.5, root))
+        assert largest(lambda load, rod=rod: does(bolt, rod, *stub, load, 1.5, root)) == pytest.approx(due)
+
+
+@pytest.mark.parametrize("bolt", BOLTS[:4])
+@pytest.mark.parametrize(("inner_rope", "outer_rope"), [(6, 6), (8, 12), (12, 6)])
+@pytest.mark.parametrize(("ahead", "astern", "share"), [(5, -5, 1), (20, -12, 0.3), (0, -25, 2)])
+def test_the_largest_load_of_two_eyes_is_that_of_the_single_parts(
+    bolt, inner_rope, outer_rope, ahead, astern, share
+):
+    bevel = 18
+    short_side = double_top(inner_rope, outer_rope, bevel)
+
+    def of_both(serves, rod):
+        return largest(
+            lambda load: serves(
+                bolt,
+                rod,
+                inner_rope,
+                outer_rope,
+                (load, 12, ahead),
+                (share * load, 13, astern),
+                bevel,
+                short_side,
+                1.5,
+                5,
+            )
+        )
+
+    for rod in (50, 60, 75):
+        assert of_both(does_two, rod) == pytest.approx(of_both(serves_two, rod))
+
+
+@pytest.mark.parametrize("bolt", [(12, 1.75, 700, 450), (20, 2.5, 800, 600), (33, 3.5, 700, 450)])
+@pytest.mark.parametrize(("rope", "out_angle"), [(6, 3), (12, 20)])
+@pytest.mark.parametrize(("longer", "most"), [(0, None), (25, None), (60, None), (0, 21.7)])
+def test_a_rod_has_room_where_the_single_parts_have(bolt, rope, out_angle, longer, most):
+    """Rods in steps of a twentieth of a millimetre, next to nothing pulls."""
+    bevel = out_angle + 2
+    stub = (rope, out_angle, bevel, top(rope, bevel) + longer, NEXT_TO_NOTHING, 1, 3)
+    rods = [rod / 20 for rod in range(20 * 15, 20 * 140)]
+    due = [serves_one(bolt, rod, *stub, most) for rod in rods]
+    assert [does(bolt, rod, *stub, hole_most=most) for rod in rods] == due
+
+
+def test_coarse_threads_are_those_of_the_standard():
+    # ISO 261:1998, pitches of the coarse series, from memory; M6 to M48 but for those nobody sells.
+    pitches = {6: 1, 8: 1.25, 10: 1.5, 12: 1.75, 14: 2, 16: 2, 18: 2.5, 20: 2.5, 22: 2.5, 24: 3, 27: 3, 30: 3.5}
+    assert dict(smallest.COARSE) == {**pitches, 33: 3.5, 36: 4, 42: 4.5, 48: 5}
+    assert [size for size, _ in smallest.COARSE] == sorted(size for size, _ in smallest.COARSE)
+
+
+def test_what_a_working_shows_of_it():
+    outer = smallest.Outer(9, 4, 13, 12, -12, 1)
+    assert str(outer) == "an eye of 9 mm rope"
+    given_values = {"rope": 9, "out_angle": 12, "bevel": 14, "top": 14.5, "load": 4, "required": 1.5, "root": 3}
+    assert str(smallest.Stub(**USUAL, **given_values)) == "a stub for one eye, 14.5 mm on top"
+    assert str(smallest.Stub(**{**USUAL, "outer": outer}, **given_values)).startswith("a stub for two eyes")
+    assert str(smallest.Pair(2, 3)) == "row 2 of the bolts, row 3 of the rods"
+    assert str(smallest.Pair(0, 0, "none does")) == "none does"
