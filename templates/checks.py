@@ -226,7 +226,7 @@ def complaint(rule: Rule, table: Table, names: Names) -> str:
     """Formula: what a rule says, with its code, when its condition holds."""
     where = _where(rule, table, names)
     whose = f"rule {rule.id}"
-    coded = code(table.key, replace(rule, about=names.led_to(rule.about, table)))
+    coded = code(table.key, replace(rule, about=_led_to(rule, table)))
     words = names.message(coded + line(replace(rule, remedy=""), where), table, whose)
     if rule.remedy:
         remedy = names.message(f": {rule.remedy}", table, whose)
@@ -237,6 +237,14 @@ def complaint(rule: Rule, table: Table, names: Names) -> str:
 def code(table: str, rule: Rule) -> str:
     about = f" {rule.about}" if rule.about else ""
     return f"{OPENING}{rule.severity} {table}.{rule.id}{about}{CLOSING}"
+
+
+def _led_to(rule: Rule, table: Table) -> str:
+    """What a rule is about, as its code has it: a column; elsewhere the one that names the row, and a range."""
+    if "." not in rule.about:
+        return rule.about
+    column, name = table.elsewhere(rule.about)
+    return f"{column.key}.{name}"
 
 
 def line(rule: Rule, where: str = "") -> str:

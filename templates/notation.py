@@ -115,16 +115,6 @@ class Names:
         self.message(f"{rule.says}{rule.remedy}", where, whose)
         if where and rule.about and rule.about not in self.items:
             self.formula(f"[{rule.about}]", where, whose)
-            self.led_to(rule.about, where)
-
-    def led_to(self, about: str, where: Table) -> str:
-        """What a rule leads to, as its code has it: for `rod.crushing` a column of the row and a named range."""
-        pick, _, key = about.rpartition(".")
-        if not pick:
-            return key
-        column = where.column(pick)
-        assert column and not column.default, f"{where.key}: nothing leads to {about}"
-        return f"{pick}.{self._table_of(column.choices, about).key}_{key}"
 
     def formula(self, written: str, where: "Table | Follower | Listing | Page | None", of: str = "") -> str:
         """A formula in Calc's own words, but for `[key]` as a cell of the row; `of` says whose it is."""

@@ -87,8 +87,9 @@ class Rule:
     """What a row's check says when a condition holds; an error in the condition is left to the row's own errors.
 
     The id is stable within its table: code, tests and the menu go by `<table>.<id>`. What it is about is the key
-    of a column or a name of Boat, where the user is led; what it says and the remedy are messages. One on a row
-    whose own check looks at this one is `mutual`: it stands apart from what that row reads of this one.
+    of a column, as `rod.crushing` of one elsewhere, or a name of Boat, where the user is led; what it says and the
+    remedy are messages. One on a row whose own check looks at this one is `mutual`: it stands apart from what that
+    row reads of this one.
     """
 
     id: str
@@ -244,6 +245,14 @@ class Table:
 
     def column(self, key: str) -> Optional[Column]:
         return next((column for column in self.laid_out if column.key == key), None)
+
+    def elsewhere(self, about: str) -> "tuple[Column, str]":
+        """Of `rod.crushing` the column that names a row elsewhere, and the named range that is led to there."""
+        pick, _, key = about.partition(".")
+        column = self.column(pick)
+        if column is None or column.default or not isinstance(column.choices, str):
+            raise ValueError(f"{self.key}: {pick} names no row, so nothing can lead to {about}")
+        return column, f"{column.choices.partition('_')[0]}_{key}"
 
     def blocks(self) -> "list[tuple[str, range]]":
         """The blocks in order, each with the numbers of its columns."""

@@ -82,10 +82,7 @@ def led() -> "Iterable[dict[str, str]]":
 def picks(table: Table) -> "Iterable[tuple[Column, str]]":
     """Where the rules of a table lead on other sheets: the column that names the row there, and the named range."""
     for about in dict.fromkeys(rule.about for rule in table.rules if "." in rule.about):
-        pick, _, key = about.partition(".")
-        column = table.column(pick)
-        assert column and isinstance(column.choices, str), about
-        yield column, f"{column.choices.partition('_')[0]}_{key}"
+        yield table.elsewhere(about)
 
 
 def row_led(table: Table) -> str:

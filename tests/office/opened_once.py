@@ -1,5 +1,7 @@
 """A schedule that many tests share: to open one takes longer than to take back what a test did."""
 
+from contextlib import suppress
+
 from com.sun.star.uno import Exception as UnoException
 
 from tests import inside
@@ -33,12 +35,10 @@ class Shared:
 
     def close(self):
         book, self.book = self.book, None
-        try:
+        with suppress(UnoException):  # it may be closed already
             if book is not None:
                 book.setModified(False)
                 self.office.close(book)
-        except UnoException:  # it is closed already
-            return
 
     def __enter__(self):
         return self

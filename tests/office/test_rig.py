@@ -355,14 +355,13 @@ def test_every_cell_that_a_check_is_about_is_led_to_where_it_stands(office, demo
     rows = dict(zip(named.column(demo, "led_key"), named.column(demo, "led_row")))
     for table in (table for sheet in ALL for table in sheet.tables if table.rules):
         for about in {rule.about for rule in table.rules} - {"", "name"}:
-            pick, _, last = about.rpartition(".")
-            alone = about.startswith("boat_")
-            column = None if alone or pick else table.column(about)
+            alone, elsewhere = about.startswith("boat_"), "." in about
+            column = None if alone or elsewhere else table.column(about)
             if column and column.calculated:
                 assert f"{table.key}.{about}" not in columns
                 continue
-            there = f"{table.column(pick).choices.partition('_')[0]}_{last}" if pick else f"{table.key}_{about}"
-            key = about if alone else there if pick else f"{table.key}.{about}"
+            there = table.elsewhere(about)[1] if elsewhere else f"{table.key}_{about}"
+            key = about if alone else there if elsewhere else f"{table.key}.{about}"
             start = named.cells(demo, about if alone else there).RangeAddress
             assert columns[key] == start.StartColumn + 1, key
             assert rows[key] == (start.StartRow + 1 if alone else 0), key

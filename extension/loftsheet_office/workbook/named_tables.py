@@ -74,7 +74,7 @@ class Tables:
     def led_to(self, table: str, about: str, row: int) -> "tuple[str, Any]":
         """Name and cell of what a complaint in a row of a sheet is about; "" and None if they are gone.
 
-        `lower.points_outward` is the cell of the row of Points that the column `lower` of this row names.
+        `lower.points_out` is the cell of the row of Points that the column `lower` of this row names.
         """
         pick, _, last = about.rpartition(".")
         name = next((one for one in (last, f"{table}_{last}") if one in self.cells), "")
