@@ -168,6 +168,19 @@ class Office:
         """Kill the office if what is inside takes longer than that."""
         return Limit(seconds, self._kill)
 
+    def has_ended(self) -> bool:
+        """Whether it crashed or was killed."""
+        return self.process is not None and self.process.poll() is not None
+
+    def start_again(self) -> None:
+        """Start one anew that has ended; what was open in it is gone."""
+        self._kill_group()
+        self._start()
+
+    def last_words(self) -> str:
+        """The end of what it wrote about itself."""
+        return (self.profile / "office.log").read_text(errors="replace")[-2000:]
+
     def _open(self, address: str, **more: Any) -> Any:
         settings = property_values(**{"Hidden": True, "MacroExecutionMode": 0, "UpdateDocMode": 0, **more})
         with self.at_most(ONE_STEP):
@@ -271,9 +284,13 @@ class Office:
         """Kill the office that was started here and its children, and nothing else."""
         if self.process is None or self.process.poll() is not None:
             return
-        with contextlib.suppress(ProcessLookupError):
-            os.killpg(self.process.pid, signal.SIGKILL)
+        self._kill_group()
         self.process.wait(STOPPING)
+
+    def _kill_group(self) -> None:
+        if self.process is not None:
+            with contextlib.suppress(ProcessLookupError):
+                os.killpg(self.process.pid, signal.SIGKILL)
 
 
 class Limit:

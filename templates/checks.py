@@ -53,6 +53,7 @@ SHOWN = {
 OK, OK_BUT = "OK", "OK, but "
 OPENING, CLOSING = "⟦", "⟧"
 CODE = f"{OPENING}[^{CLOSING}]*{CLOSING}"
+REST = "(?s).*"  # of a text, whatever lines a name that was typed breaks it into
 MOST_SHOWN = 40  # letters of what was typed
 LIBRARY = "Library"
 PLACES = {
@@ -154,7 +155,7 @@ def _worst() -> str:
 
 def check() -> str:
     """Formula: the word OK, or in plain words what was found; a name is asked for no more."""
-    first = f'REGEX(REGEX([{FOUND}];"; {OPENING}.*";"");"{CODE}";"")'
+    first = f'REGEX(REGEX([{FOUND}];"; {OPENING}{REST}";"");"{CODE}";"")'
     more = f'(LEN([{FOUND}])-LEN(SUBSTITUTE([{FOUND}];"{OPENING}";"")))'
     shown = f'{_ok_but(STATE)}&{first}&IF({more}>1;"; and "&({more}-1)&" more";"")'
     said = f'IF([{STATE}]="{SOUND}";"{OK}";IF([{STATE}]="";"";{shown}))'
@@ -288,8 +289,8 @@ def _input_rule(table: str, column: Column, cell: str) -> str:
 
 
 def _got(cell: str) -> str:
-    """Formula: what was typed, cut where it is long, without the sign with which a code begins."""
-    return f'SUBSTITUTE(LEFT({cell};{MOST_SHOWN});"{OPENING}";"")'
+    """Formula: what was typed, cut where it is long, in one line, without the sign with which a code begins."""
+    return f'SUBSTITUTE(CLEAN(LEFT({cell};{MOST_SHOWN}));"{OPENING}";"")'
 
 
 def _not_in_list(table: str, column: Column, cell: str) -> str:
@@ -365,10 +366,11 @@ def example(unit: str) -> str:
 def _name_rules(table: Table, names: Names) -> "list[str]":
     signs = "+".join(f'ISNUMBER(FIND("{sign}";[name]))' for sign in f"*?~{OPENING}{CLOSING}")
     error = Rule("name.error", FIX, "ISERROR([name])", "it is an error", "name")
+    blanks = "it has a blank before or behind it, two blanks together, or a line break"
     rules = (
         Rule("name.number", FIX, "ISNUMBER([name])", "it is a number, put a word before it", "name"),
         Rule("name.twice", FIX, f"[{NAMESAKES}]>1", "it is there twice", "name"),
-        Rule("name.blanks", FIX, 'TRIM([name])<>[name]&""', "it has blanks around or inside it", "name"),
+        Rule("name.blanks", FIX, 'TRIM(CLEAN([name]))<>[name]&""', blanks, "name"),
         Rule("name.signs", FIX, signs, f"it holds one of * ? ~ {OPENING} {CLOSING}", "name"),
     )
     rows = table.columns[0].choices
@@ -426,7 +428,7 @@ def _errors(table: Table) -> "list[str]":
         return []
     parts = [columns[at : at + TOGETHER] for at in range(0, len(columns), TOGETHER)]
     first = (
-        f'REGEX(TEXTJOIN("{ENDS}";TRUE();{";".join(_first_error(table, part) for part in parts)});"{ENDS}.*";"")'
+        f'REGEX(TEXTJOIN("{ENDS}";TRUE();{";".join(_first_error(table, part) for part in parts)});"{ENDS}{REST}";"")'
     )
     cells = ";".join(f"[{column.key}]" for column in columns)
     said = f'IF(ISERROR(SUM({cells}));{first};"")'

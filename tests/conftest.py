@@ -61,8 +61,17 @@ def running_office(extension_file, tmp_path_factory):
 @pytest.fixture
 def office(running_office):
     """The office, for one test; one that hangs is killed."""
-    with running_office.at_most(PER_TEST):
-        yield running_office
+    yield from for_one_test(running_office)
+
+
+def for_one_test(office):
+    """An office that ended fails the test in which it did; the next one has it started anew."""
+    if office.has_ended():
+        office.start_again()
+    with office.at_most(PER_TEST):
+        yield office
+    if office.has_ended():
+        pytest.fail(f"the office ended; its last words: {office.last_words()}", pytrace=False)
 
 
 @pytest.fixture(scope="session")

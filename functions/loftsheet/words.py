@@ -98,7 +98,7 @@ def working(cell: Explained) -> Words:
 def refusal(cell: Explained) -> Words:
     """Why a cell is an error: what the function says that refused, in the cell or in one that it is made from.
 
-    Formula: words = "" for a cell that is no error, else the refusal with which its error began
+    Formula: words = "" for a cell that is no error, else, in one line, the refusal with which its error began
     Limits: literals, references, names, these functions and what conditions and lookups are made of are followed;
     where that does not lead to a refusal, the words are the cell in which the error begins and what it shows.
     Errors: Err:502 for what is no cell.

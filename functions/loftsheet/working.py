@@ -16,6 +16,7 @@ __all__ = ["CellView", "explain", "origin", "refusal", "worked_out", "working"]
 
 LONGEST_PATH = 100
 ITSELF = "RIG.WORKING"
+MARKS = str.maketrans("", "", "⟦⟧")  # with them a schedule begins and ends a code
 
 
 @runtime_checkable
@@ -71,13 +72,14 @@ def explain(cell: CellView) -> str:
 
 
 def refusal(cell: CellView) -> str:
-    """Why a cell is an error, in the words of the function that refused; "" for a cell that is none."""
+    """Why a cell is an error, in one line, in the words of the function that refused; "" for a cell that is none."""
     if cell.error is None:
         return ""
     begins = origin(cell)
     shown = begins.error or cell.error
     said = (_refused(node, begins) for node in worked_out(begins).inside() if node.calc)
-    return next(filter(None, said), f"{begins.address} shows {shown.words()}")
+    words = next(filter(None, said), f"{begins.address} shows {shown.words()}")
+    return " ".join(words.translate(MARKS).split())  # a text that was typed may hold line breaks
 
 
 def origin(cell: CellView) -> CellView:

@@ -3,7 +3,7 @@
 from typing import Any, Optional
 
 from templates import choices
-from templates.checks import SHOWN, bad, in_danger, says, spoken, to_fix
+from templates.checks import REST, SHOWN, bad, in_danger, says, spoken, to_fix
 from templates.choices import NOTHING
 from templates.schedule import FIX, NOTE, WEIGH, Group, Item, Rule, Sheet
 from templates.sheets import balance
@@ -90,7 +90,7 @@ def lost_controls() -> "list[str]":
 FIRST_ROW = f'SUMPRODUCT(MIN(IF(IFERROR(boat_state="{FIX}";TRUE());ROW(boat_state);1000*ROW(boat_state))))'
 FIRST_TO_FIX = (
     f'IF(boat_wrong_boat=0;"{NOTHING}";'
-    f'IFERROR(REGEX(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"^{SHOWN[FIX]}|: .*";"";"g");"a check is an error"))'
+    f'IFERROR(REGEX(INDEX(boat_check;{FIRST_ROW}-ROW(INDEX(boat_check;1))+1);"^{SHOWN[FIX]}|: {REST}";"";"g");"a check is an error"))'
 )
 
 THE_BOAT = Group(

@@ -25,7 +25,7 @@ def clipped(formula: str, letters: int) -> str:
 
 def in_two_lines(formula: str, letters: int, after: str) -> "tuple[str, str]":
     """Formulas: a text as a line, broken after such a sign, and what is left of it as another."""
-    line = f"^(.{{1,{letters - 2}}}({after}|$))"
+    line = f"(?s)^(.{{1,{letters - 2}}}({after}|$))"
     return (f'REGEX({formula};"{line}.*";"$1")', clipped(f'TRIM(REGEX({formula};"{line}";""))', letters))
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from templates.checks import CODE
+from templates.checks import BEGINS, CODE, REST
 from templates.choices import NO_STATUS, NOTHING, WORKED_OUT
 from templates.schedule import CERTIFICATE, MEASURED, STANDARD, STATUSES, Column, Table
 from templates.sheets import balance, boat, chainplates, library, log, masts, order, points, stays, tangs
@@ -22,15 +22,20 @@ STEP, WORTH = 100000, 10000000  # what a table and a severity count in the numbe
 
 
 def complaint(table: str, key: str, order: int) -> "tuple[Column, ...]":
-    """The first that a row's check says, by its code, and the row's place among what is open unless it was said before."""
+    """The first that a row's check says, by its code, and the row's place among what is open unless it was said before.
+
+    A row that only follows from a fault elsewhere comes after all others, so that the cause is named first.
+    """
+    place = f'IF(ISNUMBER(FIND(".{BEGINS} ";[says]));{FOLLOWS};{order})'
     return (
-        cell("says", f'IF([at]="";"";IFERROR(REGEX(INDEX({table}_found;[at]);"^⟦([^⟧]*)⟧.*";"$1");""))', ""),
+        cell("says", f'IF([at]="";"";IFERROR(REGEX(INDEX({table}_found;[at]);"^⟦([^⟧]*)⟧{REST}";"$1");""))', ""),
         cell("severity", f'IF([at]="";9;{SEVERITY.format(f"INDEX({table}_state;[at])")})', "0"),
-        cell("open", f'IF([severity]=9;"";IF(SUMPRODUCT(({key}_nth<[nth])*({key}_says=[says]))>0;"";[severity]*{WORTH}+{order * STEP}+[at]))', "0"),
+        cell("open", f'IF([severity]=9;"";IF(SUMPRODUCT(({key}_nth<[nth])*({key}_says=[says]))>0;"";[severity]*{WORTH}+{place}*{STEP}+[at]))', "0"),
         cell("also", f'IF([open]="";0;SUMPRODUCT(({key}_says=[says])*1)-1)', "0"),
     )
 
 
+FOLLOWS = 60  # the place of what follows from a fault elsewhere
 # What is open: by table in the order of the work, the worst first; a number that sorts them, and the words.
 STARTS = (
     ("Boat", "0", 'boat_name=""', "boat_name", "type the boat's name"),
@@ -48,8 +53,8 @@ TABLES = (
 )
 BY_STATE = SEVERITY.format("TABLE_state")
 KEYED = f"SUMPRODUCT(SMALL({BY_STATE}*{WORTH}+ORDER+ROW(TABLE_state)-ROW(INDEX(TABLE_state;1))+1;COUNT))"
-ABOUT = 'REGEX(INDEX(TABLE_found;[at]);"^⟦[^ ]* [^ ]* ?([^ ⟧]*)⟧.*";"$1")'
-FIRST_WORDS = f'REGEX(INDEX(TABLE_found;[at]);"^{CODE}([^⟦]*?)(; ⟦.*)?$";"$1")'
+ABOUT = f'REGEX(INDEX(TABLE_found;[at]);"^⟦[^ ]* [^ ]* ?([^ ⟧]*)⟧{REST}";"$1")'
+FIRST_WORDS = f'REGEX(INDEX(TABLE_found;[at]);"^{CODE}([^⟦]*?)(; ⟦{REST})?$";"$1")'
 # Of each cell that a row's check may lead to: whose it is, its column, its row if it stands alone, and its fold.
 SHEETS = (masts.SHEET, points.SHEET, stays.SHEET, tangs.SHEET, chainplates.SHEET, balance.SHEET, order.SHEET, library.LIBRARY, log.SHEET)
 TABLES_LED = tuple(table for sheet in SHEETS for table in sheet.tables)
@@ -150,7 +155,7 @@ CASES = (
     cell("led", 'IF([about]="";0;IFERROR(MATCH("TABLE."&[about];led_key;0);IFERROR(MATCH(REGEX([about];"^.*\\.";"");led_key;0);0)))', "0"),
     cell("row", f'IF([led]=0;"";IF({LED_ROW}>0;{LED_ROW};IFERROR(AT_ROW;"")))', "0"),
     cell("place", f'IF([key]="";"";IF([row]="";"TITLE "&PLACE;IF({LED_SHEET}="";"TITLE";{LED_SHEET})&" "&ADDRESS([row];{LED_COLUMN};4)&IF(INDEX(led_fold;[led])="";"";" "&INDEX(led_fold;[led]))))', ""),
-    cell("said", 'IF([key]="";"";[place]&NAME&WORDS)', ""),
+    cell("said", 'IF([key]="";"";CLEAN([place]&NAME&WORDS))', ""),
 )
 
 

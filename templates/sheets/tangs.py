@@ -358,7 +358,7 @@ TANGS = Table(
         waits_for("bolt", "Library"),
         Rule("stay.wire", FIX, f'[stay.made_of]="{STAYS_WIRE}"', "it stays wire, and a stub takes rope only", "stay", "take this row out, or make the stay of rope"),
         Rule("stay_2.wire", FIX, f'IF([stay_2]="";FALSE();[stay_2.made_of]="{STAYS_WIRE}")', "it stays wire, and a stub takes rope only", "stay_2"),
-        Rule("number", FIX, "[number]<>[stay.number]", "got {number}; must be {stay.number}, the stay's number on Stays", "number"),
+        Rule("number", FIX, "[number]<>[stay.number]", "got {number:0}; must be {stay.number:0}, the stay's number on Stays", "number"),
         Rule("number_2", FIX, 'IF([stay_2]="";FALSE();[number]<>[stay_2.number])', "the outer stay has another number on Stays", "number"),
         Rule("stay.row", WAITS, f'AND({stopped("stay")};ISERROR(FIND(" stays.stub";[stay.found])))', "Stays: {stay}", "stay"),
         Rule("stay_2.row", WAITS, f'IF([stay_2]="";FALSE();AND({stopped("stay_2")};ISERROR(FIND(" stays.stub";[stay_2.found]))))', "Stays: {stay_2}", "stay_2"),

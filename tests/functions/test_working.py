@@ -318,6 +318,14 @@ def test_a_refusal_is_said_in_the_words_of_the_function_in_which_the_error_begin
     )
 
 
+def test_a_refusal_is_one_line_of_words_whatever_was_typed():
+    made = sheet()
+    made.put("C9", "⟦port⟧\n side")
+    bury(made, "=RIG.BURY(C9)", error=WRONG, address="E9")
+    words = CALCS["RIG.REFUSAL"].call(made.at("E9"))
+    assert '"port side" is not a number with a unit' in words
+
+
 def test_a_name_that_leads_nowhere_stays_as_written():
     text = explain(bury(sheet(), "=RIG.BURY(Something)", 648.0))
     assert line(text, "rope = ").startswith("rope = Something, as written (")

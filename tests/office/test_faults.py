@@ -159,6 +159,28 @@ def test_a_key_that_is_misspelt(demo):
     assert found == []
 
 
+def test_a_line_break_that_was_typed_is_not_shown(demo):
+    """Alt or Ctrl with Enter in a cell: what is said of it stays one line of plain words, on its row and on Rig."""
+    found, next_step = [], demo.Sheets.getByName("Rig").getCellRangeByName("A3")
+    for table, column in inputs_that_are_asked():
+        cell, codes = a_filled_cell(demo, table, column.key)
+        check = named.cells(demo, f"{table}_check").getCellByPosition(
+            0, codes.CellAddress.Row - named.cells(demo, f"{table}_check").RangeAddress.StartRow
+        )
+        with Restored(cell, "⟦port\r\nside"):
+            shown = (check.String, next_step.String)
+            if column.title not in shown[0] or any(set(said) & set("\n\r⟦") for said in shown):
+                found.append(f"{table}, {column.key}: {shown}")
+    assert found == []
+
+
+def inputs_that_are_asked():
+    for table in TABLES.values():
+        for column in table.columns[2:]:
+            if not column.calculated and (column.choices or column.least is not None):
+                yield table.key, column
+
+
 def test_a_key_in_other_capitals_means_the_same(office, demo):
     ordered = Ordered(demo)
     for table, column in choices():
@@ -174,6 +196,7 @@ NAMES = {
     "an error": ("=NA()", "name.error"),
     "a blank behind it": ("{} ", "name.blanks"),
     "two blanks inside": ("a  {}", "name.blanks"),
+    "a line break inside": ("a\n{}", "name.blanks"),
     "a sign with a meaning": ("{}*", "name.signs"),
     "the mark of a code": ("{}⟧", "name.signs"),
     "nothing": (None, "row.nameless"),

@@ -332,6 +332,15 @@ def test_a_step_that_is_to_be_done_on_another_sheet_leads_there(office, demo, ta
     assert words in said
 
 
+def test_a_fault_comes_before_what_follows_from_it_on_other_sheets(office, demo):
+    size = named.cell(demo, "rope", "size", "HMPE 12-strand 11 mm")
+    size.String = "thick"
+    office.recalculate(demo)
+    assert any(found.endswith(".begins") for found in named.found(demo, "stays", "cap shroud, port"))
+    said = demo.Sheets.getByName("Rig").getCellRangeByName("A3").String
+    assert said.startswith(f"Next: Library {place_of(size)}, HMPE 12-strand 11 mm: fix Size: got thick")
+
+
 def test_a_long_step_goes_on_in_a_second_line(office, demo):
     named.cell(demo, "stays", "margin_own", "forestay").Value = 15
     office.recalculate(demo)

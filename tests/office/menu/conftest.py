@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.conftest import PER_TEST, office_class
+from tests.conftest import for_one_test, office_class
 from tests.inside import pack
 
 
@@ -28,18 +28,24 @@ def demo_window(shown_office, demo_file):
 
 
 @pytest.fixture
-def screen(shown_office, demo_window):
+def one_office(shown_office):
+    yield from for_one_test(shown_office)
+
+
+@pytest.fixture
+def screen(one_office, demo_window):
     """The office's windows, for one test; all but the one that is shared are closed after it."""
     from tests.office.menu.screen import Screen
 
-    with shown_office.at_most(PER_TEST):
-        shown = Screen(shown_office)
-        yield shown
-        shown.put_away()
-        for document in list(documents(shown_office)):
-            if demo_window.book is None or document.RuntimeUID != demo_window.book.RuntimeUID:
-                document.setModified(False)
-                document.close(True)
+    shown = Screen(one_office)
+    yield shown
+    if one_office.has_ended():
+        return
+    shown.put_away()
+    for document in list(documents(one_office)):
+        if demo_window.book is None or document.RuntimeUID != demo_window.book.RuntimeUID:
+            document.setModified(False)
+            document.close(True)
 
 
 def documents(office):
@@ -58,5 +64,6 @@ def new_schedule(office):
 def shown_demo(screen, demo_window):
     """The schedule of the demo boat in a window, for one test to change as it likes."""
     yield demo_window.open()
-    screen.put_away()
+    if not screen.office.has_ended():
+        screen.put_away()
     demo_window.put_back()
