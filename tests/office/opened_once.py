@@ -1,5 +1,6 @@
 """A schedule that many tests share: to open one takes longer than to take back what a test did."""
 
+import warnings
 from contextlib import suppress
 
 from com.sun.star.uno import Exception as UnoException
@@ -29,6 +30,9 @@ class Shared:
                 self.close()
         except UnoException:  # the test closed it, or left it in a state that cannot be undone
             self.close()
+        if self.office.has_ended():
+            warnings.warn("an office ended while it undid what a test did; it is started anew", stacklevel=1)
+            self.office.start_again()
 
     def _touched(self):
         return self.book.isModified() or self.book.UndoManager.isUndoPossible()

@@ -48,6 +48,13 @@ def screen(one_office, demo_window):
             document.close(True)
 
 
+@pytest.fixture
+def opened_anew(demo_window):
+    """For a test after which the demo boat is opened anew: to undo what was done with whole sheets can end the office."""
+    yield
+    demo_window.close()
+
+
 def documents(office):
     listed = office.desktop.Components.createEnumeration()
     while listed.hasMoreElements():

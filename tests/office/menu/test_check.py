@@ -293,7 +293,7 @@ def test_where_nothing_can_be_put_right_it_says_so(screen, checked, faulty):
     screen.finish()
 
 
-def test_a_sheet_that_was_duplicated_is_named(checked, shown_demo):
+def test_a_sheet_that_was_duplicated_is_named(checked, shown_demo, opened_anew):
     shown_demo.Sheets.copyByName("Stays", "Stays of last year", 6)
     copy = shown_demo.Sheets.getByName("Stays of last year")
     row = named(shown_demo, "stays_name").CellAddress.Row
