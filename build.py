@@ -21,8 +21,8 @@ sys.path[:0] = [str(ROOT), str(ROOT / "functions")]
 from extension import setup_machine  # noqa: E402
 
 
-def main(words: "list[str]") -> int:
-    command, *rest = words or ["help"]
+def main(arguments: "list[str]") -> int:
+    command, *rest = arguments or ["help"]
     if command == "call":
         return call(rest)
     helps = command != "test" and {"--help", "-h"} & {command, *rest}
@@ -35,7 +35,7 @@ def main(words: "list[str]") -> int:
     return int(getattr(commands, command)(rest) or 0)
 
 
-def call(words: "list[str]") -> int:
+def call(arguments: "list[str]") -> int:
     """Plain numbers need nothing but Python; pint, which reads units, may have to be set up first."""
     for_units = (
         "a text with a unit is read by a package that this Python lacks (pint). An environment with it is now set "
@@ -44,10 +44,10 @@ def call(words: "list[str]") -> int:
     from loftsheet import command
 
     try:
-        return int(command.main(words))
+        return int(command.main(arguments))
     except ModuleNotFoundError:
         setup_machine.prepare(Path(__file__), needs_office=False, reason=for_units)
-        return int(command.main(words))
+        return int(command.main(arguments))
 
 
 if __name__ == "__main__":

@@ -17,7 +17,7 @@ from extension.setup_machine import ROOT
 OUT = ROOT / "out"
 
 
-def build(words: "list[str]") -> None:
+def build(arguments: "list[str]") -> None:
     if reference.refresh(ROOT / "README.md"):
         say("Build: the table of functions in the README is new")
     oxt = build_extension()
@@ -49,12 +49,12 @@ def _build_extension() -> Path:
     return package.OXT
 
 
-def demo(words: "list[str]") -> int:
+def demo(arguments: "list[str]") -> int:
     import uno  # noqa: F401 - from here on com.sun.star can be imported
 
     from extension import demo as boat
 
-    name = " ".join(words).lower() or "marrowick"
+    name = " ".join(arguments).lower() or "marrowick"
     if name not in boat.BOATS:
         say(f"Demo: there is no boat {name!r}; there are {' and '.join(boat.BOATS)}")
         return 2
@@ -68,30 +68,30 @@ def demo(words: "list[str]") -> int:
     return 0
 
 
-def release(words: "list[str]") -> int:
-    if len(words) != 1 or not re.match(r"https?://[^\s/]+", words[0]):
+def release(arguments: "list[str]") -> int:
+    if len(arguments) != 1 or not re.match(r"https?://[^\s/]+", arguments[0]):
         say(
             "Release: give the address of the folder where its files will be, such as https://example.org/loftsheet"
         )
         return 2
     demo([])
-    folder = publish.release(words[0].rstrip("/"))
+    folder = publish.release(arguments[0].rstrip("/"))
     kept = publish.keep(OUT / "marrowick.ods")
     for file in (*sorted(folder.iterdir()), kept):
         say(f"  {file.relative_to(ROOT)}")
     return 0
 
 
-def test(words: "list[str]") -> int:
+def test(arguments: "list[str]") -> int:
     """All tests side by side, each process with offices of its own; some tests in one process."""
-    whole = not set(words) - {"--long"}
+    whole = not set(arguments) - {"--long"}
     processes = min(4, (os.cpu_count() or 1) + 1)  # one more than cores: each waits for its office now and then
     how = ["-n", str(processes), "--dist", "worksteal"] if whole else []
     say(f"Tests: pytest{f' in {processes} processes' if whole else ''} …")
-    return subprocess.run([sys.executable, "-m", "pytest", *how, *words], cwd=ROOT, check=False).returncode
+    return subprocess.run([sys.executable, "-m", "pytest", *how, *arguments], cwd=ROOT, check=False).returncode
 
 
-def install(words: "list[str]") -> int:
+def install(arguments: "list[str]") -> int:
     from extension.office import program
 
     oxt = build_extension()
@@ -101,15 +101,15 @@ def install(words: "list[str]") -> int:
     say(f"Install: into {'LibreOffice, for all users' if for_all else 'your own LibreOffice'}; close it first …")
     # unopkg shows the licence and waits for yes; where nobody can answer, the extension is installed as asked.
     asks = [] if sys.stdin.isatty() else ["--suppress-license"]
-    command = [unopkg, "add", "--force", *for_all, *asks, *words, str(oxt)]
+    command = [unopkg, "add", "--force", *for_all, *asks, *arguments, str(oxt)]
     failed = subprocess.run(command, check=False, timeout=600).returncode
     say("Install: failed, as said above" if failed else "Install: done; it is there when LibreOffice starts next")
     return failed
 
 
-def bench(words: "list[str]") -> int:
+def bench(arguments: "list[str]") -> int:
     where = {**os.environ, "PYTHONPATH": str(ROOT / "functions")}
-    command = [sys.executable, "-m", "tests.bench", *words]
+    command = [sys.executable, "-m", "tests.bench", *arguments]
     return subprocess.run(command, cwd=ROOT, env=where, check=False).returncode
 
 

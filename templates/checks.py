@@ -427,9 +427,8 @@ def _errors(table: Table) -> "list[str]":
     if not columns:
         return []
     parts = [columns[at : at + TOGETHER] for at in range(0, len(columns), TOGETHER)]
-    first = (
-        f'REGEX(TEXTJOIN("{ENDS}";TRUE();{";".join(_first_error(table, part) for part in parts)});"{ENDS}{REST}";"")'
-    )
+    of_each = ";".join(_first_error(table, part) for part in parts)
+    first = f'REGEX(TEXTJOIN("{ENDS}";TRUE();{of_each});"{ENDS}{REST}";"")'
     cells = ";".join(f"[{column.key}]" for column in columns)
     said = f'IF(ISERROR(SUM({cells}));{first};"")'
     others = f"[{PART_FIX}]&[{PART_RULE}]"

@@ -26,18 +26,18 @@ def main(argv: Sequence[str]) -> int:
     return code
 
 
-def call(words: "list[str]") -> "tuple[str, int]":
+def call(arguments: "list[str]") -> "tuple[str, int]":
     """Return what is to be printed and the exit code; a word that starts with a minus sign is a value."""
-    with_working = WORKING in words
+    with_working = WORKING in arguments
     if with_working:
-        words = list(words)
-        words.remove(WORKING)
-    if not words:
+        arguments = list(arguments)
+        arguments.remove(WORKING)
+    if not arguments:
         return HOW_TO, REFUSED
-    calc = CALCS.get(words[0].upper())
+    calc = CALCS.get(arguments[0].upper())
     if calc is None:
-        return _unknown(words[0]), REFUSED
-    given = _values(calc, words[1:])
+        return _unknown(arguments[0]), REFUSED
+    given = _values(calc, arguments[1:])
     try:
         result, code = _printed(calc.call(*given)), DONE
     except (BadInput, NoSolution, NotInTable) as refused:
@@ -51,9 +51,9 @@ def _unknown(name: str) -> str:
     return " ".join(f'there is no function "{name}"; {known}'.split())
 
 
-def _values(calc: Calc, words: Sequence[str]) -> "list[Any]":
+def _values(calc: Calc, arguments: Sequence[str]) -> "list[Any]":
     forms = (argument.quantity.form for argument in calc.arguments)
-    return [form.from_word(word) for word, form in zip(words, chain(forms, repeat(NUMBER)))]
+    return [form.from_word(word) for word, form in zip(arguments, chain(forms, repeat(NUMBER)))]
 
 
 def _printed(result: Any) -> str:

@@ -72,7 +72,7 @@ def explain(cell: CellView) -> str:
 
 
 def refusal(cell: CellView) -> str:
-    """Why a cell is an error, in one line, in the words of the function that refused; "" for a cell that is none."""
+    """Why a cell is an error, in one line, in the words of the function that refused; "" where it is none."""
     if cell.error is None:
         return ""
     begins = origin(cell)

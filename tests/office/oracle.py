@@ -16,6 +16,7 @@ from typing import NamedTuple
 
 from loftsheet.errors import CellError
 
+from extension.loftsheet_office.workbook.complaints import complaints
 from templates.schedule import Table
 from templates.sheets import ALL, bench, side_view
 from templates.sheets.boat import TABLES
@@ -236,7 +237,8 @@ def agree(found, due):
     return (found or "") == due if not isinstance(found, CellError) else False
 
 
-NOT_WORKED_OUT = ("not worked out: ", "Balance not checked: ")  # in a check: results of its row are left blank
+# What a row says whose results are left blank because nothing is balanced.
+NOT_WORKED_OUT = {"stays.balance.unchecked", "cases.waterline", "cases.balance", "log.expected"}
 
 
 class Difference(str):
@@ -248,11 +250,13 @@ class Difference(str):
     table = ""
 
 
-def difference(where, column, found, due, check):
+def difference(where, column, found, due, typed):
     shown = "an error" if due is None else repr(due)
-    said = Difference(f"{where}, {column}: shows {found!r}, {shown} is due; check: {check}")
-    said.table, said.check = where.partition(" ")[0].rstrip(","), check
-    said.is_left_blank = found in (None, "") and any(words in str(check) for words in NOT_WORKED_OUT)
+    said = Difference(f"{where}, {column}: shows {found!r}, {shown} is due; check: {typed.get('check')}")
+    said.table, said.check = where.partition(" ")[0].rstrip(","), typed.get("check")
+    said.is_left_blank = found in (None, "") and any(
+        one.id in NOT_WORKED_OUT for one in complaints(str(typed.get("found")))
+    )
     said.is_total = said.table in ("order", "control", "boat")
     return said
 
@@ -317,7 +321,7 @@ def table_differences(schedule):
                 due = worked_out(row, table.key, column)
                 if not agree(row.typed.get(column), due):
                     where = f"{table.key} {row.typed['name']}"
-                    found.append(difference(where, column, row.typed.get(column), due, row.typed.get("check")))
+                    found.append(difference(where, column, row.typed.get(column), due, row.typed))
         found += unnamed_differences(schedule, table.key, columns)
     return found
 
@@ -326,7 +330,7 @@ def unnamed_differences(schedule, table, columns):
     """Calculated cells of ready rows that are not blank."""
     ready = [typed for typed in schedule.cells.rows(table) if typed.get("name") is None]
     return [
-        difference(f"{table}, a ready row", column, typed[column], "", typed.get("check"))
+        difference(f"{table}, a ready row", column, typed[column], "", typed)
         for typed in ready
         for column in columns
         if typed.get(column) is not None
@@ -358,7 +362,7 @@ def item_differences(schedule):
         for column in item_keys()[prefix]:
             due = "" if blank and column != "said" else worked_out(page, prefix, column)
             if not agree(page.typed.get(column), due):
-                found.append(difference(prefix, column, page.typed.get(column), due, page.typed.get("check")))
+                found.append(difference(prefix, column, page.typed.get(column), due, page.typed))
     return found
 
 
@@ -378,5 +382,5 @@ def mark_differences(schedule):
         due = (None, None) if marks is None else marks[at] if at < len(marks) else ("", "")
         for one, mark in zip(held, due):
             if not agree(one, mark):
-                found.append(difference("bench", f"mark {at + 1}", one, mark, page.typed["check"]))
+                found.append(difference("bench", f"mark {at + 1}", one, mark, page.typed))
     return found

@@ -160,7 +160,7 @@ def test_a_key_that_is_misspelt(demo):
 
 
 def test_a_line_break_that_was_typed_is_not_shown(demo):
-    """Alt or Ctrl with Enter in a cell: what is said of it stays one line of plain words, on its row and on Rig."""
+    """Alt or Ctrl with Enter in a cell: what is said of it stays one line of words, on its row and on Rig."""
     found, next_step = [], demo.Sheets.getByName("Rig").getCellRangeByName("A3")
     for table, column in inputs_that_are_asked():
         cell, codes = a_filled_cell(demo, table, column.key)

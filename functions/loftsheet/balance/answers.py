@@ -48,7 +48,7 @@ def words(*ranges: Any) -> str:
             lines.append(f"{line.stay.name}: {wanted:.2f} kN wanted, {had:.2f} kN can be had with straight masts")
         if not wanted and had == 0:
             lines.append(f"{line.stay.name}: slack at the dock; give the tension wanted of it")
-    lines += [f"{one.case.name}: {one.words}" for one in tried.outcomes if one.case and one.words]
+    lines += [f"{one.case.name}: {one.why}" for one in tried.outcomes if one.case and one.why]
     return "; ".join(dict.fromkeys(lines))
 
 
@@ -131,12 +131,12 @@ def _case_row(solved: Balance, outcome: Outcome) -> "tuple[Cell, ...]":
     names = [line.stay.name for line in solved.structure.lines]
     factor: Cell = min(outcome.factors) if outcome.factors else ""
     if outcome.state is None:
-        return (outcome.words, "", "", "", factor, "", "")
+        return (outcome.why, "", "", "", factor, "", "")
     heel, first = outcome.slack_heel, outcome.slack_first
     slack = sum(one and not taut for one, taut in zip(outcome.setting.set_up, outcome.state.taut))
     tension, largest = max(zip(outcome.state.tensions, names))
     return (
-        outcome.words,
+        outcome.why,
         "" if heel is None else heel,
         "" if heel is None or first is None else names[first],
         float(slack),
@@ -199,7 +199,7 @@ def outcome_of(solved: Balance, case: str) -> Outcome:
     for outcome in solved.outcomes:
         if case in ("", DOCK) if outcome.case is None else outcome.case.name == case:
             if outcome.state is None:
-                raise NoSolution(f"{case}: {outcome.words}")
+                raise NoSolution(f"{case}: {outcome.why}")
             return outcome
     raise NotInTable(f"there is no case {case}")
 

@@ -33,7 +33,7 @@ class Shape:
 
 @dataclass(frozen=True)
 class Outcome:
-    """A case, or the rig at rest: what it came to, or words why not."""
+    """A case, or the rig at rest: what it came to, or why it came to nothing."""
 
     case: Optional[Case]
     setting: Setting
@@ -42,7 +42,7 @@ class Outcome:
     shapes: "tuple[Shape, ...]"
     slack_share: Optional[float] = None  # share of the case's forces at which the first lee stay goes slack
     slack_first: Optional[int] = None
-    words: str = ""
+    why: str = ""
 
     @property
     def slack_heel(self) -> Optional[float]:
@@ -82,7 +82,7 @@ def balance(rig: Rig) -> Balance:
     calm, state = tune(structure)
     dock = _outcome(structure, None, calm, state)
     if dock.state is None:
-        raise NoSolution(f"at the dock {dock.words}")
+        raise NoSolution(f"at the dock {dock.why}")
     _refuse_adrift(structure, dock.state)
     cases = tuple(_case(structure, case, dock) for case in rig.cases)
     return Balance(structure, calm.take_outs, (dock, *cases), _effect(structure, state))
@@ -114,7 +114,7 @@ def _case(structure: Structure, case: Case, dock: Outcome) -> Outcome:
     if found.state is None or not case.lee:
         return found
     share, first = _first_slack(structure, case, setting, dock.state)
-    return Outcome(case, setting, state, found.factors, found.shapes, share, first, found.words)
+    return Outcome(case, setting, state, found.factors, found.shapes, share, first, found.why)
 
 
 def _outcome(
@@ -123,15 +123,15 @@ def _outcome(
     shapes = tuple(_shape(structure, state, number) for number in range(len(structure.rig.masts)))
     for mast, shape in zip(structure.rig.masts, shapes):
         if max(abs(shape.head_fore), abs(shape.head_port)) > LEAN * mast.head:
-            words = f"the head of {mast.called} moves by more than {LEAN:.0%} of its length; support it better"
-            return _failed(structure, case, setting, words)
+            why = f"the head of {mast.called} moves by more than {LEAN:.0%} of its length; support it better"
+            return _failed(structure, case, setting, why)
     factors = tuple(
         factor(structure, state, number, _guess(beside, number, shape.compression))
         for number, shape in enumerate(shapes)
     )
     for mast, one in zip(structure.rig.masts, factors):
         if one <= 1:
-            return Outcome(case, setting, None, factors, (), words=_buckles(mast, one))
+            return Outcome(case, setting, None, factors, (), why=_buckles(mast, one))
     return Outcome(case, setting, state, factors, shapes)
 
 
@@ -142,17 +142,17 @@ def _guess(beside: Optional[Outcome], number: int, compression: float) -> float:
     return beside.factors[number] * beside.shapes[number].compression / compression
 
 
-def _failed(structure: Structure, case: Optional[Case], setting: Setting, words: str) -> Outcome:
+def _failed(structure: Structure, case: Optional[Case], setting: Setting, why: str) -> Outcome:
     """A case without rest: where a mast buckles under the forces of the first order, that is why."""
     try:
         first = settle(structure, setting, rounds=0)
     except NoSolution:
-        return Outcome(case, setting, None, (), (), words=words)
+        return Outcome(case, setting, None, (), (), why=why)
     factors = tuple(factor(structure, first, number) for number in range(len(structure.rig.masts)))
     weak = min(range(len(factors)), key=factors.__getitem__)
     if factors[weak] < 1:
-        words = _buckles(structure.rig.masts[weak], factors[weak])
-    return Outcome(case, setting, None, factors, (), words=words)
+        why = _buckles(structure.rig.masts[weak], factors[weak])
+    return Outcome(case, setting, None, factors, (), why=why)
 
 
 def _buckles(mast: Mast, share: float) -> str:

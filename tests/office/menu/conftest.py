@@ -50,7 +50,7 @@ def screen(one_office, demo_window):
 
 @pytest.fixture
 def opened_anew(demo_window):
-    """For a test after which the demo boat is opened anew: to undo what was done with whole sheets can end the office."""
+    """The demo boat is opened anew after the test: to undo what was done with a sheet can end the office."""
     yield
     demo_window.close()
 
