@@ -69,6 +69,7 @@ class Drawing:
             raise Refusal(
                 "LibreOffice Draw, which draws the sheet, is not installed here; install it and try again"
             )
+        self.document.lockControllers()  # to keep up a view that nobody sees takes a third of the time
         properties = self.document.DocumentProperties
         properties.Title, properties.Author = title, boat or "Loftsheet"
         self.pages: list[Any] = []
@@ -189,9 +190,9 @@ class Pen:
             raise ValueError(f"text of {size:g} points is too small to read")
         shape = self.document.createInstance("com.sun.star.drawing.TextShape")
         self.page.add(shape)
+        shape.setSize(Size(_hundredths(width or 1), 1))  # it grows to what the text needs
         shape.String = words
         _set(shape, _letters(size, bold, align, width))
-        shape.setSize(Size(_hundredths(width or 1), 1))  # it grows to what the text needs
         return shape
 
     def dimension(self, start: Point, end: Point, offset: float, words: str) -> None:
