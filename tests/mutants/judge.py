@@ -38,7 +38,7 @@ FURTHER = {
     "degrees": ("test_survey", "test_tang", "test_eye", "test_double"),
     "trace": ("test_working",),
     "measure": ("test_measure", "test_foreign_pint"),
-    "balance": ("test_balance", "test_balance_columns", "test_balance_frame"),
+    "balance": ("test_balance_buckling", "test_balance_columns", "test_balance", "test_balance_frame"),
     "vectors": ("test_statics",),
     "examples": ("test_registry",),
     "words": ("test_words", "test_working"),
