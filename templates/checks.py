@@ -53,6 +53,7 @@ SHOWN = {
 OK, OK_BUT = "OK", "OK, but "
 OPENING, CLOSING = "⟦", "⟧"
 CODE = f"{OPENING}[^{CLOSING}]*{CLOSING}"
+LINE_ENDS = r"\n\r"
 REST = "(?s).*"  # of a text, whatever lines a name that was typed breaks it into
 MOST_SHOWN = 40  # letters of what was typed
 LIBRARY = "Library"
@@ -290,7 +291,7 @@ def _input_rule(table: str, column: Column, cell: str) -> str:
 
 def _got(cell: str) -> str:
     """Formula: what was typed, cut where it is long, in one line, without the sign with which a code begins."""
-    return f'SUBSTITUTE(CLEAN(LEFT({cell};{MOST_SHOWN}));"{OPENING}";"")'
+    return f'REGEX(LEFT({cell};{MOST_SHOWN});"[{OPENING}{LINE_ENDS}]+";" ";"g")'
 
 
 def _not_in_list(table: str, column: Column, cell: str) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from templates.checks import BEGINS, CODE, REST
+from templates.checks import BEGINS, CODE, LINE_ENDS, REST
 from templates.choices import NO_STATUS, NOTHING, WORKED_OUT
 from templates.schedule import CERTIFICATE, MEASURED, STANDARD, STATUSES, Column, Table
 from templates.sheets import balance, boat, chainplates, library, log, masts, order, points, stays, tangs
@@ -155,7 +155,7 @@ CASES = (
     cell("led", 'IF([about]="";0;IFERROR(MATCH("TABLE."&[about];led_key;0);IFERROR(MATCH(REGEX([about];"^.*\\.";"");led_key;0);0)))', "0"),
     cell("row", f'IF([led]=0;"";IF({LED_ROW}>0;{LED_ROW};IFERROR(AT_ROW;"")))', "0"),
     cell("place", f'IF([key]="";"";IF([row]="";"TITLE "&PLACE;IF({LED_SHEET}="";"TITLE";{LED_SHEET})&" "&ADDRESS([row];{LED_COLUMN};4)&IF(INDEX(led_fold;[led])="";"";" "&INDEX(led_fold;[led]))))', ""),
-    cell("said", 'IF([key]="";"";CLEAN([place]&NAME&WORDS))', ""),
+    cell("said", f'IF([key]="";"";REGEX([place]&NAME&WORDS;"[{LINE_ENDS}]+";" ";"g"))', ""),
 )
 
 
