@@ -157,7 +157,8 @@ def _holds(stub: Stub, bolt: Bolt, rod: float, hole: float) -> bool:
         raise BadInput(
             f"row {bolt.row} of the bolts: pitch {bolt.pitch:g} mm is above a third of {bolt.size:g} mm"
         )
-    moment, shear, along = _on_the_bolt(stub, rod, hole)
+    in_plane, aside, shear, along = _on_the_bolt(stub, rod, hole)
+    moment = hypot(in_plane, aside)
     first_yield = pi * bolt.size**3 / 32 * bolt.proof / 1000
     area = pi / 4 * (bolt.size - 0.9382 * bolt.pitch) ** 2
     bent = moment * stub.gamma / (stub.bending * first_yield)
@@ -165,12 +166,12 @@ def _holds(stub: Stub, bolt: Bolt, rod: float, hole: float) -> bool:
     pulled = along * stub.gamma / (0.9 * bolt.strength * area / 1000)
     used = max(hypot(bent + pulled, sheared), sheared + pulled / 1.4)
     grip = stub.top * cos(stub.bevel) + (hole / cos(stub.bevel) + stub.top * tan(stub.bevel)) * sin(stub.bevel)
-    off_middle = abs(moment / shear - stub.root - grip / 2)
+    off_middle = hypot(in_plane / shear - stub.root - grip / 2, aside / shear)
     return moment <= stub.straight * first_yield and used * stub.required <= 1 + DUST and off_middle < grip / 2
 
 
-def _on_the_bolt(stub: Stub, rod: float, hole: float) -> "tuple[float, float, float]":
-    """Bending moment where the bolt is held, and the pulls square to it and along it."""
+def _on_the_bolt(stub: Stub, rod: float, hole: float) -> "tuple[float, float, float, float]":
+    """Bending moments where the bolt is held, in the pulls' plane and aside; the pulls across and along it."""
     pulls = list(_pulls(stub))
     turn = atan2(sum(one.aside for _, one in pulls), sum(one.down for _, one in pulls))
     in_plane = aside = down = along = 0.0
@@ -182,7 +183,7 @@ def _on_the_bolt(stub: Stub, rod: float, hole: float) -> "tuple[float, float, fl
         aside += overhang * (one.aside * cos(turn) - one.down * sin(turn))
         down += square
         along += one.out
-    return hypot(in_plane, aside), down, along
+    return in_plane, aside, down, along
 
 
 def _pulls(stub: Stub) -> "Iterator[tuple[float, Pull]]":

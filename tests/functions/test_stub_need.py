@@ -2,7 +2,7 @@
 
 import re
 from itertools import product
-from math import floor
+from math import floor, hypot
 
 import pytest
 from hypothesis import given, settings
@@ -17,6 +17,7 @@ from loftsheet.bolt import (
     rod_bearing,
     tang_moment,
 )
+from loftsheet.degrees import cos, sin
 from loftsheet.double import (
     double_apart,
     double_moment,
@@ -95,7 +96,10 @@ def serves_two(bolt, rod, inner_rope, outer_rope, inner, outer, bevel, short_sid
         ]
         moment = double_moment(*inner, *places[0], *outer, *places[1], double_turn(*inner, *outer))
         shear = double_shear(*inner, *outer)
-        rod_bearing(shear, 0, bolt[0], grip(rod, bevel, short_side, down), moment / shear, root)
+        middle = root + grip(rod, bevel, short_side, down) / 2
+        about = [(out - middle, above) for out, above in places]
+        off_middle = double_moment(*inner, *about[0], *outer, *about[1], double_turn(*inner, *outer)) / shear
+        rod_bearing(shear, 0, bolt[0], 2 * (middle - root), middle + off_middle, root)
     except (BadInput, NoSolution):
         return False
     straight = moment <= pin_bending(bolt[0], bolt[3], 1, 0.8)
@@ -353,6 +357,129 @@ def test_a_rod_has_room_where_the_single_parts_have(bolt, rope, out_angle, longe
     rods = [rod / 20 for rod in range(20 * 15, 20 * 140)]
     due = [serves_one(bolt, rod, *stub, most) for rod in rods]
     assert [does(bolt, rod, *stub, hole_most=most) for rod in rods] == due
+
+
+# A hole at any place, not only where it is drilled
+
+
+def parts(bolt, rope, out_angle, bevel, short_side, root, **more):
+    size, pitch, strength, proof = bolt
+    given_values = {"rope": rope, "out_angle": out_angle, "bevel": bevel, "top": short_side, "root": root}
+    loads = {"load": NEXT_TO_NOTHING, "required": 1}
+    stub = smallest.Stub(**{**USUAL, **given_values, **loads, **more})
+    return stub, smallest.Bolt(size, proof, strength, pitch, 1)
+
+
+@pytest.mark.parametrize("bolt", [(12, 1.75, 700, 450), (33, 3.5, 700, 450)])
+@pytest.mark.parametrize(("bevel", "short_side"), [(2, 8), (14, 14), (30, 25)])
+def test_a_rod_leaves_enough_where_the_single_parts_do(bolt, bevel, short_side):
+    """Holes in steps of a twentieth of a millimetre, some too near to the upper and some to the lower end."""
+    stub, given_bolt = parts(bolt, 8, 2, bevel, short_side, 3)
+    for rod in (23.9, 24, 40, 60, 75):
+        holes = [hole / 20 for hole in range(1, 20 * 80)]
+        due = [is_left(bolt, rod, bevel, short_side, hole) for hole in holes]
+        assert [smallest._leaves_rod(stub, given_bolt, rod, hole) for hole in holes] == due
+
+
+def is_left(bolt, rod, bevel, short_side, hole):
+    try:
+        return leaves_enough(bolt, rod, 8, bevel, short_side, hole)
+    except BadInput:
+        return False
+
+
+@pytest.mark.parametrize("bolt", [(12, 1.75, 700, 450), (20, 2.5, 800, 600)])
+@pytest.mark.parametrize(("out_angle", "bevel"), [(0.5, 2), (12, 14), (35, 25), (45, 5)])
+@pytest.mark.parametrize(("short_side", "root"), [(14, 0), (40, 6)])
+def test_the_pull_meets_the_stub_where_the_single_parts_say_so(bolt, out_angle, bevel, short_side, root):
+    stub, given_bolt = parts(bolt, 8, out_angle, bevel, short_side, root)
+    rod, seat = 60, short_side - 5
+    for hole in (hole / 5 for hole in range(5 * 5, 5 * 40)):
+        try:
+            lever = arm(rod, bevel, short_side, hole, out_angle, root, seat)
+            rod_bearing(NEXT_TO_NOTHING, out_angle, bolt[0], grip(rod, bevel, short_side, hole), lever, root)
+            meets = True
+        except (BadInput, NoSolution):
+            meets = False
+        if hole + (bolt[0] + 1) / 2 < rod - short_side:  # further down it comes out below the square end
+            assert smallest._holds(stub, given_bolt, rod, hole) == meets
+
+
+@pytest.mark.parametrize("bolt", BOLTS[:3])
+@pytest.mark.parametrize("out_angle", [27, 35, 45])
+def test_a_bolt_that_hardly_bends_holds_what_shear_and_pull_leave(bolt, out_angle):
+    """The hole where the pull's line all but meets the bolt at the wall: along and across decide."""
+    bevel, short_side, rod = 5, 14, 60
+    low, high = 1.0, 25.0
+    for _ in range(60):
+        hole = (low + high) / 2
+        lever = arm(rod, bevel, short_side, hole, out_angle, 0, short_side - 5)
+        low, high = (low, hole) if lever > 0.02 else (hole, high)
+    capacity = bolt_capacity(lever, out_angle, *capacities(bolt))
+    size, _, strength, _ = bolt
+    area = bolt_area(size, bolt[1])
+    by_square = 1 / hypot(
+        sin(out_angle) / bolt_tension(area, strength), cos(out_angle) / bolt_shear(area, strength)
+    )
+    assert capacity < 0.95 * by_square  # so the sum of both decides, not their squares
+
+    def holds(load):
+        stub, given_bolt = parts(bolt, 8, out_angle, bevel, short_side, 0, load=load)
+        return smallest._holds(stub, given_bolt, rod, hole)
+
+    assert largest(holds) == pytest.approx(capacity)
+
+
+@pytest.mark.parametrize("rod", [35, 50, 60])
+@pytest.mark.parametrize("drill_off", [0.5, 0.2])
+def test_a_stop_above_leaves_room_where_the_single_parts_do(rod, drill_off):
+    """The stop in steps of a twentieth of a millimetre, some of them just at a whole tenth."""
+    bolt, bevel = (12, 1.75, 700, 450), 5
+    stub = (8, 3, bevel, top(8, bevel), NEXT_TO_NOTHING, 1, 3)
+    for most in (most / 20 for most in range(20 * 10, 20 * 40)):
+        hole = floor((most - drill_off) * 10 + 1e-6) / 10
+        lowest = upright(rod, bevel, stub[3], 1e-9, stub[3] - 5) - drill_off
+        hole = min(hole, floor(min(lowest, 0.45 * face(rod, bevel)) * 10 + 1e-6) / 10)
+        due = ligament(hole, 12.5) >= 0.75 * 12.5 + drill_off - 1e-9 if hole > 6.25 else False
+        assert does(bolt, rod, *stub, hole_most=most, drill_off=drill_off) == due
+
+
+def test_two_eyes_have_sleeves_of_their_own():
+    stub = smallest.Stub(
+        **{**USUAL, "sleeve": 1.5, "outer": smallest.Outer(10, 3, 12, 5, -5, 2.5)},
+        **{"rope": 8, "out_angle": 12, "bevel": 18, "top": 40, "load": 3, "required": 1.5, "root": 3},
+    )
+    (inner_seat, _), (outer_seat, _) = smallest._pulls(stub)
+    assert outer_seat == 40 - (10 + 2 * 2.5) / 2
+    assert outer_seat - inner_seat == pytest.approx(double_apart(8, 10, 1.5, 2.5))
+
+
+@pytest.mark.parametrize(("inner_rope", "outer_rope"), [(20, 6), (6, 20)])
+def test_the_thicker_rope_asks_for_the_rod(inner_rope, outer_rope):
+    short_side = double_top(inner_rope, outer_rope, 5)
+    eyes = (inner_rope, outer_rope, (0.001, 2, 5), (0.001, 2, -5), 5, short_side, 1, 5)
+    assert [does_two((6, 1, 800, 600), rod, *eyes) for rod in (59.9, 60)] == [False, True]
+
+
+def test_a_pitch_of_a_third_is_the_coarsest():
+    stub = (9, 12, 14, 14, 2, 1.5)
+    assert need_stub(*tables([(12, 4, 700, 450)], RODS), *stub)[0][0] == 1
+    with pytest.raises(BadInput, match=r"row 1 of the bolts: pitch 4\.01 mm is above a third of 12 mm"):
+        need_stub(*tables([(12, 4.01, 700, 450)], RODS), *stub)
+
+
+def test_no_rod_thicker_than_the_thickest_is_named():
+    def least_rod(least):
+        stub, bolt = parts((12, 1.75, 700, 450), 20, 5, 7, 30, 3, least=least)
+        return smallest._least_rod(stub, bolt)
+
+    assert [least_rod(least) for least in (14.9, 15, 15.01)] == [298, 300, 0]
+
+
+def test_the_thickest_rod_is_named_wherever_it_stands_in_the_table():
+    stub = (9, 12, 14, 14, 7.5, 1.5)
+    with pytest.raises(NoSolution, match=r"the thickest has 29 mm"):
+        need_stub(*tables(BOLTS, [28, 29, 27]), *stub)
 
 
 def test_coarse_threads_are_those_of_the_standard():
