@@ -1,10 +1,16 @@
 """The search for the factor at which a rig gives way, where that factor is known: polynomials with known roots."""
 
+from dataclasses import replace
 from math import log
 
 import pytest
 from loftsheet.balance import buckling
-from loftsheet.balance.buckling import FINE, LARGEST, Probe, factor
+from loftsheet.balance.buckling import FINE, LARGEST, Probe, factor, probe
+from loftsheet.balance.equilibrium import State
+from loftsheet.balance.model import Rig
+from loftsheet.balance.structure import Structure
+
+from tests.functions.test_balance_columns import HEIGHT, column
 
 ROOTS = (0.03, 0.4, 0.99, 1.0, 1.5, 2.6, 7.3, 19.0, 44.0)
 GUESSES = (0.02, 0.9, 3.0, 12.0, 49.0)
@@ -64,3 +70,37 @@ def test_what_holds_at_the_largest_factor_is_not_asked_further(monkeypatch, root
 
 def test_a_rig_that_gives_way_at_nearly_no_force_has_nearly_no_factor(monkeypatch):
     assert found(monkeypatch, Known(FINE / 100), 3.0) <= FINE
+
+
+def two_masts():
+    """Two stayed columns, one ten metres behind the other."""
+    first = column([HEIGHT]).rig
+    masts = tuple(replace(mast, name="second", foot_fore=-10_000) for mast in first.masts)
+    points = tuple(
+        replace(point, name=f"second {point.name}", mast="second")
+        if point.mast
+        else replace(point, name=f"second {point.name}", fore=point.fore - 10_000)
+        for point in first.points
+    )
+    stays = tuple(
+        replace(stay, name=f"second {stay.name}", points=tuple(f"second {point}" for point in stay.points))
+        for stay in first.stays
+    )
+    return Structure(Rig((*first.masts, *masts), (*first.points, *points), (*first.stays, *stays)))
+
+
+def test_only_the_forces_of_the_mast_and_of_its_stays_grow():
+    structure = two_masts()
+    tensions = tuple(2.0 if line.touches(0) else 5.0 for line in structure.lines)
+    axial = tuple(-10.0 if beam.mast == 0 else -30.0 for beam in structure.beams)
+    state = State(tensions, axial, (0.0,) * structure.size, (True,) * len(tensions))
+    as_it_is = probe(structure, state, 0, 1.0)
+    assert probe(structure, state, 1, 1.0) == as_it_is
+    grown = State(
+        tuple(3 * one if line.touches(0) else one for one, line in zip(tensions, structure.lines)),
+        tuple(3 * one if beam.mast == 0 else one for one, beam in zip(axial, structure.beams)),
+        state.moved,
+        state.taut,
+    )
+    assert probe(structure, state, 0, 3.0).size == pytest.approx(probe(structure, grown, 0, 1.0).size, rel=1e-12)
+    assert probe(structure, state, 0, 3.0).size != pytest.approx(as_it_is.size, rel=1e-6)

@@ -389,7 +389,7 @@ def is_left(bolt, rod, bevel, short_side, hole):
 
 
 @pytest.mark.parametrize("bolt", [(12, 1.75, 700, 450), (20, 2.5, 800, 600)])
-@pytest.mark.parametrize(("out_angle", "bevel"), [(0.5, 2), (12, 14), (35, 25), (45, 5)])
+@pytest.mark.parametrize(("out_angle", "bevel"), [(0.5, 2), (12, 14), (35, 25), (45, 5), (0.5, 20), (3, 30)])
 @pytest.mark.parametrize(("short_side", "root"), [(14, 0), (40, 6)])
 def test_the_pull_meets_the_stub_where_the_single_parts_say_so(bolt, out_angle, bevel, short_side, root):
     stub, given_bolt = parts(bolt, 8, out_angle, bevel, short_side, root)
