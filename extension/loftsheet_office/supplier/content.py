@@ -248,7 +248,10 @@ def _with_own(filled: Filled, own: "Sequence[OwnColumn]") -> Filled:
 
 
 def _own_columns(book: Any) -> "Iterator[tuple[OwnColumn, Any]]":
-    """The columns of the user's own in the tables that a supplier may get, and those to the right of them."""
+    """The columns of the user's own in the tables that a supplier may get, and those to the right of them.
+
+    One that holds nothing has nothing to share; so the heads of folded blocks are none.
+    """
     for listing in (one for one in LISTS.values() if _is_there(book, one)):
         names = reading.cells(book, f"{listing.table}_name")
         sheet, area = names.Spreadsheet, names.RangeAddress
@@ -261,6 +264,8 @@ def _own_columns(book: Any) -> "Iterator[tuple[OwnColumn, Any]]":
                 break
             cells = sheet.getCellRangeByPosition(at, area.StartRow, at, area.EndRow)
             title = title or f"column {sheet.Columns.getByIndex(at).Name}"
+            if not any(held != "" for (held,) in cells.DataArray):
+                continue
             yield OwnColumn(listing.table, title, _format(book, cells), f"own column {at}"), cells
 
 
