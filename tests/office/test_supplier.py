@@ -10,7 +10,6 @@ from pathlib import Path
 
 import pytest
 
-from extension.loftsheet_office.supplier import content
 from tests import inside
 from tests.inside import written
 from tests.office import named, oracle
@@ -690,4 +689,4 @@ def test_the_supplier_has_room_for_price_total_currency_and_lead_time(demo, expo
 
 def test_what_the_schedule_itself_has_is_no_column_of_the_users_own(demo):
     """Heads of folded blocks and the blank columns that wait for the user are not offered."""
-    assert content.read(demo).own == ()
+    assert written.module("supplier.content").read(demo).own == ()
