@@ -282,7 +282,7 @@ class Office:
 
     def _kill(self) -> None:
         """Kill the office that was started here and its children, and nothing else."""
-        if self.process is None or self.process.poll() is not None:
+        if self.process is None or self.has_ended():
             return
         self._kill_group()
         self.process.wait(STOPPING)

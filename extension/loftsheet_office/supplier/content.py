@@ -263,9 +263,9 @@ def _own_columns(book: Any) -> "Iterator[tuple[OwnColumn, Any]]":
             if at > max(named) and not title:
                 break
             cells = sheet.getCellRangeByPosition(at, area.StartRow, at, area.EndRow)
-            title = title or f"column {sheet.Columns.getByIndex(at).Name}"
-            if not any(held != "" for (held,) in cells.DataArray):
+            if all(held == "" for (held,) in cells.DataArray):
                 continue
+            title = title or f"column {sheet.Columns.getByIndex(at).Name}"
             yield OwnColumn(listing.table, title, _format(book, cells), f"own column {at}"), cells
 
 
