@@ -66,8 +66,8 @@ BOAT = "The boat, drawn to scale from Points, Masts and Stays"
 BOAT_IN_WORDS = (
     "Side view with the bow to the right, and beside it at the same scale the view from ahead, port to the right. "
     "Masts, spreaders, the line of the chainplates, and every stay with its name. A stay that is OK is a thin "
-    "line, one to weigh a heavier one in long dashes, one in danger or to fix the heaviest in short dashes, one "
-    "that waits is dotted. The list beside it says the same in words."
+    "line, one to consider a heavier one in long dashes, one in danger or to fix the heaviest in short dashes, "
+    "one that waits is dotted. The list beside it says the same in words."
 )
 NAMES = "The names of what is drawn, and what its lines mean"
 NAMES_IN_WORDS = (

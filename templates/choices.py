@@ -7,7 +7,8 @@ RUNS = NOTHING_RUNS, SOFT_HANKS, METAL_HANKS, FURLER = ("nothing", "soft hanks",
 SPLICED = WITH_SPLICES, WITHOUT_SPLICES = ("with splices", "without splices")
 TRIAL = TRIED, ASSUMED = ("measured", "assumed")
 # How a rod is built
-CONSTRUCTIONS = LAMINATED, WOUND, FROM_SHEET, UNKNOWN = (
+CONSTRUCTIONS = SOLID, LAMINATED, WOUND, FROM_SHEET, UNKNOWN = (
+    "solid rod, rolled or moulded",
     "laminated tube",
     "filament wound",
     "sheet turned round",

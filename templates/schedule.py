@@ -131,7 +131,7 @@ INTACT = "intact"
 # The first of them is about the row itself, so that cells which were shifted aside are seen by whoever reads it.
 PARTS = ("found_row", "found_fix", "found_rule", "found_error", "found_danger", "found_weigh", "found_more")
 PART_ROW, PART_FIX, PART_RULE, PART_ERROR, PART_DANGER, PART_WEIGH, PART_MORE = PARTS
-ROW_ITSELF = "Row itself"
+ROW_ITSELF = "This row"
 
 # Blocks that stand first and are not folded, where a table says what belongs to them; then that of other inputs.
 TYPED, RESULTS, YOURS = "Typed", "Results", "Yours"

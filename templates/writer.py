@@ -57,7 +57,7 @@ USED_ON_BOAT = 7  # column of what an assumption comes to that may be typed with
 BELOW = 300
 GAP = 3
 BOARD = {"next": styles.NEXT, "block": styles.BLOCK, "note": styles.NOTE}
-STATE_MARKS = (((FIX, DANGER), styles.URGENT), (("to weigh",), styles.ATTENTION), ((WAITS,), styles.QUIET))
+STATE_MARKS = (((FIX, DANGER), styles.URGENT), (("to consider",), styles.ATTENTION), ((WAITS,), styles.QUIET))
 
 
 def write(office: Any, path: Path, boat: Any = None) -> None:

@@ -149,7 +149,7 @@ STAYS = [
         for end, pretension in (("fore", 2.0), ("aft", 1.3))
         for side in SIDES
     ),
-    stay("forestay", "main masthead", "stem head", "1x19 5 mm", kind="forestay", side="centreline", made_of="stays wire", pretension_own=3.4, runs="furler", upper_over="", lower_over=""),
+    stay("forestay", "main masthead", "stem head", "1x19 5 mm", kind="forestay", side="centreline", made_of="existing wire", pretension_own=3.4, runs="furler", upper_over="", lower_over=""),
     stay("backstay, upper part", "main masthead", "backstay split", "1x19 5 mm", kind="backstay", side="centreline", pretension_own=2.49, chainplate=30, note="invented; its legs pass the mizzen on both sides"),
     stay("backstay leg", "backstay split", "quarter chainplate", "1x19 4 mm", kind="backstay leg", side="both", number=2, pretension_own=1.27),
     stay("inner forestay", "inner forestay on mast", "inner forestay on deck", "1x19 5 mm", kind="inner forestay", side="centreline", basis="typed", load_own=3.5, pretension_own=1.3, runs="soft hanks", note="invented: the load that the runner of the weather side holds"),

@@ -67,7 +67,7 @@ def torn(table: str) -> str:
 FITS = 'AND(boat_waterline<>"";ABS([head]+[spreaders]-1)*1000<=1;ISNUMBER(RIG.CASE.FORCE(1;1000;[factor];[heel])))'
 CASE_TABLE = Table(
     "cases",
-    "Cases: what the sails lay on the masts",
+    "Cases: side force of the sails on the masts",
     (
         *name_and_check("Case", "such as all sails"),
         calculated("tacks", "Tacks", "", f'IF([heel]="";1;IF(IFERROR({FITS};FALSE());{TACKS};0))', "in which it is worked out: two heeled, one upright, 0 while something is missing", hidden=True),
@@ -203,8 +203,8 @@ IN_MASTS = Follower(
                 ("wall", "Wall", "mm"),
                 ("partners", "Partners", "mm"),
                 ("area", "Area", "mm²"),
-                ("inertia_fore", "Second moment, fore and aft", "cm⁴"),
-                ("inertia_out", "Second moment, athwartships", "cm⁴"),
+                ("inertia_fore", "Moment of inertia, fore and aft", "cm⁴"),
+                ("inertia_out", "Moment of inertia, athwartships", "cm⁴"),
             )
         ),
         taken("rm30", "Righting moment", "kN·m", 'IF([name.rm30_own]<>"";[name.rm30_own];IF(COUNTA(masts_name)=1;boat_rm30;""))', "that the sails of this mast take at 30°"),

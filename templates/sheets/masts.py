@@ -24,7 +24,7 @@ ONLY = 'IF(COUNTA(masts_name)=1;TEXTJOIN("";TRUE();masts_name);"")'
 
 MEASURED = block(
     "Measured",
-    number("foot_fore", "Foot, fore", "mm", -40000, 40000, "from the datum of Points towards the bow, if the foot is not the datum; aft is negative", default="0", format="0"),
+    number("foot_fore", "Foot, fore", "mm", -40000, 40000, "the middle of the section there, from the datum of Points towards the bow; blank if it is the datum; aft is negative", default="0", format="0"),
     number("foot_up", "Foot, up", "mm", -40000, 40000, "above the datum of Points, if the foot is not the datum", default="0", format="0"),
     number("rake", "Rake", "°", -15, 15, "how far the mast leans from upright; aft is positive", required=True, format="0.0"),
     number("head", "Head", "mm", 500, 60000, "from the foot to the masthead, along the mast", required=True, format="0"),
@@ -32,7 +32,7 @@ MEASURED = block(
     number("width", "Width athwartships", "mm", 20, 1000, "outside to outside", required=True, format="0.0", width=21),
     number("section", "Section fore and aft", "mm", 20, 1000, "outside to outside", required=True, format="0.0"),
     number("wall", "Wall", "mm", 0.5, 30, "measure it, no table knows your mast; while it is blank the wall is not checked", format="0.0"),
-    number("proof", "Proof stress", "MPa", 100, 600, "of the mast's alloy, from its maker: alloys differ from 150 to 240 MPa; while it is blank the wall is not checked", format="0"),
+    number("proof", "Proof stress", "MPa", 100, 600, "of the mast's alloy, from its maker; least by EN 755-2, from memory: 6060-T6 150, 6063-T6 170, 6061-T6 240, 6082-T6 250 MPa; while it is blank Stubs say what it must be", format="0"),
 )
 STIFFNESS = block(
     "Metal and stiffness",
@@ -41,11 +41,11 @@ STIFFNESS = block(
     calculated("rate", "Grows by", "1e-6/K", 'IF([rate_own]="";boat_mast_rate;[rate_own])', "with warmth, used", format="0.0"),
     calculated("modulus", "Modulus", "GPa", 'IF([modulus_own]="";boat_mast_modulus;[modulus_own])', "used", format="0.0"),
     number("area_own", "Area, override", "mm²", 50, 50000, "of the metal, from the mast maker's list", format="0"),
-    number("inertia_fore_own", "Second moment, fore and aft, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
-    number("inertia_out_own", "Second moment, athwartships, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=22),
+    number("inertia_fore_own", "Moment of inertia, fore and aft, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=19),
+    number("inertia_out_own", "Moment of inertia, athwartships, override", "cm⁴", 1, 100000, "from the mast maker's list", format="0", width=22),
     calculated("area", "Area", "mm²", 'IF([area_own]<>"";[area_own];IF([wall]="";"";RIG.TUBE.AREA([width];[section];[wall])))', "used: as typed, or of an elliptical tube; blank until the wall is measured", format="0"),
-    calculated("inertia_fore", "Second moment, fore and aft", "cm⁴", 'IF([inertia_fore_own]<>"";[inertia_fore_own];IF([wall]="";"";RIG.TUBE.INERTIA([section];[width];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
-    calculated("inertia_out", "Second moment, athwartships", "cm⁴", 'IF([inertia_out_own]<>"";[inertia_out_own];IF([wall]="";"";RIG.TUBE.INERTIA([width];[section];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=22),
+    calculated("inertia_fore", "Moment of inertia, fore and aft", "cm⁴", 'IF([inertia_fore_own]<>"";[inertia_fore_own];IF([wall]="";"";RIG.TUBE.INERTIA([section];[width];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=19),
+    calculated("inertia_out", "Moment of inertia, athwartships", "cm⁴", 'IF([inertia_out_own]<>"";[inertia_out_own];IF([wall]="";"";RIG.TUBE.INERTIA([width];[section];[wall])))', "used: as typed, or of an elliptical tube", format="0", width=22),
     number("rm30_own", "Righting moment, override", "kN·m", 0.1, 5000, "at 30°, as far as the sails of this mast take it; Boat's where there is only one mast, and with several each needs its own for the cases of Balance", format="0.0", width=19),
     text("note", "Note", "maker, section, where it was measured", width=30),
 )
@@ -71,7 +71,7 @@ MASTS = Table(
         Rule("balance.refused", WEIGH, f'LEFT(verdict_words;LEN("{NO_BALANCE}"))="{NO_BALANCE}"', "{verdict_words}", "name", "see Balance"),
         Rule("buckles", DANGER, 'IF([inmasts.least]="";FALSE();[inmasts.least]<=1)', "the mast buckles in {inmasts.least_in}: it carries {inmasts.least:2} of it", "wall", "support it more, or ask its maker"),
         Rule("buckling", WEIGH, 'IF([inmasts.least]="";FALSE();AND([inmasts.least]>1;[inmasts.least]<boat_buckling))', "factor against buckling {inmasts.least:2} in {inmasts.least_in}, Boat asks for {boat_buckling:2}", "wall", "set its stays up with less, support it more, or ask its maker"),
-        Rule("inertia.swapped", WEIGH, 'IF([inertia_fore]="";FALSE();([inertia_fore]-[inertia_out])*([section]-[width])<0)', "second moments of {inertia_fore:0} fore and aft and {inertia_out:0} cm⁴ athwartships do not go with {[section]:0} mm fore and aft and {[width]:0} mm athwartships", "inertia_fore_own", "are the two swapped?"),
+        Rule("inertia.swapped", WEIGH, 'IF([inertia_fore]="";FALSE();([inertia_fore]-[inertia_out])*([section]-[width])<0)', "moments of inertia of {inertia_fore:0} fore and aft and {inertia_out:0} cm⁴ athwartships do not go with {[section]:0} mm fore and aft and {[width]:0} mm athwartships", "inertia_fore_own", "are the two swapped?"),
     ),
     in_parts=True,
     spare=2,

@@ -64,7 +64,7 @@ POINTS = Table(
 
 SHEET = Sheet(
     "Points",
-    "The survey: one row per point. Any common datum; fore towards the bow, out from the centreline, up. Columns with * must be filled.",
+    "The survey: one row per point, from one datum. Along the mast counts from its foot, in the middle of its section; fore towards the bow, out from the centreline. Fill what has a *.",
     (POINTS,),
     cautions=(ALOFT,),
 )

@@ -16,7 +16,7 @@ START = (
     "Stubs, both sides at once. Or fill them by hand:",
     "Points: survey mast points, spreader tips and chainplates from one datum. Out is counted away from the centreline, "
     "on either side without a minus.",
-    "Stays: one row per stay; one that stays wire, as under a furler, says so under Made of. Pick its points and its wire, "
+    "Stays: one row per stay; one of existing wire, as under a furler, says so under Made of. Pick its points and its wire, "
     "and where its load comes from. A shroud over a spreader needs the tip under Via, over two the upper one there. A load that is not from the righting moment "
     "gives no pretension: measure what the wire is set up to (a gauge, or RIG.TENSION.PLUCK from its note) and type it.",
     "Stubs: one row per stub, each for one stay by name. Where one bolt holds two, as a fore and an aft lower, the second is picked under "
@@ -25,7 +25,7 @@ START = (
     "Balance: one row per sail case, seven are there. Type the waterline on Boat, and with two masts the righting moment of each on "
     "Masts; then it gives the tension of each stay at the dock and in each case.",
     "Check stands after every name: it says OK, or what is wrong. What begins with fix or danger has to be put right; the rest is for "
-    "you to weigh. A cell shows how a long line begins: Explain This Cell in the menu Rigging gives all of it, Check the Schedule "
+    "you to consider. A cell shows how a long line begins: Explain This Cell in the menu Rigging gives all of it, Check the Schedule "
     "lists all rows with what would do. Boat counts the rows that are not OK.",
     "Bench: pick a stay and print the page over your bench. Order: one row per item to buy.",
     "Log: one row per inspection, as long as the rig stands.",
@@ -54,7 +54,7 @@ ORDER_OF_WORK = (
 
 UNCHECKED = (
     "What Balance leaves out: a mast that pumps or that its sails bend, a hull that gives, pulls of halyards and sheets. A mast whose "
-    "wall or second moments are blank is not balanced at all, and its stays say so.",
+    "wall and moments of inertia are blank is not balanced at all, and its stays say so.",
     "A length that comes from points alone. Measure the wire that comes down as well, pulled straight, before any rope is cut; what "
     "both agree on is typed under Length, measured.",
     "How the lashing's end is made fast, and what joins the stays where a backstay splits.",

@@ -45,7 +45,7 @@ def name_of(at: str, column: str) -> str:
     return f'IF([nth]="";"";IFERROR({SHORTENED.format(f"INDEX({column};INDEX({at};[nth]))")};"–"))'
 
 
-IN_WORDS = 'IF([nth]="";"";IF(OR({0}="ok";{0}="note");"OK";IF({0}="weigh";"to weigh";{0})))'
+IN_WORDS = 'IF([nth]="";"";IF(OR({0}="ok";{0}="note");"OK";IF({0}="weigh";"to consider";{0})))'
 WIRE = f'IF([nth]="";FALSE();INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]))="{STAYS_WIRE}")'
 ROPE_OR_WIRE = f'IF({WIRE};INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]));{listed("drawn_stay_at", "stays_rope")})'
 STAY_LIST = (
@@ -56,7 +56,7 @@ STAY_LIST = (
     shown("span", "Throat to throat", "mm", listed("drawn_stay_at", "stays_span"), 15, "0"),
     shown("margin", "Safety factor", "", listed("drawn_stay_at", "stays_margin"), 13, "0.00"),
     shown("weakest", "Weakest link", "", listed("drawn_stay_at", "stays_weakest"), 19),
-    shown("spare", "its spare", "", listed("drawn_stay_at", "stays_spare"), 12, "0 %"),
+    shown("spare", "spare", "", listed("drawn_stay_at", "stays_spare"), 12, "0 %"),
     shown("gap", "Gap", "mm", listed("drawn_stay_at", "stays_take_up_left"), 11, "0"),
     shown("pretension", "Pre-tension", "kN", listed("drawn_stay_at", "stays_pretension"), 13, "0.0"),
 )
@@ -68,7 +68,7 @@ STUB_LIST = (
     shown("top", "Short side", "mm", listed("drawn_stub_at", "tangs_top"), 0, "0.0"),
     shown("base", "Long side", "mm", listed("drawn_stub_at", "tangs_base"), 0, "0.0"),
     shown("bolt", "Bolt", "", listed("drawn_stub_at", "tangs_bolt"), 0),
-    shown("spare", "its spare", "", listed("drawn_stub_at", "tangs_bolt_spare"), 0, "0 %"),
+    shown("spare", "spare", "", listed("drawn_stub_at", "tangs_bolt_spare"), 0, "0 %"),
     shown("hole", "Hole down", "mm", listed("drawn_stub_at", "tangs_hole"), 0, "0.0"),
     shown("drill", "Drill", "mm", listed("drawn_stub_at", "tangs_bolt_hole"), 0, "0.0"),
 )

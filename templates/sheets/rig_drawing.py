@@ -283,7 +283,7 @@ def slots() -> "Iterable[dict[str, str]]":
 
 
 # Words on the drawing and the lines that they are written to, and the key: so far along and up, in mm.
-KEY_AT = ((2, "OK"), (21, "waits"), (44, "to weigh"), (73, "danger, or to fix"))
+KEY_AT = ((2, "OK"), (21, "waits"), (44, "to consider"), (73, "danger, or to fix"))
 def if_drawn(upward: float) -> str:
     return f'IF(rig_nothing;"";{upward:g})'
 

@@ -166,7 +166,7 @@ def case(nth: int) -> str:
 
 NEXT = (
     'IF(COUNT(case_step_key)=0;"Next: all is OK. Hold the drawing beside the boat, then draw All Bench Pages and Export for a Supplier in the menu Rigging.";'
-    f'IF(MIN(case_step_key)<{3 * WORTH};"Next: ";"Next, to weigh: ")&{case(1)})'
+    f'IF(MIN(case_step_key)<{3 * WORTH};"Next: ";"Next, to consider: ")&{case(1)})'
 )
 NEXT_LINES = in_two_lines(NEXT, LETTERS_OF_NEXT, " ")
 COUNTS = (

@@ -29,7 +29,7 @@ from templates.sheets import kinds, masts, remedies
 from templates.sheets.library import unproven
 
 RM, WIRE, TYPED = BASES = ("righting moment", "wire replaced", "typed")
-ROPE, STAYS_WIRE = MADE_OF = ("rope", "stays wire")
+ROPE, STAYS_WIRE = MADE_OF = ("rope", "existing wire")
 IS_WIRE = f'[made_of]="{STAYS_WIRE}"'
 STUB, RING, PIN = OVER_WHAT
 NONE = "none"
@@ -136,7 +136,7 @@ def end(key: str, title: str) -> "tuple[Column, ...]":
 SURVEY = block(
     "Survey",
     choice("kind", "Kind", kinds.NAMES, "what it is in the rig: from this follows where it leads and what balances it", width=18),
-    choice("made_of", "Made of", MADE_OF, "blank is rope; stays wire: a furler, or a stay that is not replaced, which counts in loads, balance and mass", width=18),
+    choice("made_of", "Made of", MADE_OF, "blank is rope; existing wire: a furler, or a stay that is not replaced, which counts in loads, balance and mass", width=18),
     choice("side", "Side", kinds.SIDES, "both: one to port and one to starboard in this row", width=17),
     number("number", "Number", "", 1, 20, "equal stays of this kind, port and starboard, where it is not as Side says", default=BY_SIDE, whole=True, format="0"),
     choice("upper", "Upper point", "points_name", "where it starts on the mast", width=24),
@@ -161,7 +161,8 @@ SURVEY = block(
 # Of a point in the air, as where a backstay splits: the mast of the stay that ends there.
 MAST_ABOVE = "INDEX(points_on_mast;MATCH(INDEX(stays_upper;MATCH([upper];stays_lower;0));points_name;0))"
 # Stays that pull against each other balance at one height only; elsewhere the mast between them bends.
-AT_ONE_HEIGHT = 'IF(OR([partner]="";[pull_fore]="");FALSE();IF([partner.pull_fore]="";FALSE();ABS([upper_up]-[partner.upper_up])<=boat_pair_apart*ABS([upper_up])))'
+HEIGHT = "([upper_up]-[mast.foot_up])"  # of a stay on its mast, wherever the datum is
+AT_ONE_HEIGHT = f'IF(OR([partner]="";[pull_fore]="");FALSE();IF([partner.pull_fore]="";FALSE();ABS([upper_up]-[partner.upper_up])<=boat_pair_apart*{HEIGHT}))'
 PAIRED = f'IF(AND({kinds.is_one_of(kinds.PAIR)};[basis]="{RM}");IF({AT_ONE_HEIGHT};[partner.basis]="{RM}";FALSE());FALSE())'
 IN_PAIR = "RIG.PAIR.TENSION([load_alone]*[pull_out]+[partner.load_alone]*[partner.pull_out];[pull_fore];[pull_out];[partner.pull_fore];[partner.pull_out])"
 
@@ -430,16 +431,16 @@ PARTNER_STOPPED = (
     'IF(IFERROR(AND([balance]="";[load_pair]="");TRUE());FALSE();'
     f'([partner.found_row]&[partner.found_fix]&[partner.found_rule]&[partner.found_error])<>"{NOTHING_FOUND * 4}")'
 )
-OF_HEIGHT = 'stays_upper_up;">="&FLOOR((1-{0})*[upper_up];1);stays_upper_up;"<="&CEILING((1+{0})*[upper_up];1)'
+OF_HEIGHT = 'stays_upper_up;">="&INT([upper_up]-{0}*{1});stays_upper_up;"<="&INT([upper_up]+{0}*{1})+1'
 OTHER_SIDE = kinds.other_side("[side]")
 # Where no stay of the kind is there that balances it, a shroud from about its height that leads aft holds against it, too.
-HELD_FROM = "FLOOR((1-boat_pair_apart)*[upper_up];1)"
-HELD_BY_SHROUDS = f'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];{OF_HEIGHT.format("boat_pair_apart")})>0'
+HELD_FROM = f"INT([upper_up]-boat_pair_apart*{HEIGHT})"
+HELD_BY_SHROUDS = f'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];{OF_HEIGHT.format("boat_pair_apart", HEIGHT)})>0'
 # Counted only where nothing else is found: from every row it would take the longer the more rows there are.
 NOT_HELD = f'IF(ISNUMBER({HELD_FROM});NOT(IF([lead]=1;{HELD_BY_SHROUDS};FALSE()));FALSE())'
 # A cap shroud ends where a stay on the centreline does, if the mast has any.
 IN_THE_MIDDLE = f'stays_mast;"="&[mast];stays_side;"{kinds.CENTRELINE}"'
-NO_STAY_THERE = f'IF(COUNTIFS({IN_THE_MIDDLE})=0;FALSE();COUNTIFS({IN_THE_MIDDLE};{OF_HEIGHT.format("boat_height_off")})=0)'
+NO_STAY_THERE = f'IF(COUNTIFS({IN_THE_MIDDLE})=0;FALSE();COUNTIFS({IN_THE_MIDDLE};{OF_HEIGHT.format("boat_height_off", HEIGHT)})=0)'
 FORESTAY_UP = f'IFERROR(INDEX(stays_upper_up;MATCH({kinds.place("forestay, centreline")};stays_place;0));"")'
 # Names of points that have the word of the other side in them; port is in support, too.
 NAMED_OTHERWISE = 'ISNUMBER(FIND(" "&{};" "&LOWER([upper]&" "&[via]&" "&[via_2]&" "&[lower])))'
@@ -537,6 +538,10 @@ PLATE_NEEDS = 'IF([plate]="";boat_margin_metal*[plate_load];IF([plate.spare]=[pl
 OF_METAL = f"""IF([weakest]="{MORE_LINKS['chainplate']}";{PLATE_NEEDS};boat_margin_metal*[load])"""
 JUDGED_AS_ROPE = ";".join(f'[weakest]="{link}"' for link in ("splice", "wire", "eye", "rod", "lashing"))
 LINK_NEEDS = f"IF(OR({JUDGED_AS_ROPE});[margin_required]*[load];{OF_METAL})"
+# The wall carries more than the stay pulls, and its row on Stubs says how much: no second figure here.
+LINK_HOLDS = (
+    f"""IF([weakest]="{MORE_LINKS['wall']}";"";", holds "&FIXED({LINK_NEEDS}*(1+[spare]);1;TRUE())&" kN and must hold "&FIXED({LINK_NEEDS};1;TRUE())&" kN")"""
+)
 LINK_REMEDY = remedies.of_link(
     "[weakest]",
     ("splice", remedies.rope(ROPE_NEEDED)),
@@ -549,6 +554,8 @@ LINK_REMEDY = remedies.of_link(
     ("chainplate", 'IF([plate]="";"ask a surveyor for a stronger one";"see its row on Chainplates")'),
 )
 
+# A shroud that leaves the mast at less is a slip, or forgets its spreader; over a spreader less is usual.
+ANGLE_LEAST = 'IF([via]="";boat_angle_least;boat_angle_over)'
 LEAD_FORWARD = tuple(kind for kind in kinds.KINDS if kind.leads == kinds.FORWARD)
 LEAD_AFT = tuple(kind for kind in kinds.KINDS if kind.leads == kinds.AFT)
 FORE_AND_AFT = (kinds.FORESTAY, kinds.INNER_FORESTAY, kinds.BACKSTAY, kinds.RUNNER)
@@ -594,13 +601,13 @@ STAYS = Table(
         Rule("boat.chainplate_out", FIX, f'AND([basis]="{RM}";boat_chainplate_out="")', "type it", "boat_chainplate_out"),
         Rule("wire.none", FIX, f'AND([basis]="{WIRE}";[wire]="")', "pick it, or take the load from something else under Load from", "wire"),
         Rule("load.none", FIX, f'AND([basis]="{TYPED}";[load_own]="")', "it is blank: Load from says typed", "load_own"),
-        Rule("pretension.none", FIX, f'AND([basis]<>"{RM}";[pretension_own]="")', "type it: only a load from the righting moment gives one by itself", "pretension_own", 'measure what the wire has{IF([wire]="";"";"; up to "&FIXED(boat_set_up_most*[wire_break];1;TRUE())&" kN goes unquestioned")}'),
+        Rule("pretension.none", FIX, f'AND([basis]<>"{RM}";[pretension_own]="")', "type it: only a load from the righting moment gives one by itself", "pretension_own", 'measure what the wire has{IF([wire]="";"";"; "&FIXED(boat_set_up_usual*[wire_break];1;TRUE())&" kN is usual, up to "&FIXED(boat_set_up_most*[wire_break];1;TRUE())&" kN goes unquestioned")}{IF(ISNUMBER([balance]);"; "&FIXED([balance];1;TRUE())&" kN balances "&[partner];"")}'),
         Rule("lead.forward", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_FORWARD)};[pull_fore]<=0))', "a {kind} leads forward, this one leads aft: from fore {upper_fore:0} mm on the mast to fore {next_fore:0} mm", "kind", "look at Fore of both points"),
         Rule("lead.aft", FIX, f'IF([pull_fore]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};[pull_fore]>=0))', "a {kind} leads aft, this one leads forward: from fore {upper_fore:0} mm on the mast to fore {next_fore:0} mm", "kind", "look at Fore of both points"),
         Rule("stub.none", FIX, f'AND([upper_over]="{STUB}";IF(ISNA(MATCH([name];tangs_stay;0));ISNA(MATCH([name];tangs_stay_2;0));FALSE()))', "no row of Stubs names this stay: give it one, or pick another fitting", "upper_over"),
         Rule("stub", WAITS, f'AND([upper_over]="{STUB}";ISERROR([spare_bolt]);ISNUMBER({OWN_FIGURES}))', "Stubs: the stub of this stay", "upper_over"),
         Rule("stub.row", WAITS, f'IF([upper_over]="{STUB}";IFERROR({STUB_TORN};FALSE());FALSE())', "Stubs: the stub of this stay", "upper_over"),
-        Rule("runs", FIX, f'OR([runs]="{FURLER}";[runs]="{METAL_HANKS}")', "this stay must stay wire: say so under Made of", "runs"),
+        Rule("runs", FIX, f'OR([runs]="{FURLER}";[runs]="{METAL_HANKS}")', "with these on it a stay has to be wire: pick existing wire under Made of", "runs"),
         Rule("wire.stays", FIX, f'AND({IS_WIRE};[wire]="";[basis]<>"{WIRE}")', "pick the wire that stays", "wire"),
         Rule("stub.middle", FIX, f'IF([upper_over]="{STUB}";IF(ISNUMBER([upper_out]);[upper_out]<=0;FALSE());FALSE())', "its out is {upper_out:0} mm, but a stub sits on the side of the mast: type half the mast's width on Points", "upper"),
         Rule("stub.own", FIX, f'AND([upper_over]="{STUB}";[upper_over_own]<>"")', "its row on Stubs gives it: empty this cell", "upper_over_own"),
@@ -622,11 +629,11 @@ STAYS = Table(
         Rule("growth", FIX, "boat_growth<=1+[rope.take_up]", "got {boat_growth:3}; must be above {1+[rope.take_up]:3}, 1 and the rope's take-up", "boat_growth"),
         Rule("margin", DANGER, "[margin]<[margin_required]", "safety factor {ROUNDDOWN([margin];2):2}; must be {margin_required:2}", "rope_own", f'{{IF({IS_WIRE};"take a thicker wire";{STRONGER})}}'),
         Rule("margin_own.less", WEIGH, 'IF([margin_own]="";FALSE();[margin_required]<boat_margin)', "its own safety factor of {margin_required:2} is looser than Boat's {boat_margin:2}", "margin_own"),
-        Rule("spare", DANGER, "[spare]<0", f"{{weakest}} is short by {{-[spare]:%}}: it holds {{{LINK_NEEDS}*(1+[spare]):1}} kN, must hold {{{LINK_NEEDS}:1}} kN", "weakest", f"{{{LINK_REMEDY}}}"),
+        Rule("spare", DANGER, "[spare]<0", f"{{weakest}} is short by {{-[spare]:%}}{{{LINK_HOLDS}}}", "weakest", f"{{{LINK_REMEDY}}}"),
         *(Rule(f"{end}_ring.load", DANGER, f"[load]>[{end}_ring.load]", f"{end} ring: the load is {{load:1}} kN, its working load {{{end}_ring.load:1}} kN", f"{end}_ring_own", f"{{{remedies.ring('[load]', groove=f'[{end}_under]')}}}") for end, _ in ENDS),
         Rule("need", WEIGH, f'AND([need]>[break_load];[margin]>=[margin_required];[smallest]<>"{NONE}")', "rope of {break_load:1} kN; {need:1} kN is needed for {governs}", "rope_own", f"{{{remedies.rope('[need]')}}}"),
         *(Rule(f"{end}_throat", WEIGH, f"ROUND([{end}_throat];1)>boat_throat", f"{end} throat is {{{end}_throat:1}}°, maximum {{boat_throat}}°", f"{end}_eye_own", f"an eye of {{CEILING({shortest_eye(end)};boat_eye_step):0}} mm would do") for end, _ in ENDS),
-        Rule("slack", WEIGH, "[tighten_tension]>=[pretension]", "slack when it is {boat_warmer} K colder than when it was tuned: it is set up to {pretension:1} kN and loses {tighten_tension:1} kN", "pretension_own", "set it up to more, or question the load"),
+        Rule("slack", WEIGH, "[tighten_tension]>=[pretension]", "slack when it is {boat_warmer} K colder than when it was tuned: it is set up to {pretension:1} kN and loses {tighten_tension:1} kN", "pretension_own", "set it up to more than {tighten_tension:1} kN, or question the load"),
         Rule("slack.heel", WEIGH, 'IF([slack_heel]="";FALSE();[slack_heel]<(1-boat_tension_off)*boat_lee_heel)', "to leeward it is slack from {slack_heel:0}° of heel on, Boat wants it taut up to {boat_lee_heel}°", "pretension_own", "set it up to {ROUNDUP(RIG.PRETENSION(IF([load_pair]=\"\";[load_alone];[load_pair]);boat_lee_heel;boat_load_factor);1):1} kN"),
         Rule("relax", WEIGH, 'IF([take_up_years]="";FALSE();[take_up_years]<1)', "creep takes half of its pretension within a year", "rope_own", "take a rope that creeps less, or take it up at every look"),
         Rule("pretension.hard", WEIGH, '[pretension]>MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]))', 'set up to {[pretension]/[load]:%} of its load{IF([wire]="";"";", "&TEXT([pretension]/[wire_break];"0 %")&" of the wire\'s breaking load")}', "pretension_own", '{ROUNDDOWN(MAX([load]/2;IF([wire]="";0;boat_set_up_most*[wire_break]));1):1} kN is the most that goes unquestioned'),
@@ -660,7 +667,7 @@ STAYS = Table(
         Rule("angle.own", WEIGH, f'IF(OR([angle_own]="";[upper]="");FALSE();ABS([angle]-{part("OUT", "upper", "next")})>boat_extra)', f"measured angle {{angle:1}}°, by its points {{{part('OUT', 'upper', 'next')}:1}}°, maximum {{boat_extra}}° apart", "angle_own", "measure again"),
         Rule("length.own", WEIGH, f'IF([length_points]="";FALSE();ABS([length]-[length_points])>MIN(boat_length_off*[length];{CAN_CLOSE}/2))', f"measured length and points differ by {{ABS([length]-[length_points]):0}} mm, the lashing can close {{{CAN_CLOSE}:0}} mm", "length_own", "measure again"),
         Rule("chainplate.out", WEIGH, f'AND([basis]="{RM}";ABS([lower_out]-boat_chainplate_out)>boat_chainplate_off*boat_chainplate_out)', "its lower point is {lower_out:0} mm out, Boat has the chainplates at {boat_chainplate_out:0} mm", "lower", "measure again"),
-        Rule("angle", WEIGH, f'AND([basis]="{RM}";[angle]<boat_angle_least)', "{angle:1}° at the mast is small for a shroud, {boat_angle_least}° and more is usual", "via", "look at its points, and whether it goes over a spreader under Via"),
+        Rule("angle", WEIGH, f'AND([basis]="{RM}";[angle]<{ANGLE_LEAST})', f"{{angle:1}}° at the mast is small for a shroud, {{{ANGLE_LEAST}}}° and more is usual", "via", 'look at {IF([via]="";"its points, and whether it goes over a spreader";"Out of the tip and of its upper point")}'),
         Rule("fore", WEIGH, f'AND([basis]="{RM}";ABS([angle_fore])>boat_fore_most)', "leads fore or aft by {ABS([angle_fore]):0}° at the mast, up to {boat_fore_most}° is usual for a shroud", "lower", "look at its points"),
         Rule("measured", WEIGH, 'AND([upper]="";[length_own]<>"";[note]="")', "length and angle rest on the tape alone, no points stand beside them", "note", "measure both twice and say so under Note"),
         Rule("alone", WEIGH, 'IF([as_long]="";FALSE();[as_long]=0)', "no other stay from its upper point is {length:0} mm long, within {boat_length_off/2:%}", "lower", "measure both sides again"),

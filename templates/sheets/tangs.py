@@ -30,10 +30,13 @@ from templates.sheets import kinds, remedies
 from templates.sheets.library import unproven
 from templates.sheets.stays import STAYS_WIRE
 
-DO_THIS = "{would_do} would do"
+DO_THIS = "{would_do} would do, on Boat for all stubs or as an override"
 
 # Stubs on the same bolt, or on the same mast too near to it for another: their heights, whole millimetres, for they go through a text.
-AT_HEIGHT = 'tangs_mast;"="&[mast];tangs_up;">="&FLOOR([up]-[rod_size]/2;1);tangs_up;"<="&CEILING([up]+[rod_size]/2;1)'
+AT_HEIGHT = 'tangs_mast;"="&[mast];tangs_up;">="&INT([up]-[rod_size]/2);tangs_up;"<="&-INT(-[up]-[rod_size]/2)'
+
+# Of those the ones that are about as far forward, too: on its bolt, or their rods would stand in each other.
+AT_BOLT = f'{AT_HEIGHT};tangs_fore;">="&INT([fore]-[rod_size]/2);tangs_fore;"<="&-INT(-[fore]-[rod_size]/2)'
 
 # A stub with another on the other side of the mast, and how many at its height are assembled as it is.
 A_PAIR = 'IF([beside]="";FALSE();AND([beside]>1;[number]*[beside]<=2))'
@@ -41,8 +44,9 @@ ALIKE = f'IF({A_PAIR};COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides_use
 
 # Another stub below whose plate stands above the height down to which nothing may stand; the same
 # height is the other side of the mast.
-CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_mast;"="&[mast];tangs_up;"<"&FLOOR([up]-[rod_size]/2;1);tangs_plate_up;">"&FLOOR([clear_up];1)))'
+CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_mast;"="&[mast];tangs_up;"<"&INT([up]-[rod_size]/2);tangs_plate_up;">"&INT([clear_up])))'
 
+MASTHEAD = "RIG.MAST.UP([mast.head];[mast.rake];[mast.foot_up])"
 OF_THE_STAY = block(
     "Of the stay",
     number("number", "Number", "", 1, 20, "equal stubs, port and starboard, if not as many as stays", default="[stay.number]", whole=True, format="0", width=13),
@@ -50,6 +54,8 @@ OF_THE_STAY = block(
     calculated("mast", "Mast", "", "[stay.mast]", "of the stay", choices="masts_name", width=24),
     calculated("up", "Bolt, up", "mm", "[stay.upper_up]", "from Points; blank where the stay has none", format="0"),
     calculated("along", "Bolt, along the mast", "mm", 'IF([up]="";"";IF(ISBLANK([stay.upper.along]);"";[stay.upper.along]))', "from the mast's foot, where to drill; blank where Points has fore and up", format="0", width=20),
+    calculated("fore", "Bolt, fore", "mm", "[stay.upper_fore]", "from Points; blank where the stay has none", format="0"),
+    calculated("below_head", "Bolt below masthead", "mm", f'IF(OR([up]="";N([mast.head])=0);"";({MASTHEAD}-[up])/COS(RADIANS([mast.rake])))', "along the mast", format="0", width=16),
     calculated("angle", "Angle out", "°", "[stay.angle]", "of the stay, from the mast face", format="0.0"),
     calculated("turn", "Leads fore", "°", "[stay.angle_fore]", "the stub is turned as much round its bolt; aft is negative", format="0.0"),
     calculated("rope", "Rope", "", "[stay.rope]", "of the stay", choices="rope_name", width=32),
@@ -142,8 +148,8 @@ SAW = block(
     calculated("top", "Short side", "mm", f'IF([top_own]="";CEILING({shortest_top("boat_clearance")};boat_saw_step);[top_own])', "on top", format="0.0", width=13),
     calculated("base", "Long side", "mm", "RIG.TANG.BASE([rod_size];[bevel];[top])", "below; the short side is on top", format="0.0", width=13),
     calculated("face", "Bevelled face", "mm", "RIG.TANG.FACE([rod_size];[bevel])", "height of the bevelled end", format="0.0"),
-    number("girth_own", "End plate's girth, override", "mm", 10, 1500, "tape round the plate, if it is not cut as the mark-out sheet shows", format="0"),
-    calculated("girth", "End plate's girth", "mm", 'IF([girth_own]="";PI()*[rod_size]+2*[rise];[girth_own])', "round the rod's circle drawn out upwards", format="0"),
+    number("girth_own", "End plate, around, override", "mm", 10, 1500, "tape round the plate, if it is not cut as the mark-out sheet shows", format="0"),
+    calculated("girth", "End plate, around", "mm", 'IF([girth_own]="";PI()*[rod_size]+2*[rise];[girth_own])', "round the rod's circle drawn out upwards", format="0"),
     calculated("fit", "Eye", "", "RIG.LOOP.FIT([eye];[rod_size];[rope_size];[sleeve_wall];[girth];boat_throat)", "does it close over the rod and pass over the end plate", width=38),
 )
 
@@ -298,9 +304,10 @@ def times(pick: str) -> str:
 ROOM = block(
     "Room on the mast",
     calculated("beside", "Rows at its height", "", f'IF([up]="";"";COUNTIFS({AT_HEIGHT}))', "of this sheet, itself among them: the stubs on its bolt, or too near to it for another", format="0"),
+    calculated("on_one_bolt", "Rows on its bolt", "", f'IF([up]="";"";COUNTIFS({AT_BOLT}))', "of the rows at its height those that are as far forward", format="0"),
     calculated("stands_out", "Bolt stands out", "mm", "boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];[bolt.pitch];CEILING(boat_nuts/2;1))", "from the mast, with its nuts", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
-    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(FLOOR(MIN([angle];[angle_2]);1)=0;0;[up]-{LIES_BELOW}))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
+    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(INT(MIN([angle];[angle_2]))=0;0;[up]-{LIES_BELOW}))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
     calculated("crowded", "Stubs in the way", "", CROWDED, "stubs below that stand higher than the height down to which nothing may stand", format="0"),
     calculated("alike", "Rows made like it", "", ALIKE, "of the rows at its height: with its bolt, number of stubs on it and width of the mast; blank where it is no pair", format="0"),
     calculated("stubs", "Stubs of its stay", "", f'IF([stay]="";"";IFERROR(MAX({times("stay")};{times("stay_2")});""))', "on how many stubs its stay lies, or one of its two; there may be one", format="0"),
@@ -327,11 +334,24 @@ LOST = block(
 
 # What would do instead, besides another bolt and rod: a hole further down, a thicker rod, more room.
 LOW_ENOUGH = remedies.up("[hole_high]+boat_drill_off", 1)
-LOWER_HOLE = f'IF({LOW_ENOUGH}<=[hole_worst]-boat_drill_off;"drill it "&FIXED({LOW_ENOUGH};1;TRUE())&" mm down";[would_do]&" would do")'
+CAN_BE_LOWER = f"{LOW_ENOUGH}<=[hole_worst]-boat_drill_off"
+DRILL_LOWER = f'"drill it "&FIXED({LOW_ENOUGH};1;TRUE())&" mm down"'
+DRILLED_HIGH = "drilled {boat_drill_off} mm too high, {[ligament]-boat_drill_off:1} mm of rod would be left above the bolt, must be {ligament_least:1} mm"
 THICKER_ROD = remedies.take(
     remedies.first_of("rod", "ISNUMBER(rod_size)*(rod_size>=[rod_needed])"), f'FIXED({remedies.up("[rod_needed]", 0)};0;TRUE())&" mm or more"'
 )
 ROOM_NEEDED = "[room]-RIG.TANG.GAP([room];[bevel];[top];[hole_worst]-boat_drill_off;[rope_most];[sleeve_most];boat_plate;[rise])"
+
+# A wall that would hold: with a doubler, or with a thicker bolt where there is one. What the wall must be of, where that is not known.
+WALL_NEEDED = remedies.up("[wall]/(1+[wall_spare])", 1)
+WIDER_BOLT = remedies.first_of("bolt", "ISNUMBER(bolt_size)*(bolt_size>=[bolt_size]/(1+[wall_spare]))")
+THICKER_WALL = (
+    f'"a doubler inside the mast that bears with it, "&FIXED({WALL_NEEDED}-[wall];1;TRUE())&" mm thick, would do; type "&FIXED({WALL_NEEDED};1;TRUE())&" mm here, and order it"'
+    f'&IFERROR("; or take "&{WIDER_BOLT};"")'
+)
+PROOF_NEEDED = remedies.up("boat_margin_metal*[wall_load]/RIG.PIN.BEARING([bolt_size];[wall];1;boat_wall_gamma)", 0)
+WALL_UNMEASURED = remedies.up("boat_margin_metal*[wall_load]/RIG.PIN.BEARING([bolt_size];1;[proof];boat_wall_gamma)", 1)
+NO_ALLOY = f'IF(AND([wall]<>"";[proof]="");{PROOF_NEEDED}>boat_proof_most;FALSE())'
 
 TANGS = Table(
     "tangs",
@@ -345,6 +365,8 @@ TANGS = Table(
     rules=(
         WAITS_FOR_BOAT,
         Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it, or the outer one, is on {stubs} stubs: leave it one row, with Number for how many are made", "stay"),
+        Rule("beside.bolt", FIX, 'IF([on_one_bolt]="";FALSE();[number]*[on_one_bolt]>2)', "{[number]*[on_one_bolt]:0} stubs would be on one bolt, one on each side of the mast is the maximum", "stay", "make its stay the Outer stay of the other stub and empty this row, or give the stay an upper point of its own, lower or higher"),
+        Rule("head", FIX, 'IF([below_head]="";FALSE();[below_head]<boat_head_least*[bolt_hole])', f"the middle of its bolt is {{[below_head]:0}} mm below the masthead, must be {{{remedies.up('boat_head_least*[bolt_hole]', 0)}:0}} mm or more", "stay.upper", "move the upper point of its stay down the mast"),
         Rule("stay_2.same", FIX, 'IF([stay_2]="";FALSE();[stay_2]=[stay])', "it is the first one once more", "stay_2"),
         Rule("stay_2.mast", FIX, 'IF([stay_2]="";FALSE();[stay_2.mast]<>[mast])', "it is on another mast than the first", "stay_2"),
         Rule("stay_2.side", FIX, 'IF([stay_2]="";FALSE();AND([stay.side]<>"";[stay_2.side]<>"";[stay.side]<>[stay_2.side]))', "it is to {stay_2.side}, the first to {stay.side}", "stay_2"),
@@ -365,11 +387,13 @@ TANGS = Table(
         Rule("off", DANGER, "[thrust]<0", "{-[thrust]:2} kN pull the eye off the end of the stub", "stay", "the bevel of {bevel:1}° must be more than the angle of {angle:1}°: raise Bevel beyond the stay on Boat"),
         Rule("flip", DANGER, "[upright_worst]<boat_drill_off", "may flip over under load: the load is {upright_worst:1} mm below the bolt, must be {boat_drill_off} mm", "hole_own", "drill the hole {ROUNDUP(boat_drill_off-[upright_worst];1):1} mm higher or more"),
         Rule("both", DANGER, f'IF([stay_2]="";FALSE();[both]<>"{FITS}")', "the two eyes: {both}", "stay_2"),
-        Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt permanently: {moment:0} N·m, it stays straight up to {straight:0} N·m", "bolt_own", DO_THIS),
-        Rule("ligament", DANGER, "[ligament]<[ligament_least]", "only {ligament:1} mm of rod above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{LOWER_HOLE}}}"),
-        Rule("bolt.spare", DANGER, "[bolt_spare]<0", "the bolt holds {bolt_capacity:1} kN, must hold {boat_margin_metal*[on_bolt]:1} kN: short by {-[bolt_spare]:%}", "bolt_own", DO_THIS),
+        Rule("bolt.bends", DANGER, "[moment]>[straight]", "the load bends the bolt permanently: {moment:0} N·m, it stays straight up to {straight:0} N·m", "boat_bolt", DO_THIS),
+        Rule("ligament", DANGER, f"AND([ligament]<[ligament_least];{CAN_BE_LOWER})", "only {ligament:1} mm of rod above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{DRILL_LOWER}}}"),
+        Rule("ligament.rod", DANGER, f"AND([ligament]<[ligament_least];NOT({CAN_BE_LOWER}))", "only {ligament:1} mm of rod above the bolt, must be {ligament_least:1} mm", "boat_rod", DO_THIS),
+        Rule("bolt.spare", DANGER, "[bolt_spare]<0", "the bolt holds {bolt_capacity:1} kN, must hold {boat_margin_metal*[on_bolt]:1} kN: short by {-[bolt_spare]:%}", "boat_bolt", DO_THIS),
         Rule("rod.spare", DANGER, 'AND([rod_spare]<>"";[rod_spare]<0)', "the rod is short by {-[rod_spare]:%}: pressed with {MAX([bearing];[pressure]):1} MPa, sheared with {rod_shear:1} MPa", "rod", "take a thicker one or a thicker bolt"),
-        Rule("wall.spare", DANGER, 'AND([wall_spare]<>"";[wall_spare]<0)', "the mast wall holds {wall_capacity:1} kN, must hold {boat_margin_metal*[wall_load]:1} kN: short by {-[wall_spare]:%}", "wall_own", "a wall or doubler of {ROUNDUP([wall]/(1+[wall_spare]);1):1} mm, or a bolt of {ROUNDUP([bolt_size]/(1+[wall_spare]);0):0} mm would do"),
+        Rule("wall.spare", DANGER, 'AND([wall_spare]<>"";[wall_spare]<0)', "the mast wall holds {wall_capacity:1} kN, must hold {boat_margin_metal*[wall_load]:1} kN: short by {-[wall_spare]:%}", "wall_own", f"{{{THICKER_WALL}}}"),
+        Rule("wall.no_alloy", DANGER, NO_ALLOY, f"the mast wall of {{[wall]:1}} mm would do only with a proof stress of {{{PROOF_NEEDED}:0}} MPa, and alloys of masts have up to {{boat_proof_most:0}} MPa", "wall_own", "fit a doubler inside the mast that bears with it, and type both together here"),
         Rule("shank.short", WEIGH, '[shank_made]<[shank]-1', "thread begins in the stub: {shank_made:0} mm of plain shank were made, {shank:0} mm are wanted; if the rod is lost it cuts the rope", "shank_made"),
         Rule("shank.long", WEIGH, '[shank_made]>[shank]+[sides]*[outside]', "the plain shank of {shank_made:0} mm ends outside the washers, so that the nuts do not reach them", "shank_made"),
         Rule("bar_proof.none", WEIGH, f'AND([bolt_made]="{TURNED}";[bar_proof]="")', "the bolt is turned from bar without a certificate, so it is taken as annealed, {boat_bar_proof:0} MPa", "bar_proof"),
@@ -377,25 +401,28 @@ TANGS = Table(
         Rule("cover", WEIGH, 'IF([stay_2]="";FALSE();[cover]<[rope_most]+2*[sleeve_most])', "led round the rod a slack eye can come over the end plate, which stands {cover:1} mm above it there", "cover"),
         Rule("stay.over", WEIGH, f'[stay.upper_over]<>"{ON_STUB}"', "on Stays the upper end of this stay lies on something else: {stay.upper_over}", "stay", "pick stub there, or take this row out"),
         Rule("stay_2.over", WEIGH, f'IF([stay_2]="";FALSE();[stay_2.upper_over]<>"{ON_STUB}")', "on Stays the upper end of the outer stay does not lie on a stub", "stay_2"),
-        Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm; minimum {rod_needed:1} mm", "rod_own", f"{{{THICKER_ROD}}}"),
-        Rule("hole.high", WEIGH, "[hole]<[hole_high]+boat_drill_off", "drilled {boat_drill_off} mm too high, {[ligament]-boat_drill_off:1} mm of rod would be left above the bolt, must be {ligament_least:1} mm", "hole_own", f"{{{LOWER_HOLE}}}"),
+        Rule("rod.thin", WEIGH, "[rod_size]<[rod_needed]", "rod of {rod_size:1} mm; minimum {rod_needed:1} mm", "boat_rod", f"{{{THICKER_ROD}}}"),
+        Rule("hole.high", WEIGH, f"AND([hole]<[hole_high]+boat_drill_off;{CAN_BE_LOWER})", DRILLED_HIGH, "hole_own", f"{{{DRILL_LOWER}}}"),
+        Rule("hole.high.rod", WEIGH, f"AND([hole]<[hole_high]+boat_drill_off;NOT({CAN_BE_LOWER}))", DRILLED_HIGH, "boat_rod", DO_THIS),
         Rule("steep", WEIGH, "[bevel]>boat_bevel_free", "bevel of {bevel:1}°, up to {boat_bevel_free}° goes unquestioned", "stay", "look at it with your rigger"),
-        Rule("construction", WEIGH, f'OR([rod.construction]="{FROM_SHEET}";[rod.construction]="{UNKNOWN}")', "the fibres of the rod may not run along it ({rod.construction})", "rod.construction", "ask its maker how it is built, and pick it in Library"),
+        Rule("construction", WEIGH, f'[rod.construction]="{UNKNOWN}"', "how the rod is built is not known, so its fibres may not run along it", "rod.construction", "ask its maker, and pick it in Library"),
+        Rule("construction.sheet", WEIGH, f'[rod.construction]="{FROM_SHEET}"', "the rod is turned from sheet, which splits between its layers", "rod_own", "take one that is rolled or moulded as a rod"),
         Rule("fit", WEIGH, f'LEFT([fit];LEN("{FITS}"))<>"{FITS}"', "the eye: {fit}", "girth_own"),
         Rule("fit_2", WEIGH, f'IF([stay_2]="";FALSE();LEFT([fit_2];LEN("{FITS}"))<>"{FITS}")', "the outer eye: {fit_2}", "fit_2"),
-        Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();[number]*[beside]>2)', "{[number]*[beside]:0} stubs at this height, one on each side of the mast is the maximum", "stay", "give each pair a bolt and a height of its own"),
+        Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();AND([number]*[beside]>2;[number]*[on_one_bolt]<=2))', "{[number]*[beside]:0} stubs at this height, and one on each side of the mast is usual", "stay", "look whether there is room for a bolt each"),
         Rule("beside.unlike", WEIGH, 'IF([alike]="";FALSE();[alike]<[beside])', "another stub at this height has another bolt, another number of stubs on it, or another width of the mast", "bolt_own", "make both rows alike"),
         Rule("sides.one", WEIGH, 'AND([sides]=1;[number]*IF([beside]="";1;[beside])>1)', "another stub stands on the other side at this height: two bolts for one hole", "sides", "set Stubs on one bolt to 2 on both"),
         Rule("sides.two", WEIGH, "AND([beside]=1;[number]=1;[sides]=2)", "half a bolt is left over: no stub is on its other side", "sides", "set Stubs on one bolt to 1, or give the other side a row"),
-        Rule("crowded", WEIGH, "[crowded]>0", "eye and rope need room down to {FLOOR([clear_up];1):0} mm up, and a stub below stands higher", "stay", "move one of them up or down the mast"),
+        Rule("crowded", WEIGH, "[crowded]>0", "eye and rope need room down to {INT([clear_up]):0} mm up, and a stub below stands higher", "stay", "move one of them up or down the mast"),
         Rule("off_middle", WEIGH, "[off]>boat_off_middle*[grip]", "the pull is {off:1} mm off the middle of the bolt in the stub, maximum {boat_off_middle*[grip]:1} mm, so one end lifts off", "hole_own", "take a thinner rod, or move the hole"),
+        Rule("head.above", WEIGH, 'IF([below_head]="";FALSE();AND([below_head]>=boat_head_least*[bolt_hole];[below_head]<[exit]))', "the square end stands {[exit]-[below_head]:0} mm above the masthead, with no mast behind it", "stay.upper", "move the upper point of its stay down the mast"),
         Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "{[room]:0} mm under the stop, {[room]-[room_left]:0} mm is needed", "room", "set the stub {ROUNDUP(-[room_left];1):1} mm lower"),
         Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "the eye does not pass over the plate under the stop: {room_left:1} mm left, {rise:1} mm needed", "room", "fit the eye before the plate"),
         Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width_own", "measure both again"),
         Rule("wall_own.large", WEIGH, 'IF(OR([wall_own]="";[mast.wall]="");FALSE();[wall]>2*[mast.wall])', "a wall of {[wall]:1} mm is more than twice that on Masts, {[mast.wall]:1} mm", "wall_own", "measure it through a hole"),
         Rule("other.side", WEIGH, f'IF(OR([stay.side]="{kinds.PORT}";[stay.side]="{kinds.STARBOARD}");ISNUMBER(FIND(" "&{kinds.other_side("[stay.side]")};" "&LOWER([name])));FALSE())', f'by its name it is to {{{kinds.other_side("[stay.side]")}}}, its stay is to {{stay.side}}', "stay", "pick the stay of its side"),
-        Rule("wall.unknown", WEIGH, '[wall]=""', "the mast wall is not measured, so it is not checked", "mast.wall", "measure it through a hole and type it on Masts"),
-        Rule("proof.unknown", WEIGH, 'AND([wall]<>"";[proof]="")', "the proof stress of the mast is not known, so its wall is not checked", "mast.proof", "ask its maker, and type it on Masts"),
+        Rule("wall.unknown", WEIGH, '[wall]=""', "the mast wall is not measured, so it is not checked", "mast.wall", f'{{IF([proof]="";"";"it must be about "&FIXED({WALL_UNMEASURED};1;TRUE())&" mm; ")}}measure it through a hole and type it on Masts'),
+        Rule("proof.unknown", WEIGH, f'IF(AND([wall]<>"";[proof]="");{PROOF_NEEDED}<=boat_proof_most;FALSE())', f"the proof stress of the mast is not known, so its wall is not checked: it must be {{{PROOF_NEEDED}:0}} MPa or more", "mast.proof", "ask its maker, and type it on Masts"),
         Rule("rod.unknown", WEIGH, '[rod_margin]=""', "the crushing strength of the rod is not known, so it is not checked", "rod.crushing", "ask its maker, and type it in Library"),
         Rule("bare", WEIGH, "MIN([bare_margin];[bare_margin_2])<1", "on the bare bolt an eye holds {MIN([bare_margin];[bare_margin_2]):2} times its load", "bolt_own", "take a thicker bolt, or a rope that may lie over a thinner one"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),

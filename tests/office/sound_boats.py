@@ -129,7 +129,7 @@ ONE_ROW = boat(
     stays=[
         shroud("caps", "cap on mast", "cap plate", "1x19 6 mm", CAP, kind="cap shroud", side="both", via="tip", number=2),
         *both(lambda side: lower(side, "1x19 6 mm")),
-        stay("forestay", "masthead", "stem", "1x19 7 mm", kind="forestay", side="centreline", pretension_own=3, made_of="stays wire", runs="furler", upper_over="", lower_over=""),
+        stay("forestay", "masthead", "stem", "1x19 7 mm", kind="forestay", side="centreline", pretension_own=3, made_of="existing wire", runs="furler", upper_over="", lower_over=""),
         stay("backstay", "masthead", "split", "1x19 6 mm", kind="backstay", side="centreline", pretension_own=2.7, chainplate=35),
         stay("legs", "split", "quarter", "1x19 5 mm", kind="backstay leg", side="both", number=2, pretension_own=1.4),
     ],

@@ -298,7 +298,7 @@ def test_a_shroud_over_two_spreaders(demo_book, demo_cells):
 def test_the_note_of_wire_that_stays(demo_book, demo_cells):
     """Log: 12 m of 1x19 of 8 mm that swing six times a second; a string's law, T = 4·m·L²·f²."""
     typed = (
-        ("stays", "made_of", "forestay", "stays wire"),
+        ("stays", "made_of", "forestay", "existing wire"),
         *(
             ("log", key, "A1", held)
             for key, held in (

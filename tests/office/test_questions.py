@@ -27,7 +27,7 @@ TEN, TWELVE, LINE = "HMPE 12-strand 10 mm", "HMPE 12-strand 12 mm", "HMPE 12-str
 SEVEN = "HMPE 12-strand 7 mm"
 ROD, BOLT, RING, SHROUD = "FR-4 rod 65 mm", "M20 A4-70", "ring 30 mm", "cap shroud, one spreader"
 
-WIRE_STAYS = ("stays", FORESTAY, "made_of", "stays wire")
+WIRE_STAYS = ("stays", FORESTAY, "made_of", "existing wire")
 SIDES = ("port", "starboard")
 # A second spreader on the demo boat: a point of the tip, and the cap shroud over it.
 LOWER_TIP = [
@@ -108,7 +108,12 @@ QUESTIONS = {
     "a luff that pulls like a gale": ("stays", FORESTAY, "sag.begins", [("stays", FORESTAY, "luff", 9000.0)]),
     "a set with a nought too many": ("rope", TEN, "set.small", [("rope", TEN, "lasting_set", 0.0012)]),
     "a take-up of two splices": ("rope", TEN, "take_up.large", [("rope", TEN, "take_up", 0.2)]),
-    "two stubs a side on one bolt": ("tangs", LOWER_STUB, "beside.many", [("stays", f"aft lower, {side}", "upper", "fore lower on mast") for side in ("port", "starboard")]),
+    "two stubs a side on one bolt": ("tangs", LOWER_STUB, "beside.bolt", [("stays", f"aft lower, {side}", "upper", "fore lower on mast") for side in ("port", "starboard")]),
+    "two bolts a side at one height": ("tangs", LOWER_STUB, "beside.many", [("points", "aft lower on mast", "along", None), ("points", "aft lower on mast", "fore_own", -190.0), ("points", "aft lower on mast", "up_own", 6319.0), ("points", "aft lower on mast", "mast", "mast")]),
+    "a bolt at the masthead": ("tangs", CAP_STUB, "head", [("points", "cap shroud on mast", "along", 13090.0)]),
+    "a stub that stands above the masthead": ("tangs", CAP_STUB, "head.above", [("points", "cap shroud on mast", "along", 13075.0)]),
+    "a wall that no alloy would do for": ("tangs", CAP_STUB, "wall.no_alloy", [("masts", "mast", "proof", None), ("masts", "mast", "wall", 0.5)]),
+    "a rod of which nobody knows": ("tangs", CAP_STUB, "construction", [("rod", ROD, "construction", "unknown")]),
     "another bolt on the other side": ("tangs", CAP_STUB, "beside.unlike", [("tangs", CAP_STUB, "bolt_own", "M16 A4-70")]),
     "a mast that is wider on one side": ("tangs", CAP_STUB, "beside.unlike", [("tangs", CAP_STUB, "mast_width_own", 130.0)]),
     "a stub without its other side": ("tangs", CAP_STUB, "sides.two", [("tangs", "cap stub, starboard", key, None) for key in ("name", "number", "stay", "rod_own", "bolt_own", "sides")]),
@@ -117,11 +122,11 @@ QUESTIONS = {
     "a load from nowhere": ("stays", RUNNER, "typed", [("stays", RUNNER, "note", None)]),
     "a bolt that takes a bend": ("tangs", CAP_STUB, "bolt.bends", [("tangs", CAP_STUB, "bolt_own", "M16 A4-70")]),
     "a pull off the middle of the stub": ("tangs", CAP_STUB, "off_middle", [("off_middle", 0.01)]),
-    "a drill that wanders": ("tangs", CAP_STUB, "hole.high", [("drill_off", 2.5)]),
+    "a drill that wanders": ("tangs", CAP_STUB, "hole.high.rod", [("drill_off", 2.5)]),
     "a creep nobody knows": ("stays", CAP, "creep.unknown", [("rope", TEN, "creep", None)]),
     "a hole that lets it flip": ("tangs", CAP_STUB, "flip", [("tangs", CAP_STUB, "hole_own", 31.5)]),
     "little rod above the bolt": ("tangs", CAP_STUB, "ligament", [("tangs", CAP_STUB, "hole_own", 18.0)]),
-    "a rod turned from sheet": ("tangs", CAP_STUB, "construction", [("rod", ROD, "construction", "sheet turned round")]),
+    "a rod turned from sheet": ("tangs", CAP_STUB, "construction.sheet", [("rod", ROD, "construction", "sheet turned round")]),
     "a plate too large for the eye": ("tangs", CAP_STUB, "fit", [("tangs", CAP_STUB, "girth_own", "600 mm")]),
     "no place below a spreader": ("tangs", LOWER_STUB, "room", [("tangs", LOWER_STUB, "room", 12.0)]),
     "a low spreader": ("tangs", LOWER_STUB, "room.none", [("tangs", LOWER_STUB, "room", 35.0), ("tangs", LOWER_STUB, "hole_own", 24.0)]),
@@ -251,7 +256,7 @@ QUESTIONS = {
     "a loop round a bar nobody knows": ("chainplates", LOOP, "bar.unknown", [("chainplates", LOOP, "holds_own", None)]),
     "a loop nobody tried": ("chainplates", LOOP, "trial", [("rope", SEVEN, "trial", "assumed")]),
     "wire that stays of no size": ("stays", FORESTAY, "wire.stays", [WIRE_STAYS, ("stays", FORESTAY, "wire", None), ("stays", FORESTAY, "basis", "typed"), ("stays", FORESTAY, "load_own", 15.0)]),
-    "a stub for wire that stays": ("tangs", CAP_STUB, "stay.wire", [("stays", CAP, "made_of", "stays wire")]),
+    "a stub for wire that stays": ("tangs", CAP_STUB, "stay.wire", [("stays", CAP, "made_of", "existing wire")]),
     "wire that is too weak to stay": ("stays", FORESTAY, "margin", [WIRE_STAYS, ("stays", FORESTAY, "basis", "typed"), ("stays", FORESTAY, "load_own", 25.0)]),
     "two tips swapped": ("stays", CAP, "via_2.order", [*LOWER_TIP, ("stays", CAP, "via", "lower tip"), ("stays", CAP, "via_2", "spreader tip, port")]),
     "a lower tip alone": ("stays", CAP, "via_2.alone", [("stays", CAP, "via", None), ("stays", CAP, "via_2", "spreader tip, port")]),
@@ -322,7 +327,7 @@ FIGURES = {
     "a stay that went slack": "tension is low: 0.60 kN",
     "a stay wound up since": "tension is high: 6.00 kN",
     "a pair of lowers left out": "is for 4 such shrouds, here are 2",
-    "a weak chainplate": "chainplate is short by 86 %: it holds 2.0 kN, must hold 13.9 kN: see its row on Chainplates",
+    "a weak chainplate": "chainplate is short by 86 %, holds 2.0 kN and must hold 13.9 kN: see its row on Chainplates",
     "wire that is too weak to stay": "wire is short by",
     "a tip behind the mast": "it stands 3695 mm behind the mast and only 1202 mm to its side",
     "a lower tip that the stay does not touch": "143 mm inside the straight line past it",

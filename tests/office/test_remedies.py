@@ -51,16 +51,6 @@ def both(book, row, said):
     return [(*row, "bolt_own", said[1]), (*row, "rod_own", said[2])]
 
 
-def at_least(table, key, pick):
-    """The first item of the Library with so much or more."""
-
-    def take(book, row, said):
-        held = zip(named.column(book, f"{table}_name"), named.column(book, f"{table}_{key}"))
-        return [(*row, pick, next(name for name, size in held if name and size >= float(said[1])))]
-
-    return take
-
-
 def at_most(table, key, pick):
     def take(book, row, said):
         held = list(zip(named.column(book, f"{table}_name"), named.column(book, f"{table}_{key}")))
@@ -110,8 +100,8 @@ REMEDIES = {
     "a hole further up": ([("tangs", CAP_STUB, "hole_own", 31.5)], "tangs", CAP_STUB, "flip", f"drill the hole {NUMBER} mm higher", less("hole_own")),
     "a thicker rod": ([("tangs", CAP_STUB, "rod_own", "FR-4 rod 45 mm")], "tangs", CAP_STUB, "rod.thin", r"take (FR-4 rod \d+ mm)", own("rod_own")),
     "a rod that nobody sells": ([("rod", "FR-4 rod 65 mm", "size", 50.0), ("rod_least", 8.0)], "tangs", CAP_STUB, "rod.thin", f"none in Library does, it needs {NUMBER} mm or more", of_item("rod", "FR-4 rod 65 mm", "size")),
-    "a thicker wall": ([("masts", "mast", "wall", 0.8)], "tangs", CAP_STUB, "wall.spare", f"a wall or doubler of {NUMBER} mm", own("wall_own")),
-    "a bolt for the wall": ([("masts", "mast", "wall", 2.5), ("tangs", CAP_STUB, "bolt_own", "M16 A4-80")], "tangs", CAP_STUB, "wall.spare", f"or a bolt of {NUMBER} mm would do", at_least("bolt", "size", "bolt_own")),
+    "a thicker wall": ([("masts", "mast", "wall", 0.8)], "tangs", CAP_STUB, "wall.spare", f"type {NUMBER} mm here", own("wall_own")),
+    "a bolt for the wall": ([("masts", "mast", "wall", 2.5), ("tangs", CAP_STUB, "bolt_own", "M16 A4-80")], "tangs", CAP_STUB, "wall.spare", "or take (M[^;:]*)", own("bolt_own")),
     "room for a hole": ([("tangs", LOWER_STUB, "room", 12.0)], "tangs", LOWER_STUB, "room", f"must be {NUMBER} mm", own("room")),
     "room for the eye": ([("tangs", LOWER_STUB, "room", 35.0), ("tangs", LOWER_STUB, "hole_own", 24.0)], "tangs", LOWER_STUB, "room.none", f"set the stub {NUMBER} mm lower", more("room")),
     # chainplates

@@ -153,7 +153,7 @@ def test_a_boat_without_a_loop_has_no_list_of_loops(demo, export, tmp_path):
 
 
 def test_wire_that_stays_is_in_no_list_and_on_no_page(office, demo, export, tmp_path):
-    named.cell(demo, "stays", "made_of", "forestay").String = "stays wire"
+    named.cell(demo, "stays", "made_of", "forestay").String = "existing wire"
     demo.calculateAll()
     export(demo, tmp_path / "order.xlsx")
     found = lists(tmp_path / "order.xlsx")

@@ -42,7 +42,7 @@ SLIPS = {
     ),
     "another number of outer stays": ("tangs", STUB, "number_2", "", [("stays", OUTER, "number", 2.0)]),
     "an outer stay to be fixed": ("tangs", STUB, "stay_2.row", "", [("stays", OUTER, "share", "none such")]),
-    "an outer stay of wire": ("tangs", STUB, "stay_2.wire", "", [("stays", OUTER, "made_of", "stays wire")]),
+    "an outer stay of wire": ("tangs", STUB, "stay_2.wire", "", [("stays", OUTER, "made_of", "existing wire")]),
     "an outer stay over a ring": ("tangs", STUB, "stay_2.over", "", [("stays", OUTER, "upper_over", "ring")]),
     "nobody names the outer stay": ("stays", OUTER, "stub.none", "", [("tangs", STUB, "stay_2", None)]),
     "stays far apart": (

@@ -3,6 +3,7 @@
 What the kind of stay expects is proposed, and points are picked or typed. Check says of the rows what is missing.
 """
 
+from collections.abc import Iterator
 from typing import Any, Optional
 
 from ..common.refusal import Refusal
@@ -12,13 +13,15 @@ from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
 from ..workbook import new_stay, reading, stay_as_typed
 from ..workbook.columns import all_columns
-from ..workbook.new_stay import SIDES, STUB, WIRE
-from ..workbook.stay_as_typed import ASKED, NEW, NONE, ROPE, Offered, Typed
+from ..workbook.new_stay import SIDES, STUB, WIRE, NewStay
+from ..workbook.stay_as_typed import ASKED, NEW, NONE, ROPE, Offered, Stub, Typed
 from ..workbook.stay_kinds import Kind, all_kinds
 from . import fill_rows
 from .entries import TITLES
 
 TITLE = TITLES["addstay"]
+BACK: Typed = {}
+OUTER = "stay_2"  # of a stub
 ENDS = {"upper": "Upper", "via": "Via", "via_2": "Via 2", "lower": "Lower"}
 LABELS = {
     "upper": "~Upper point, on the mast",
@@ -35,19 +38,39 @@ def run(desk: Desk) -> None:
     if picked is None:
         return
     kind, mast = picked
-    new, typed = None, stay_as_typed.proposed(kind, mast, offered)
+    typed = stay_as_typed.proposed(kind, mast, offered)
+    new: Optional[NewStay] = None
+    shared: dict[str, str] = {}
     while new is None:
         answers = ask_stay(desk, kind, offered, typed)
         if answers is None:
             return
+        if answers == BACK:
+            run(desk)
+            return
         typed = answers
         try:
-            new = stay_as_typed.made_of(kind, mast, typed, offered)
+            made = stay_as_typed.made_of(kind, mast, typed, offered)
+            shared = stay_as_typed.lies_with(made, offered)
         except Refusal as refusal:
             desk.say(TITLE, str(refusal), warning=True)  # and once more, with what was typed
+        else:
+            new = made if not shared or desk.agrees(TITLE, words_of_shared(made, shared)) else None
     with OneUndo(desk.document, TITLE):
-        first = fill_rows.fill(desk.document, new_stay.rows(new, offered.has_defaults, offered.has_plates))
+        wanted = new_stay.rows(new, offered.has_defaults, offered.has_plates, shares_a_stub=bool(shared))
+        first = fill_rows.fill(desk.document, wanted)
+        for side, stub in shared.items():
+            fill_rows.change(desk.document, "tangs", stub, {OUTER: new.called(new.name, side)})
     lead_to(desk, first["stays"])
+
+
+def words_of_shared(new: NewStay, shared: "dict[str, str]") -> str:
+    point = new.points["upper"].name
+    return (
+        f"{point} has a bolt already, with {' and '.join(shared.values())}, and one bolt takes one stub on each"
+        f" side of the mast. Shall the eye of {new.name} lie on the same stub, outside the eye that is there?\n\n"
+        "No leads back, to pick another point or type a new one."
+    )
 
 
 def offers(book: Any) -> Offered:
@@ -74,7 +97,24 @@ def offers(book: Any) -> Offered:
         has_plates=has("chainplates_name"),
         has_wire=has("stays_made_of"),
         tips=tuple(tip for tip in stay_as_typed.TIPS if has(f"stays_{tip}")),
+        on_mast=tuple(on_mast(book)) if has("points_on_mast") else (),
+        stubs=tuple(stubs(book)) if has(f"tangs_{OUTER}") else (),
     )
+
+
+def on_mast(book: Any) -> "Iterator[str]":
+    for row in reading.rows(book, "points", ("on_mast",)):
+        if row.get("on_mast"):
+            yield str(row.get("name"))
+
+
+def stubs(book: Any) -> "Iterator[Stub]":
+    stays = {row.get("name"): row for row in reading.rows(book, "stays", ("upper", "side"))}
+    for row in reading.rows(book, "tangs", ("stay", OUTER)):
+        stay = stays.get(row.get("stay"))
+        if stay:
+            point, side = (str(stay.get(key) or "") for key in ("upper", "side"))
+            yield Stub(str(row.get("name")), point, side, is_full=bool(row.get(OUTER)))
 
 
 def ask_kind(desk: Desk, offered: Offered) -> "Optional[tuple[Kind, str]]":
@@ -91,14 +131,14 @@ def ask_kind(desk: Desk, offered: Offered) -> "Optional[tuple[Kind, str]]":
 
 
 def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[Typed]:
-    """All that is said of the stay, by what it is; None when the user thinks better of it."""
+    """All that is said of the stay; BACK to another kind, None when the user thinks better of it."""
     form = Form(desk, f"{TITLE}: {kind.name}", width=330)
     made: dict[str, Any] = {}
     made["name"], made["side"] = form.beside(("~Name", held["name"]), ("~Side", first(held["side"], SIDES)))
     form.paragraph("Fore and up are from the datum of Points; aft of it and below it are negative.")
     made["stub"] = form.tick("On a s~tub of rod on the mast", bool(held["stub"]))
     for end in stay_as_typed.ends(kind, offered):
-        points = (NEW, *((NONE,) if end in offered.tips else ()), *offered.points)
+        points = (NEW, *((NONE,) if end in offered.tips else ()), *offered.points_for(end))
         named, title = f"{end}_name", ENDS[end]
         picked, called = (LABELS[end], first(held[end], points)), (f"{title}, name if new", held[named])
         made[end], made[named] = form.beside(picked, called)
@@ -108,7 +148,10 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
     for pair in of_the_stay(kind, held, offered):
         row = form.beside(*((label, value) for _, label, value in pair))
         made.update({key: control for (key, _, _), control in zip(pair, row)})
-    if form.ask("~Add") != "yes":
+    left_by = form.ask("~Add", back=("~Back", None))
+    if left_by == "back":
+        return BACK
+    if left_by != "yes":
         return None
     return {key: read(control) for key, control in made.items()}
 

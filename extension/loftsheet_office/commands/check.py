@@ -1,17 +1,19 @@
 """Check the Schedule: lists all that is not OK beside the document; each line leads to its cell."""
 
-from typing import Optional
+from collections import Counter
 
 from ..dialogs import clipboard
 from ..dialogs.cursor import lead_to
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..workbook import faults
-from ..workbook.named_tables import Tables
+from ..workbook.complaints import DANGER, FIX, WAITS, WEIGH
+from ..workbook.named_tables import Tables, address
 from . import put_right
 from .entries import TITLES
 
 TITLE = TITLES["check"]
+LEVELS = {FIX: "to fix", DANGER: "in danger", WEIGH: "to consider", WAITS: "waiting"}
 
 
 def run(desk: Desk) -> None:
@@ -23,15 +25,29 @@ def run(desk: Desk) -> None:
     List(desk, found).show()
 
 
+def alike(found: "list[faults.Fault]") -> "list[list[faults.Fault]]":
+    """The faults in their order, those together of which the same is said."""
+    groups: dict[object, list[faults.Fault]] = {}
+    for at, fault in enumerate(found):
+        groups.setdefault((fault.id, fault.says, fault.follows) if fault.id else at, []).append(fault)
+    return list(groups.values())
+
+
+def in_full(group: "list[faults.Fault]") -> str:
+    """The line of the first, and where else the same is said."""
+    others = [f"{address(fault.cell)} {fault.name}" for fault in group[1:]]
+    return "\n".join([group[0].line(), *(["The same: " + "; ".join(others)] if others else [])]) if group else ""
+
+
 class List:
     """The list of faults in its window."""
 
     def __init__(self, desk: Desk, found: "list[faults.Fault]") -> None:
-        self.desk, self.found = desk, found
+        self.desk, self.groups = desk, alike(found)
         self.form = Form(desk, TITLE, width=360)
         self.head = self.form.paragraph(self.counted())
         self.lines = self.form.pick("~Not OK", self.shown(), action=self.go, moved=self.read, height=90)
-        self.whole = self.form.text("The ~whole line", found[0].line(), height=24)
+        self.whole = self.form.text("The ~whole line", in_full(self.groups[0]), height=40)
 
     def show(self) -> None:
         self.form.stay(
@@ -42,27 +58,29 @@ class List:
         )
 
     def shown(self) -> "tuple[str, ...]":
-        return tuple(fault.line() for fault in self.found) or ("Nothing is left to fix.",)
+        return tuple(group[0].line(len(group) - 1) for group in self.groups) or ("Nothing is left to fix.",)
 
     def counted(self) -> str:
-        first = [fault for fault in self.found if not fault.follows] or self.found
-        rest = len(self.found) - len(first)
+        found = [fault for group in self.groups for fault in group]
+        first = [fault for fault in found if not fault.follows] or found
+        levels = Counter(fault.severity for fault in first)
+        said = ", ".join(f"{levels[level]} {words}" for level, words in LEVELS.items() if levels[level])
+        rest = len(found) - len(first)
         more = f", and {rest} that wait for these or follow from them" if rest else ""
-        return f"{len(first)} to look at{more}. This window can stay open while you work in the schedule."
+        return f"{len(first)} to look at: {said}{more}. This window can stay open while you work in the schedule."
 
-    def picked(self) -> "Optional[faults.Fault]":
+    def picked(self) -> "list[faults.Fault]":
         chosen = self.lines.SelectedItems
-        return self.found[chosen[0]] if chosen and chosen[0] < len(self.found) else None
+        return self.groups[chosen[0]] if chosen and chosen[0] < len(self.groups) else []
 
     def read(self) -> None:
-        fault = self.picked()
-        self.whole.Text = fault.line() if fault else ""
+        self.whole.Text = in_full(self.picked())
 
     def go(self) -> None:
-        fault = self.picked()
-        if fault and fault.cell:
+        cell = next((fault.cell for fault in self.picked()), None)
+        if cell:
             self.desk.frame.ComponentWindow.setFocus()  # what is typed next goes into the cell
-            lead_to(self.desk, fault.cell)
+            lead_to(self.desk, cell)
 
     def put_right(self) -> None:
         if put_right.run(self.desk):
@@ -71,7 +89,7 @@ class List:
     def again(self) -> None:
         """Look for faults anew, in the schedule as it is now."""
         self.desk.document.calculateAll()
-        self.found = faults.find(Tables(self.desk.document))
+        self.groups = alike(faults.find(Tables(self.desk.document)))
         self.lines.StringItemList = self.shown()
         self.lines.SelectedItems = (0,)
         self.head.Label = self.counted()

@@ -19,6 +19,7 @@ GROUPS = (
     ),
     (
         Entry("addstay", "A~dd a Stay…", "add_stay", SCHEDULE_TO_CHANGE),
+        Entry("removestay", "Remo~ve a Stay…", "remove_stay", SCHEDULE_TO_CHANGE),
         Entry("addrows", "Add ~Rows…", "add_rows", SCHEDULE_TO_CHANGE),
         Entry("check", "~Check the Schedule", "check", SCHEDULE),
         Entry("explain", "~Explain This Cell", "explain", SPREADSHEET),

@@ -1,5 +1,7 @@
 """Rows that come out of a dialog, put into the ready rows of their tables."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 from ..workbook import reading
@@ -11,10 +13,17 @@ from . import add_rows
 
 def fill(book: Any, rows: Rows) -> "dict[str, Any]":
     """Put the rows into their tables and work out once what follows; return the first name of each table."""
+    with worked_out_once(book):
+        return _fill(book, rows)
+
+
+@contextmanager
+def worked_out_once(book: Any) -> "Iterator[None]":
+    """Nothing is calculated while cells are filled; what follows from them is, once, afterwards."""
     works_out = book.isAutomaticCalculationEnabled()
     book.enableAutomaticCalculation(False)
     try:
-        return _fill(book, rows)
+        yield
     finally:
         book.enableAutomaticCalculation(works_out)
 
@@ -34,6 +43,13 @@ def _fill(book: Any, rows: Rows) -> "dict[str, Any]":
             put(table, at, row)
             first.setdefault(key, table.columns["name"].getCellByPosition(0, at))
     return first
+
+
+def change(book: Any, key: str, name: str, row: "dict[str, str]") -> None:
+    """Put what is given into the row of that name."""
+    table = table_of(book, key)
+    held = [text for (text,) in table.columns["name"].DataArray]
+    put(table, held.index(name), row)
 
 
 def table_of(book: Any, key: str) -> Table:

@@ -1,4 +1,4 @@
-"""What Check the Schedule can put right itself: users of a name that was changed, and items that Order lacks.
+"""What Check the Schedule can put right itself: users of a changed name, formulas, items that Order lacks.
 
 A name is text in the rows that use it, so a row that was renamed leaves them behind. Only the user knows what it
 became; names that nothing uses yet are offered first.
@@ -15,9 +15,10 @@ from ..common.refusal import Refusal
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
+from ..workbook import faults
 from ..workbook.columns import all_columns, titles_of_tables
 from ..workbook.named_tables import Table, Tables, referred
-from . import add_rows
+from . import add_rows, fill_rows
 
 TITLE = "Put Right"
 ON_ORDER = ("rope", "rod", "bolt", "sleeve", "ring", "sundry")
@@ -41,6 +42,20 @@ class Lost:
 
 
 @dataclass(frozen=True)
+class Torn:
+    """Calculated cells of one row that lost their formulas, or hold others than the rest of their columns."""
+
+    place: str
+    name: str
+    cells: "tuple[faults.Changed, ...]"
+
+    def line(self) -> str:
+        first, more = self.cells[0].title, len(self.cells) - 1
+        others = f" and {more} more" if more else ""
+        return f"{self.place}, {self.name}: formula deleted or changed: {first}{others}"
+
+
+@dataclass(frozen=True)
 class Unordered:
     """Items of the Library that have no row on Order: their names and kinds."""
 
@@ -55,17 +70,19 @@ def run(desk: Desk) -> bool:
     desk.must_be_writable()
     tables = Tables(desk.document)
     missing = Unordered(tuple(unordered(tables)))
-    repairs: list[Any] = [*lost_names(tables), *([missing] if missing.items else [])]
+    repairs: list[Any] = [*lost_names(tables), *torn_rows(tables), *([missing] if missing.items else [])]
     if not repairs:
         desk.say(
             TITLE,
-            "Nothing can be put right from here: no name in use is missing, and Order has all of the Library. "
+            "Nothing can be put right from here: no name in use is missing, each formula is that of its column, "
+            "and Order has all of the Library. "
             "Each line of the list says what to do.",
         )
         return False
     form = Form(desk, TITLE, width=320)
     form.paragraph(
-        "If a row was renamed, pick what it is called now: whatever uses it follows, in one step of Undo."
+        "If a row was renamed, pick what it is called now: whatever uses it follows. A formula is taken from "
+        "another row of its column. Undo takes it back in one step."
     )
 
     def offer() -> None:
@@ -80,6 +97,9 @@ def run(desk: Desk) -> bool:
     with OneUndo(desk.document, TITLE):
         if isinstance(chosen, Unordered):
             add_to_order(desk.document, chosen)
+        elif isinstance(chosen, Torn):
+            with fill_rows.worked_out_once(desk.document):
+                mend(chosen)
         else:
             rename(chosen, picked_name(chosen, names.SelectedItems))
     return True
@@ -99,6 +119,23 @@ def picked_name(lost: Lost, chosen: "tuple[int, ...]") -> str:
 def rename(lost: Lost, new: str) -> None:
     for cell in lost.users:
         cell.String = new
+
+
+def torn_rows(tables: Tables) -> "Iterator[Torn]":
+    """The rows with calculated cells that are not as in the rest of their columns."""
+    for table in tables.all:
+        rows: dict[int, list[faults.Changed]] = {}
+        for one in faults.changed_cells(table):
+            if one.sound is not None:
+                rows.setdefault(one.cell.CellAddress.Row, []).append(one)
+        for cells in rows.values():
+            yield Torn(table.title, cells[0].name, tuple(cells))
+
+
+def mend(torn: Torn) -> None:
+    """Take the formulas from sound rows; what they refer to moves along."""
+    for one in torn.cells:
+        one.cell.setTokens(one.sound.getTokens())
 
 
 def lost_names(tables: Tables) -> "Iterator[Lost]":

@@ -9,7 +9,7 @@ from ..workbook.complaints import FOUND, in_full
 from ..workbook.reading import Row, Value
 from ..workbook.records import Record
 
-STAYS_WIRE = "stays wire"  # of such a row nothing is made
+STAYS_WIRE = "existing wire"  # of such a row nothing is made
 LOOP = "rope loop"  # a chainplate of it
 
 

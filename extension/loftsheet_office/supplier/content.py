@@ -6,7 +6,6 @@ is chosen while a cell of it is an error.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from textwrap import shorten
 from typing import Any
 
 from ..common.refusal import Refusal
@@ -22,8 +21,9 @@ from .lists import ASSUMED, LISTS, NAMED, NO_WORD, Field, Listing
 NOTHING_OUTSIDE = "nothing"  # as Boat says it
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "masts", "points", "chainplates", "stays", "tangs", "order")
+FOLDED = ("stays", "tangs")  # tables with columns of the schedule itself that hold nothing
 NEWER = ("masts", "chainplates")  # tables that schedules from before them lack
-MOST_LISTED, LONGEST = 8, 80
+MOST_LISTED = 8
 OWN_WIDTH = 16
 
 
@@ -166,9 +166,12 @@ def _number(value: Value) -> float:
 
 def _rows_to_fix(book: Any) -> str:
     """What is said first of rows that the order cannot count on or is not to; of many rows the first."""
-    found = [f"{name or 'a row'}: {shorten(words, LONGEST)}" for name, words in _urgent(book)]
+    rows: dict[str, list[str]] = {}
+    for name, words in _urgent(book):
+        rows.setdefault(words, []).append(name or "a row")
+    found = [f"{', '.join(names)}: {words}" for words, names in rows.items()]
     more = [f"and {len(found) - MOST_LISTED} more"] if len(found) > MOST_LISTED else []
-    return f"{'; '.join([*found[:MOST_LISTED], *more])}. " if found else ""
+    return "\n".join(["", "", *found[:MOST_LISTED], *more, "", ""]) if found else ""
 
 
 def _urgent(book: Any) -> "Iterator[tuple[str, str]]":
@@ -250,7 +253,8 @@ def _with_own(filled: Filled, own: "Sequence[OwnColumn]") -> Filled:
 def _own_columns(book: Any) -> "Iterator[tuple[OwnColumn, Any]]":
     """The columns of the user's own in the tables that a supplier may get, and those to the right of them.
 
-    One that holds nothing has nothing to share; so the heads of folded blocks are none.
+    One that holds nothing may be there for the supplier to fill in; not where the schedule itself has such
+    columns, the heads of folded blocks and those that wait for the user.
     """
     for listing in (one for one in LISTS.values() if _is_there(book, one)):
         names = reading.cells(book, f"{listing.table}_name")
@@ -263,7 +267,7 @@ def _own_columns(book: Any) -> "Iterator[tuple[OwnColumn, Any]]":
             if at > max(named) and not title:
                 break
             cells = sheet.getCellRangeByPosition(at, area.StartRow, at, area.EndRow)
-            if all(held == "" for (held,) in cells.DataArray):
+            if listing.table in FOLDED and all(held == "" for (held,) in cells.DataArray):
                 continue
             title = title or f"column {sheet.Columns.getByIndex(at).Name}"
             yield OwnColumn(listing.table, title, _format(book, cells), f"own column {at}"), cells

@@ -175,7 +175,7 @@ MAKE_UP = Listing(
         ),
         WASTE,
     ),
-    without=("made_of", "stays wire"),
+    without=("made_of", "existing wire"),
 )
 
 LOOPS = Listing(

@@ -35,9 +35,13 @@ class Fault:
     severity: str = FIX
     id: str = ""  # of the rule that found it, if one did
     follows: bool = False  # from something else that is wrong, most often
+    name: str = ""  # of the row, where the rest is what its check says
 
-    def line(self) -> str:
-        return f"{address(self.cell)}: {self.says}" if self.cell else self.says
+    def line(self, more: int = 0) -> str:
+        """Where, whose and what; of rows of which the same is said so many more."""
+        others = f" and {more} more" if more else ""
+        says = f"{self.name}{others}: {self.says}" if self.name else self.says
+        return f"{address(self.cell)}: {says}" if self.cell else says
 
 
 def find(tables: Tables) -> "list[Fault]":
@@ -115,9 +119,11 @@ def _fault(tables: Tables, table: str, complaint: Complaint, name: str, check: A
     """A complaint with the cell that it is about, or that of the check."""
     about, cell = tables.led_to(table, complaint.about, check.CellAddress.Row)
     named_already = table == "boat" and about and all_columns()[about].title == name
-    says = complaint.words if named_already else f"{name}: {complaint.words}"
     follows = complaint.severity == WAITS or complaint.id.endswith(BEGINS)
-    return Fault(says, check if cell is None else cell, complaint.severity, complaint.id, follows)
+    at = check if cell is None else cell
+    return Fault(
+        complaint.words, at, complaint.severity, complaint.id, follows, name="" if named_already else name
+    )
 
 
 def _outside(tables: Tables, table: Table) -> "Iterator[Fault]":
@@ -148,28 +154,46 @@ def _rows_above(tables: Tables, table: Table) -> range:
     return range(header.RangeAddress.StartRow + 1, table.rows.start) if header is not None else range(0)
 
 
-def changed_formulas(table: Table) -> "Iterator[Fault]":
-    """Calculated cells that are not what most of their column is."""
+@dataclass(frozen=True)
+class Changed:
+    """A calculated cell that is not what most of its column is."""
+
+    cell: Any
+    name: str  # of its row
+    title: str  # of its column
+    formula: str
+    usual: str
+    sound: Any  # a cell of its column that holds the usual formula, or None
+
+
+def changed_cells(table: Table) -> "Iterator[Changed]":
     for key, cells in table.columns.items():
         column = all_columns()[f"{table.key}_{key}"]
         if column.is_input:
             continue
         formulas = [relative(formula, row) for row, (formula,) in zip(table.rows, cells.FormulaArray)]
         usual = _most_common([formula for formula in formulas if formula.startswith("=")])
+        sound = cells.getCellByPosition(0, formulas.index(usual)) if usual else None
         for at, formula in enumerate(formulas):
             if formula != usual:
                 name = table.named(table.rows.start + at) or "a ready row"
-                yield Fault(f"{name}, {column.title}: {_changed(formula, usual)}", cells.getCellByPosition(0, at))
+                yield Changed(cells.getCellByPosition(0, at), name, column.title, formula, usual, sound)
+
+
+def changed_formulas(table: Table) -> "Iterator[Fault]":
+    """Calculated cells that are not what most of their column is."""
+    for one in changed_cells(table):
+        yield Fault(f"{one.name}, {one.title}: {_changed(one.formula, one.usual)}", one.cell)
 
 
 def _changed(formula: str, usual: str) -> str:
     if not usual:
         return "the column has no formula any more; take it from an older copy"
     if not formula:
-        return "the formula was deleted; copy it from another row"
+        return "the formula was deleted; Put Right takes it from another row"
     if not formula.startswith("="):
-        return "something was typed over the formula; copy the formula from another row"
-    return "the formula differs from the rest of its column; copy it from another row if that was not meant"
+        return "something was typed over the formula; Put Right takes it from another row"
+    return "the formula differs from the rest of its column; Put Right takes that of the others, if it was not meant"
 
 
 def _most_common(formulas: "list[str]") -> str:

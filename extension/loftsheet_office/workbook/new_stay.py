@@ -14,7 +14,7 @@ COPIED = "as to port; measure it, too"
 STUB, RING, ONE = "stub", "ring", "one"
 RIGHTING_MOMENT, WIRE_REPLACED = "righting moment", "wire replaced"
 
-METAL, WIRE = "metal", "stays wire"
+METAL, WIRE = "metal", "existing wire"
 HOLDS = "chainplate"
 
 Rows = dict[str, list[dict[str, str]]]  # by table, by column
@@ -65,10 +65,11 @@ def other_side(name: str, side: str) -> str:
     return name.replace(other, side) if other else name
 
 
-def rows(new: NewStay, has_defaults: bool, has_plates: bool) -> Rows:
+def rows(new: NewStay, has_defaults: bool, has_plates: bool, shares_a_stub: bool = False) -> Rows:
     """What is filled in, by table; in schedules without defaults what they would be is written, too.
 
-    What a chainplate holds stands on Chainplates; schedules without that sheet have it on Stays.
+    What a chainplate holds stands on Chainplates; schedules without that sheet have it on Stays. A stay that
+    shares the stub of another gets no row on Stubs.
     """
     found: Rows = {"points": [], "chainplates": [], "stays": [], "tangs": []}
     for side in new.sides:
@@ -78,7 +79,7 @@ def rows(new: NewStay, has_defaults: bool, has_plates: bool) -> Rows:
             plate = {"name": stay["lower"], "made_of": METAL, "holds_own": stay.pop(HOLDS)}
             found["chainplates"] += [plate] if plate not in found["chainplates"] else []
         found["stays"].append(stay)
-        if new.stub:
+        if new.stub and not shares_a_stub:
             found["tangs"].append(_stub(new, side, has_defaults))
     return found
 

@@ -11,12 +11,27 @@ from .stay_kinds import Kind
 NEW, NONE = "a new one:", "none"
 PLACE = (("fore_own", "fore"), ("out", "out"), ("up_own", "up"))
 # What is typed of a new point, by the end of the stay that it is.
-ASKED = {"upper": (("along", "along the mast"), ("out", "out")), "via": PLACE, "via_2": PLACE, "lower": PLACE}
+ASKED = {
+    "upper": (("along", "along the mast from its foot"), ("out", "out")),
+    "via": PLACE,
+    "via_2": PLACE,
+    "lower": PLACE,
+}
 TIPS = ("via", "via_2")  # of spreaders, from above
 TENSIONS = ("pretension_own", HOLDS)  # kN, all else mm
 ROPE = "rope"
 
 Typed = dict[str, str]
+
+
+@dataclass(frozen=True)
+class Stub:
+    """A stub that is there: the upper point of its stay, to which side that leads, and whether two lie on it."""
+
+    name: str
+    point: str
+    side: str
+    is_full: bool
 
 
 @dataclass(frozen=True)
@@ -33,6 +48,13 @@ class Offered:
     has_plates: bool = True
     has_wire: bool = True  # whether a row may stay wire
     tips: "tuple[str, ...]" = TIPS
+    on_mast: "tuple[str, ...]" = ()  # of the points
+    stubs: "tuple[Stub, ...]" = ()
+
+    def points_for(self, end: str) -> "tuple[str, ...]":
+        """The points, first those that are likely for this end: on a mast for the upper one."""
+        likely = [point for point in self.points if (point in self.on_mast) == (end == "upper")]
+        return (*likely, *(point for point in self.points if point not in likely))
 
 
 def ends(kind: Kind, offered: Offered) -> "tuple[str, ...]":
@@ -84,7 +106,7 @@ def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
         words = all_columns()["stays_runs"].words
         raise Refusal(f"Pick what runs on it: {', '.join(words[:-1])} or {words[-1]}.")
     if new.stub and "made_of" in of_stay:
-        raise Refusal("A stay that stays wire lies on no stub. Take the tick off, or make it of rope.")
+        raise Refusal("A stay of existing wire lies on no stub. Take the tick off, or make it of rope.")
     for side in new.sides:
         named = new.called(new.name, side)
         if named in offered.stays:
@@ -97,6 +119,24 @@ def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
                 " leave it blank here."
             )
     return new
+
+
+def lies_with(new: NewStay, offered: Offered) -> "dict[str, str]":
+    """By side the stub that is there already on the point of the new stay; none where it gets a bolt of its own.
+
+    One bolt takes a stub on each side of the mast, and a stub takes two eyes.
+    """
+    there = [stub for stub in offered.stubs if new.stub and stub.point == new.points["upper"].name]
+    if not there:
+        return {}
+    named = " and ".join(stub.name for stub in there)
+    of_sides = {stub.side: stub.name for stub in there if not stub.is_full}
+    if set(of_sides) != set(new.sides) or len(of_sides) != len(there):
+        raise Refusal(
+            f"There is no room for it on {new.points['upper'].name}, where {named} are already: one bolt takes one"
+            " stub on each side of the mast, and a stub two eyes. Give it a point of its own, or the same sides."
+        )
+    return of_sides
 
 
 def _look_at(new: NewStay, end: str, side: str, offered: Offered) -> None:

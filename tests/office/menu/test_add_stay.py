@@ -10,11 +10,12 @@ pytestmark = pytest.mark.office
 
 TITLE = "Add a Stay"
 SINGLE = {
-    "Upper, along the mast, mm": "5900",
+    "Upper, along the mast from its foot, mm": "5900",
     "Lower, fore, mm": "-120",
     "Lower, out, mm": "1400",
     "Lower, up, mm": "-40",
 }
+LOWER_END = {label: text for label, text in SINGLE.items() if label.startswith("Lower")}
 
 
 def first_dialog(screen, book, kind):
@@ -97,10 +98,10 @@ def test_what_a_new_chainplate_holds_stands_on_chainplates(screen, shown_demo):
 
 def test_a_forestay_with_a_furler_stays_wire(screen, shown_demo):
     points = {"Upper point, on the mast": "masthead", "Lower point": "inner forestay on deck"}
-    picked = {**points, "Wire replaced": "1x19 6 mm", "Made of": "stays wire", "Runs on it": "furler"}
+    picked = {**points, "Wire replaced": "1x19 6 mm", "Made of": "existing wire", "Runs on it": "furler"}
     add(screen, shown_demo, "forestay", {"Name": "second forestay", "Pretension, kN": "4"}, picked)
     screen.finish()
-    assert typed_in(shown_demo, "stays", "second forestay")["made_of"] == "stays wire"
+    assert typed_in(shown_demo, "stays", "second forestay")["made_of"] == "existing wire"
     assert named.state(shown_demo, "stays", "second forestay") != "fix"
 
 
@@ -115,7 +116,7 @@ def test_one_undo_takes_all_of_it_back(screen, shown_demo):
 
 def test_more_rows_are_made_ready_where_too_few_are_left(screen, shown_demo):
     for at in range(3):
-        upper = {"Upper, along the mast, mm": str(5900 + at)}
+        upper = {"Upper, along the mast from its foot, mm": str(5900 + at)}
         add(screen, shown_demo, "single lower", {**SINGLE, **upper})
         screen.finish()
     names = named.column(shown_demo, "stays_name")
@@ -133,10 +134,66 @@ def test_points_that_are_there_are_picked_and_the_other_side_follows(screen, sho
         "Wire replaced": "1x19 6 mm",
     }
     add(screen, shown_demo, "single lower", {}, picked)
+    assert "aft lower stub, port and aft lower stub, starboard" in screen.message(TITLE, press="Yes")
     screen.finish()
     starboard = typed_in(shown_demo, "stays", "single lower, starboard")
     assert starboard["lower"] == "aft lower chainplate, starboard"
     assert "single lower on mast" not in named.column(shown_demo, "points_name")
+
+
+SHARED = {"Upper point, on the mast": "aft lower on mast"}
+
+
+def test_a_bolt_that_is_there_takes_the_eye_on_the_stub_of_the_other_stay(screen, shown_demo):
+    before = everything(shown_demo)
+    add(screen, shown_demo, "single lower", LOWER_END, SHARED)
+    screen.message(TITLE, press="Yes")
+    screen.finish()
+    for side in ("port", "starboard"):
+        assert (
+            named.cell(shown_demo, "tangs", "stay_2", f"aft lower stub, {side}").String == f"single lower, {side}"
+        )
+    assert "single lower, port" not in named.column(shown_demo, "tangs_stay")
+    shown_demo.UndoManager.undo()
+    assert everything(shown_demo) == before
+
+
+def test_who_wants_no_shared_stub_is_asked_again(screen, shown_demo):
+    before = everything(shown_demo)
+    add(screen, shown_demo, "single lower", LOWER_END, SHARED)
+    screen.message(TITLE, press="No")
+    again = screen.dialog(f"{TITLE}: single lower")
+    assert again.text("Lower, out, mm") == "1400"
+    again.press("Cancel")
+    screen.finish()
+    assert everything(shown_demo) == before
+
+
+def test_a_stub_with_two_eyes_takes_no_third(screen, shown_demo):
+    for side in ("port", "starboard"):
+        named.cell(shown_demo, "tangs", "stay_2", f"aft lower stub, {side}").String = f"fore lower, {side}"
+    add(screen, shown_demo, "single lower", LOWER_END, SHARED)
+    assert "There is no room for it on aft lower on mast" in screen.message(TITLE)
+    screen.dialog(f"{TITLE}: single lower").press("Cancel")
+    screen.finish()
+
+
+def test_points_on_the_mast_are_offered_first_for_the_upper_end_only(screen, shown_demo):
+    window = first_dialog(screen, shown_demo, "single lower")
+    upper, lower = window.lines("Upper point, on the mast"), window.lines("Lower point")
+    assert (upper.index("masthead"), lower.index("masthead")) < (upper.index("stem head"), 99)
+    assert lower.index("stem head") < lower.index("masthead")
+    window.press("Cancel")
+    screen.finish()
+
+
+def test_back_leads_to_the_kind_again(screen, shown_demo):
+    first_dialog(screen, shown_demo, "single lower").press("Back")
+    window = screen.dialog(TITLE)
+    window.pick("Kind", "runner")
+    window.press("Next")
+    screen.dialog(f"{TITLE}: runner").press("Cancel")
+    screen.finish()
 
 
 def test_a_stay_on_the_centreline_has_one_row_and_no_stub(screen, shown_demo):

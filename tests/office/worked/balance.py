@@ -106,7 +106,7 @@ class Rig:
         runner = "runner" if row.says("kind", "runner") else ""
         figures = [
             or_blank(lambda: row.stiffness),
-            self.boat.number("wire_rate" if row.says("made_of", "stays wire") else "stay_rate"),
+            self.boat.number("wire_rate" if row.says("made_of", "existing wire") else "stay_rate"),
             or_blank(lambda: self.wanted(row)),
         ]
         return [row.text("name"), *picked, *figures, "", runner]

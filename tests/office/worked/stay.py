@@ -116,7 +116,7 @@ class Stay(Row):
 
     @property
     def is_wire(self):
-        return self.says("made_of", "stays wire")
+        return self.says("made_of", "existing wire")
 
     def point(self, which):
         """Upper, via, via_2 or lower; or the next below the upper, or the last above the lower."""
@@ -296,7 +296,8 @@ class Stay(Row):
         if other is None or self.pull_fore == "" or other.pull_fore == "":
             return False
         apart = abs(self.point("upper")[2] - other.point("upper")[2])
-        return apart <= self.boat.number("pair_apart") * abs(self.point("upper")[2])
+        foot = self.mast_row.measure("foot_up", "mm")
+        return apart <= self.boat.number("pair_apart") * (self.point("upper")[2] - foot)
 
     @property
     def balance(self):

@@ -167,6 +167,7 @@ class Tang(Row):
     mast_row = property(lambda stub: stub.stay_row.mast_row)
     angle = property(lambda stub: stub.stay_row.angle)
     up = property(lambda stub: stub.stay_row.upper_up)
+    fore = property(lambda stub: stub.stay_row.upper_fore)
     rope = property(lambda stub: stub.stay_row.rope)
     rope_size = property(lambda stub: stub.stay_row.rope_size)
     sleeve_wall = property(lambda stub: stub.stay_row.sleeve_wall)
@@ -412,6 +413,30 @@ class Tang(Row):
             return ""
         low, high = math.floor(self.up - self.rod_size / 2), math.ceil(self.up + self.rod_size / 2)
         return float(sum(low <= up <= high for up in map(height, self.on_its_mast) if up != ""))
+
+    @property
+    def below_head(self):
+        """Along the mast, from the heights of both: what a plumb line would give over the cosine of the rake."""
+        mast = self.mast_row
+        if self.up == "" or not mast.has("head"):
+            return ""
+        rake = math.radians(mast.number("rake"))
+        return mast.measure("head", "mm") - (self.up - mast.measure("foot_up", "mm")) / math.cos(rake)
+
+    @property
+    def on_one_bolt(self):
+        """Rows of its mast whose bolt is less than half a rod away up and fore, rounded outwards."""
+        if self.up == "":
+            return ""
+        near = [
+            all(
+                math.floor(own - self.rod_size / 2) <= other <= math.ceil(own + self.rod_size / 2)
+                for own, other in zip((self.up, self.fore), place)
+            )
+            for mast, *place in self.others("mast", "up", "fore")
+            if mast == self.mast and all(isinstance(one, float) for one in place)
+        ]
+        return float(sum(near))
 
     @property
     def on_its_mast(self):
