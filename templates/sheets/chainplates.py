@@ -193,7 +193,7 @@ CHAINPLATES = Table(
     results=("stay", "pull", "metal_holds", "loop_holds", "spare", "cut"),
     lines=2,
     spare=2,
-    ready=10,
+    ready=8,
     in_parts=True,
 )
 

@@ -76,7 +76,7 @@ MASTS = Table(
     in_parts=True,
     spare=2,
     balanced=("foot_fore_used", "foot_up_used", "rake", "head", "modulus", "rate", "width", "section", "wall", "partners", "area", "inertia_fore", "inertia_out", "rm30_own"),
-    ready=4,
+    ready=3,
     lines=2,
     typed=tuple(column.key for column in MEASURED),
 )

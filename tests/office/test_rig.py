@@ -297,7 +297,7 @@ def test_the_next_step_leads_to_a_cell(office, demo):
     assert "Open: nothing" in words(demo)
     named.cell(demo, "stays", "pretension_own", "running backstay, port").Value = 0.5
     office.recalculate(demo)
-    assert sheet.getCellRangeByName("A3").String.startswith("Next, to weigh: Stays ")
+    assert sheet.getCellRangeByName("A3").String.startswith("Next, to consider: Stays ")
     runs = named.cell(demo, "stays", "runs", "backstay leg")
     runs.String = "a cable car"
     office.recalculate(demo)
@@ -328,7 +328,7 @@ def test_a_step_that_is_to_be_done_on_another_sheet_leads_there(office, demo, ta
     cell.clearContents(VALUES_TEXTS_AND_DATES)
     office.recalculate(demo)
     said = demo.Sheets.getByName("Rig").getCellRangeByName("A3").String
-    assert said.startswith(f"Next, to weigh: {sheet} {place_of(cell)}, ")
+    assert said.startswith(f"Next, to consider: {sheet} {place_of(cell)}, ")
     assert words in said
 
 

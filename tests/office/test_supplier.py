@@ -507,7 +507,11 @@ def test_refused_with_the_cells_that_are_errors(office, demo, export, refusal, t
 @pytest.mark.parametrize(
     ("where", "held", "words"),
     [
-        (("rope", "break_load", "HMPE 12-strand 10 mm"), 35.0, "cap shroud, port: danger: safety factor"),
+        (
+            ("rope", "break_load", "HMPE 12-strand 10 mm"),
+            35.0,
+            "cap shroud, port and 1 more: danger: safety factor",
+        ),
         (("tangs", "bolt_own", "cap stub, port"), "M16 A4-70", "cap stub, port: danger: the load bends the bolt"),
     ],
 )

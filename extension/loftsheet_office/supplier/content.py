@@ -21,7 +21,7 @@ from .lists import ASSUMED, LISTS, NAMED, NO_WORD, Field, Listing
 NOTHING_OUTSIDE = "nothing"  # as Boat says it
 LIBRARY = ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry")
 CAUSES_FIRST = (*LIBRARY, "masts", "points", "chainplates", "stays", "tangs", "order")
-FOLDED = ("stays", "tangs")  # tables with columns of the schedule itself that hold nothing
+FOLDED = ("stays", "tangs", "chainplates")  # tables with columns of the schedule itself that hold nothing
 NEWER = ("masts", "chainplates")  # tables that schedules from before them lack
 MOST_LISTED = 8
 OWN_WIDTH = 16
@@ -124,7 +124,7 @@ def read(book: Any) -> Content:
             tuple(sheet.Name for sheet, _ in copied_sheets(book)),
         )
     except reading.Failed as failed:
-        raise Refusal(f"Nothing was written. {to_fix}Cells that are errors: {failed}") from None
+        raise Refusal(f"Nothing was written.{to_fix or ' '}Cells that are errors: {failed}") from None
 
 
 def _refuse_what_controls_say(book: Any, to_fix: str) -> None:
@@ -134,7 +134,7 @@ def _refuse_what_controls_say(book: Any, to_fix: str) -> None:
     if outside != NOTHING_OUTSIDE:
         wrong.append(str(outside))
     if wrong:
-        raise Refusal(f"Nothing was written, for the order would be wrong. {to_fix}{'; '.join(wrong)}")
+        raise Refusal(f"Nothing was written, for the order would be wrong.{to_fix or ' '}{'; '.join(wrong)}")
 
 
 def _head(book: Any) -> Head:
@@ -169,7 +169,9 @@ def _rows_to_fix(book: Any) -> str:
     rows: dict[str, list[str]] = {}
     for name, words in _urgent(book):
         rows.setdefault(words, []).append(name or "a row")
-    found = [f"{', '.join(names)}: {words}" for words, names in rows.items()]
+    found = [
+        f"{names[0]}{f' and {len(names) - 1} more' if names[1:] else ''}: {words}" for words, names in rows.items()
+    ]
     more = [f"and {len(found) - MOST_LISTED} more"] if len(found) > MOST_LISTED else []
     return "\n".join(["", "", *found[:MOST_LISTED], *more, "", ""]) if found else ""
 

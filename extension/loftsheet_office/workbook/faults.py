@@ -193,7 +193,7 @@ def _changed(formula: str, usual: str) -> str:
         return "the formula was deleted; Put Right takes it from another row"
     if not formula.startswith("="):
         return "something was typed over the formula; Put Right takes it from another row"
-    return "the formula differs from the rest of its column; Put Right takes that of the others, if it was not meant"
+    return "the formula differs from the rest of its column; Put Right takes it from another row, if unmeant"
 
 
 def _most_common(formulas: "list[str]") -> str:
