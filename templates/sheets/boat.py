@@ -168,8 +168,8 @@ QUESTIONS = Group(
 LOADS = Group(
     "Loads",
     (
-        assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (RIG.RM.INCLINE), the designer or the builder; without it pick wire replaced under Load from on Stays", format="0.0"),
-        assumed("waterline", "Waterline, up", "mm", None, -20000, 20000, "in the survey's datum, with all aboard; blank: no sail case is worked out on Balance", format="0"),
+        assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (by the function RIG.RM.INCLINE), the designer or the builder; without it pick wire replaced under Load from on Stays", format="0.0"),
+        assumed("waterline", "Waterline, up", "mm", None, -40000, 40000, "above the datum of Points, below it negative, with all aboard; blank: no sail case is worked out on Balance", format="0"),
         assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships, at the cap shrouds: their lever", format="0"),
         assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00", loose="below"),
         assumed("wire_margin", "Safety factor of the wire replaced", "", 3, 1.5, 4, "load taken from a wire is its breaking load divided by this; a larger one makes the load smaller, so it is not the safe side", format="0.00", loose="above"),
@@ -257,7 +257,7 @@ MAST = Group(
         Item("balance", "Balance worked out for", why="with the old wires as well it takes twice the time; nothing, if typing on Points or Stays has to wait for it", value=balance.ROPE, choices=balance.WORKED_OUT_FOR, required=True),
         assumed("warmer", "Warmer or colder by", "K", 20, 1, 60, "than when the rig is tuned; tune at a temperature in the middle and write it in Log", format="0", rules=(Rule("small", WEIGH, "boat_warmer<5", "a night is colder than the day by more"),)),
         assumed("tuned", "Tuned at", "°C", None, -20, 50, "in the shade, when the rig was set up; Log compares with it", format="0"),
-        assumed("cg_up", "Boat's centre of gravity, up", "mm", None, -10000, 10000, "in the survey's datum; for what mass aloft does", format="0"),
+        assumed("cg_up", "Boat's centre of gravity, up", "mm", None, -40000, 40000, "in the survey's datum; for what mass aloft does", format="0"),
     ),
 )
 

@@ -23,7 +23,7 @@ from templates.schedule import (
 
 SOURCE = (
     choice("status", "Status", STATUSES, "what the figures rest on; a breaking load is best taken from a certificate", required=True, width=16),
-    text("source", "Source", "where the figures come from, in your own words: certificate's number, page, date", required=True, width=36),
+    text("source", "Source", "where the figures come from, in your own words: certificate's number, page, date", required=True, width=33),
 )
 
 
@@ -31,7 +31,7 @@ def proven_by(*statuses: str) -> Column:
     """The calculated column of what a stay or stub has to say of its figures; blank where they are good enough."""
     good = ";".join(f'[status]="{status}"' for status in statuses)
     formula = f'IF(OR({good});"";IF([status]="";"{NO_STATUS}";[status]))'
-    return calculated("unproven", "To consider", "", formula, "what the checks of stays and stubs say of these figures; blank if they are good enough", width=14)
+    return calculated("unproven", "To consider", "", formula, "what the checks of stays and stubs say of these figures; blank if they are good enough", width=15)
 
 
 def unproven(what: str, pick: str) -> str:
@@ -87,7 +87,7 @@ ROPES = Table(
         choice("spliced", "Measured", SPLICED, "how the breaking load was measured", required=True, width=18),
         number("mass", "Mass", "g/m", 0.1, 10000, "mass of a metre", required=True, format="0.0", width=14),
         number("ratio", "Stiffness", "EA / breaking load", 5, 100, "37.5 is 0.8 % at 30 % of break", required=True, format="0.0", width=17),
-        number("least", "Minimum bend", "pin / rope", 1, 10, "smallest pin at full strength, the maker's", required=True, format="0.0", width=15),
+        number("least", "Minimum bend", "pin / rope", 1, 10, "smallest pin at full strength, the maker's", required=True, format="0.0", width=16),
         number("take_up", "Take-up", "share of bury", 0.001, 0.3, "what a loaded bury shortens its host by", required=True, format="0.000", width=14),
         number("lasting_set", "Set", "share", 0, 0.1, "lasting stretch of the new rope", required=True, format="0.000", width=14),
         choice("trial", "Take-up and set", TRIAL, "on a trial splice, or assumed", required=True, width=17),

@@ -22,10 +22,10 @@ POINTS = Table(
     (
         *name_and_check("Point", "mast point, spreader tip or chainplate"),
         choice("mast", "Mast", "masts_name", "the mast that it is on; may stay blank on a boat with one", width=24),
-        number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast, in the middle of its section; leave Fore and Up blank then. Of a fitting on its fore or aft face leave this blank, pick the mast, and type Fore and Up", format="0"),
-        number("fore_own", "Fore, typed", "mm", -40000, 40000, "from the datum towards the bow; aft is negative", format="0"),
-        number("out", "Out", "mm", -40000, 40000, "from the centreline on the stay's own side; where a stub sits half the mast's width, on the centreline 0", required=True, format="0"),
-        number("up_own", "Up, typed", "mm", -40000, 40000, "above the datum", format="0"),
+        number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast, in the middle of its section; leave Fore and Up blank then. Of a fitting on its fore or aft face leave this blank, pick the mast, and type Fore and Up", format="General"),
+        number("fore_own", "Fore, typed", "mm", -40000, 40000, "from the datum towards the bow; aft is negative", format="General"),
+        number("out", "Out", "mm", -40000, 40000, "from the centreline on the stay's own side; where a stub sits half the mast's width, on the centreline 0", required=True, format="General"),
+        number("up_own", "Up, typed", "mm", -40000, 40000, "above the datum", format="General"),
         calculated("on_mast", "Mast, used", "", f'IF([mast]<>"";[mast];IF([along]="";"";{masts.ONLY}))', "as picked, or the only one", choices="masts_name", width=24),
         calculated(
             "fore",

@@ -4,7 +4,7 @@ from templates.schedule import DANGER, FIX, WEIGH, Column, calculated
 
 STAYS_LISTED, STUBS_LISTED = 14, 9  # on the first page
 STAYS, STUBS, POINTS, MASTS, ITEMS, WIRES = 32, 24, 48, 4, 40, 16  # at most
-LETTERS = 122  # of a line that is not broken
+LETTERS = 112  # of a line that is not broken
 LETTERS_OF_NEXT = 150  # of one over the whole page, large
 LETTERS_ACROSS = 215  # of one over the whole page
 SHORTENED = 'IF(LEN({0})>27;LEFT({0};26)&"…";{0})'  # of a name, as much as there is room for

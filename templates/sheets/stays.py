@@ -272,9 +272,9 @@ STRENGTH = block(
         "spare of the hardest-worked part",
         format="0 %",
     ),
-    number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "where Chainplates has no row for its lower point, or of the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0"),
+    number("chainplate", "Chainplate holds", "kN", 0.1, 5000, "where Chainplates has no row for its lower point, or of the joint where a backstay splits: design capacity with its fastening, from a surveyor; blank is not checked", format="0.0", width=18),
     calculated("plate_load", "On the chainplate", "kN", f'IF([plate]<>"";[plate.pull];IF([hangs]<2;[at_one_plate]*[load];{PLATE_SUM}))', "what all stays of its lower point pull together, as forces in space", format="0.0", width=18),
-    calculated("spare_chainplate", "Chainplate", "spare, metal", 'IF([plate]<>"";[plate.spare];IF([chainplate]="";"";[chainplate]/[plate_load]/boat_margin_metal-1))', "spare over the safety factor for metal, or for rope in a loop, of all that hangs on it", format="0 %"),
+    calculated("spare_chainplate", "Chainplate", "spare, metal", 'IF([plate]<>"";[plate.spare];IF([chainplate]="";"";[chainplate]/[plate_load]/boat_margin_metal-1))', "spare over the safety factor for metal, or for rope in a loop, of all that hangs on it", format="0 %", width=18),
     calculated(
         "weakest",
         "Weakest link",
@@ -340,7 +340,7 @@ MAKE = block(
     calculated("take_up_left", "Gap, set up", "mm", "[gap]-[length]*[worked]", "at pretension: what the lashing can still close; ring and chainplate's edge take some of it", format="0", width=13),
     calculated("span", "Throat to throat", "mm", "RIG.SPAN([length];[upper_reach];[lower_reach];[take_up_left]+IF([fittings]=\"\";0;[fittings]))", "when worked in, at pretension", format="0", width=13),
     calculated("free_length", "Free length", "mm", f"IF({IS_WIRE};[length];[span]+[upper_reach])-{TO_LOWEST_TIP}", "from the lower throat to the upper, or to the lowest spreader that it goes over", format="0", width=13),
-    calculated("note_hz", "Note when plucked", "Hz", f"RIG.STAY.NOTE([pretension];[free_length];{metre_mass()})", "at its pretension, of the free length: what to tune to; a heavy ring or sleeve lowers it", format="0.0", width=13),
+    calculated("note_hz", "Note when plucked", "Hz", f"RIG.STAY.NOTE([pretension];[free_length];{metre_mass()})", "at its pretension, of the free length: what to tune to; a heavy ring or sleeve lowers it", format="0.0", width=14),
     calculated("bury", "Bury", "mm", "RIG.BURY([rope_size];boat_bury)", "tail buried at each end", format="0"),
     calculated("taper", "Taper", "mm", "RIG.TAPER([bury];boat_taper)", "part of the tail that is tapered", format="0"),
     calculated("fid_entry", "Fid goes in", "mm", "RIG.BURY.MARK([bury];boat_growth)", "from the throat along the slack host", format="0"),
@@ -349,7 +349,7 @@ MAKE = block(
 
 LASHING = block(
     "Lashing",
-    number("chainplate_hole", "Chainplate's hole", "mm", 3, 100, "in which the lashing runs, where Chainplates has no row for the lower point; blank is not checked", format="0.0", width=20),
+    number("chainplate_hole", "Chainplate's hole", "mm", 3, 100, "in which the lashing runs, where Chainplates has no row for the lower point; blank is not checked", format="0.0", width=21),
     choice("line_own", "Line, override", "rope_name", "lashing line, if not the boat's", width=28),
     calculated("line", "Lashing line", "", 'IF([line_own]="";boat_line;[line_own])', "used", choices="rope_name", width=28),
     calculated("line_break", "Line's break", "kN", "[line.break_load]", "of the lashing line", format="0.0"),

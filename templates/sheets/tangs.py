@@ -49,13 +49,13 @@ CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_mast;"="&[mast];tangs_up;"<"&INT([u
 MASTHEAD = "RIG.MAST.UP([mast.head];[mast.rake];[mast.foot_up])"
 OF_THE_STAY = block(
     "Of the stay",
-    number("number", "Number", "", 1, 20, "equal stubs, port and starboard, if not as many as stays", default="[stay.number]", whole=True, format="0", width=13),
+    number("number", "Number", "", 1, 20, "equal stubs, port and starboard, if not as many as stays", default="[stay.number]", whole=True, format="0", width=15),
     choice("stay", "Stay", "stays_name", "the stay whose eye lies on this stub", required=True, width=24),
     calculated("mast", "Mast", "", "[stay.mast]", "of the stay", choices="masts_name", width=24),
     calculated("up", "Bolt, up", "mm", "[stay.upper_up]", "from Points; blank where the stay has none", format="0"),
     calculated("along", "Bolt, along the mast", "mm", 'IF([up]="";"";IF(ISBLANK([stay.upper.along]);"";[stay.upper.along]))', "from the mast's foot, where to drill; blank where Points has fore and up", format="0", width=20),
     calculated("fore", "Bolt, fore", "mm", "[stay.upper_fore]", "from Points; blank where the stay has none", format="0"),
-    calculated("below_head", "Bolt below masthead", "mm", f'IF(OR([up]="";N([mast.head])=0);"";({MASTHEAD}-[up])/COS(RADIANS([mast.rake])))', "along the mast", format="0", width=16),
+    calculated("below_head", "Bolt below masthead", "mm", f'IF(OR([up]="";N([mast.head])=0);"";({MASTHEAD}-[up])/COS(RADIANS([mast.rake])))', "along the mast", format="0", width=17),
     calculated("angle", "Angle out", "°", "[stay.angle]", "of the stay, from the mast face", format="0.0"),
     calculated("turn", "Leads fore", "°", "[stay.angle_fore]", "the stub is turned as much round its bolt; aft is negative", format="0.0"),
     calculated("rope", "Rope", "", "[stay.rope]", "of the stay", choices="rope_name", width=32),
@@ -361,7 +361,7 @@ TANGS = Table(
     typed=("stay", "stay_2", "number", "sides", "room"),
     results=("rod", "bevel", "top", "base", "hole", "exit", "bolt_hole", "bolt", "bolt_length", "tube", "bolt_spare", "wall_spare"),
     in_parts=True,
-    columns=(*name_and_check("Stub", "one row for equal stubs, or one for each", 41, 28), *OF_THE_STAY, *OF_THE_OUTER, *TWO_EYES, *SAW, *DRILL, *ASSEMBLE, *THROUGH, *ROOM, *HOLDS, *WALL_AND_ROD, *LOST),
+    columns=(*name_and_check("Stub", "one row for equal stubs, or one for each", 39, 28), *OF_THE_STAY, *OF_THE_OUTER, *TWO_EYES, *SAW, *DRILL, *ASSEMBLE, *THROUGH, *ROOM, *HOLDS, *WALL_AND_ROD, *LOST),
     rules=(
         WAITS_FOR_BOAT,
         Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it, or the outer one, is on {stubs} stubs: leave it one row, with Number for how many are made", "stay"),

@@ -255,7 +255,7 @@ def test_cancel_changes_nothing(screen, shown_demo):
 def test_the_first_stay_and_its_stub_are_ok_after_twenty_cells_at_most(screen):
     """In a new book, everything counted that is typed or picked, in cells and in the dialog.
 
-    What is left to weigh are the goods of the Library, which nobody has bought yet.
+    What is left to consider are the goods of the Library, which nobody has bought yet.
     """
     screen.give("new", frame_of(screen.open()))
     screen.finish()
