@@ -456,7 +456,7 @@ def _caption(pen: Pen, stub: Stub, below: float, words: str) -> None:
 
 def _up(pen: Pen) -> None:
     pen.arrow((0, -0.5), (0, -4.5))
-    pen.text((2, -2.5), "UP", bold=True)
+    pen.text((-2, -2.5), "UP", bold=True, align="right")
 
 
 def _hole(pen: Pen, below: float, width: float, height: float) -> None:
