@@ -2,6 +2,7 @@
 
 from ..dialogs.desk import Desk
 from ..drawings import bench_pages
+from ..workbook import faults
 from . import draw_pages
 from .entries import TITLES
 
@@ -10,6 +11,7 @@ TITLE = TITLES["benchpages"]
 
 def run(desk: Desk) -> None:
     desk.document.calculateAll()
+    faults.refuse_changed_formulas(desk.document)
     read = bench_pages.read(desk.document)  # refuses what cannot be drawn before anything is asked
     loops = f", and for each of {len(read.loops)} rope loops its marks" if read.loops else ""
     asked = (

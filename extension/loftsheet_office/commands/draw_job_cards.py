@@ -2,6 +2,7 @@
 
 from ..dialogs.desk import Desk
 from ..drawings import job_cards
+from ..workbook import faults
 from . import draw_pages
 from .entries import TITLES
 
@@ -10,6 +11,7 @@ TITLE = TITLES["jobcards"]
 
 def run(desk: Desk) -> None:
     desk.document.calculateAll()
+    faults.refuse_changed_formulas(desk.document)
     read = job_cards.read(desk.document)  # refuses what cannot be drawn before anything is asked
     loops = f" and {len(read.loops)} rope loops" if read.loops else ""
     asked = (

@@ -9,19 +9,20 @@ from ..common.papers import PAPERS
 from ..common.refusal import Refusal
 from ..common.safe_files import InWords
 from ..dialogs import choose_file
-from ..dialogs.cursor import active_cell
 from ..dialogs.desk import Desk
 from ..dialogs.form import Form
 from ..drawings import mark_out_sheet, stub
-from ..workbook.named_tables import Tables
+from ..workbook import faults
 from ..workbook.page_size import at_first
 from .entries import TITLES
+from .rows_here import named_rows
 
 TITLE = TITLES["markout"]
 
 
 def run(desk: Desk) -> None:
     desk.document.calculateAll()
+    faults.refuse_changed_formulas(desk.document)
     chosen = choose(desk)
     if chosen is None:
         return
@@ -45,7 +46,7 @@ def run(desk: Desk) -> None:
 
 def choose(desk: Desk) -> "Optional[tuple[str, str, bool]]":
     """Ask for the stub, the paper, and whether a shop cuts from it; None when the user thinks better of it."""
-    names, here = stubs(desk)
+    names, here = named_rows(desk, "tangs")
     if not names:
         raise Refusal("No row of Stubs has a name yet. Fill in its row first.")
     form = Form(desk, TITLE, width=240)
@@ -56,18 +57,3 @@ def choose(desk: Desk) -> "Optional[tuple[str, str, bool]]":
     if form.ask("~Draw…") != "yes":
         return None
     return names[picked.SelectedItems[0]], tuple(PAPERS)[paper.SelectedItems[0]], bool(to_cut.State)
-
-
-def stubs(desk: Desk) -> "tuple[list[str], str]":
-    """The names of all stubs, and of the one whose row the user is in, "" if in none."""
-    tables = Tables(desk.document)
-    table = next((table for table in tables.all if table.key == "tangs"), None)
-    if table is None:
-        raise Refusal("The named range tangs_name is no longer in this schedule; restore it from an older copy.")
-    names = [name for name in map(table.named, table.rows) if name]
-    try:
-        cell = active_cell(desk)
-    except Refusal:
-        return names, ""
-    inside = tables.table_at(cell) is table and cell.CellAddress.Row in table.rows
-    return names, table.named(cell.CellAddress.Row) if inside else ""

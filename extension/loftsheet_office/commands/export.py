@@ -13,6 +13,7 @@ from ..dialogs.form import Form
 from ..supplier import content, order_file, rig_page
 from ..supplier.content import Content
 from ..supplier.lists import IMPERIAL, METRIC
+from ..workbook import faults
 from ..workbook.page_size import at_first
 from ..workbook.reading import file_name
 from .entries import TITLES
@@ -32,6 +33,7 @@ LABELS = {
 def run(desk: Desk) -> None:
     book = desk.document
     book.calculateAll()
+    faults.refuse_changed_formulas(book)
     chosen = choose(desk, content.read(book))
     if chosen is None:
         return

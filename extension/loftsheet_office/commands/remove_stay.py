@@ -14,6 +14,7 @@ from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
 from ..workbook.named_tables import Table, Tables
 from .entries import TITLES
+from .rows_here import named_rows
 
 TITLE = TITLES["removestay"]
 TYPED = VALUE + DATETIME + STRING
@@ -23,10 +24,8 @@ INNER, OUTER = "stay", "stay_2"  # of a stub
 
 def run(desk: Desk) -> None:
     desk.must_be_writable()
+    named, here = named_rows(desk, "stays")
     tables = {table.key: table for table in Tables(desk.document).all}
-    if "stays" not in tables:
-        raise Refusal("This schedule has no table Stays any more. Restore it from an older copy.")
-    named = [name for name in held(tables["stays"], "name") if name]
     if not named:
         raise Refusal("Stays has no stay yet.")
 
@@ -35,7 +34,9 @@ def run(desk: Desk) -> None:
 
     form = Form(desk, TITLE, width=240)
     stays = form.pick("~Stay", named, moved=say, height=80)
-    goes = form.pick("What is ~emptied", lines(tables, named[0]), height=60)
+    first = here or named[0]
+    stays.SelectedItems = (named.index(first),)
+    goes = form.pick("What is ~emptied", lines(tables, first), height=60)
     if form.ask("~Remove") != "yes":
         return
     with OneUndo(desk.document, TITLE):

@@ -15,6 +15,7 @@ from com.sun.star.table.CellContentType import FORMULA, TEXT
 from loftsheet import measure
 from loftsheet.errors import BadInput
 
+from ..common.refusal import Refusal
 from .columns import Column, all_columns, titles_of_tables
 from .complaints import FIX, FOUND, NOTE, OK, SEVERITIES, WAITS, Complaint, complaints
 from .named_tables import Table, Tables, address, copied_sheets, referred
@@ -184,6 +185,19 @@ def changed_formulas(table: Table) -> "Iterator[Fault]":
     """Calculated cells that are not what most of their column is."""
     for one in changed_cells(table):
         yield Fault(f"{one.name}, {one.title}: {_changed(one.formula, one.usual)}", one.cell)
+
+
+def refuse_changed_formulas(book: Any) -> None:
+    """Let nothing leave the schedule that another formula may have made wrong: no row's check can tell it."""
+    changed = [one for table in Tables(book).all for one in changed_cells(table) if one.formula.startswith("=")]
+    if changed:
+        first = changed[0]
+        more = f", and {len(changed) - 1} more" if changed[1:] else ""
+        raise Refusal(
+            "Nothing was written. A formula of the schedule was changed, and what follows from it may be wrong: "
+            f"{address(first.cell)}, {first.name}, {first.title}{more}.\n\nIn Check the Schedule, Put Right takes "
+            "it from another row. Where a value is to be your own, type it under the override of that name."
+        )
 
 
 def _changed(formula: str, usual: str) -> str:

@@ -205,3 +205,12 @@ def test_a_new_schedule_has_nothing_to_draw(screen):
     assert "no stay of rope has a name yet" in refused(screen, new, BENCH)
     assert "no stay of rope has a name yet" in refused(screen, new, CARDS)
     assert "No row of Stubs has a name yet" in refused(screen, new, MARK_OUT)
+
+
+@pytest.mark.parametrize("title", COMMANDS)
+def test_nothing_is_drawn_by_a_formula_that_was_changed(screen, shown_demo, title):
+    """The check of its row cannot tell: it may still say OK."""
+    named(shown_demo, "stays_load").Formula = "=9.3"
+    said = refused(screen, shown_demo, title)
+    assert "A formula of the schedule was changed" in said
+    assert "cap shroud, port, Load" in said

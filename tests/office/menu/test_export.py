@@ -191,6 +191,15 @@ def test_an_item_missing_from_order_refuses_the_export(screen, shown_demo):
     assert "something else: fix the name: Library has no " in said
 
 
+@pytest.mark.parametrize("content", ["=4.0", '=""'])
+def test_a_formula_over_a_formula_refuses_the_export(screen, shown_demo, content):
+    """The check of its row cannot tell: it may still say OK."""
+    named(shown_demo, "stays_balance").Formula = content
+    said = refused(screen, shown_demo)
+    assert "A formula of the schedule was changed" in said
+    assert "cap shroud, port, Balanced at" in said
+
+
 def test_something_below_a_table_refuses_the_export(screen, shown_demo):
     named(shown_demo, "stays_below").String = "one more stay"
     assert "something stands below the table" in refused(screen, shown_demo)

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.office import named
-from tests.office.menu.cells import everything, frame_of
+from tests.office.menu.cells import everything, frame_of, select
 from tests.office.menu.test_add_stay import SINGLE, add
 
 pytestmark = pytest.mark.office
@@ -88,5 +88,14 @@ def test_one_undo_brings_it_back_and_cancel_changes_nothing(screen, shown_demo):
 def test_entries_of_the_log_are_said_to_stay(screen, shown_demo):
     window = open_dialog(screen, shown_demo, "cap shroud, port")
     assert "Log: entries of cap shroud, port stay, and Check names them" in window.lines("What is emptied")
+    window.press("Cancel")
+    screen.finish()
+
+
+def test_the_stay_of_the_row_one_is_in_is_offered(screen, shown_demo):
+    select(shown_demo, named.cell(shown_demo, "stays", "wire", "forestay"))
+    screen.give("removestay", frame_of(shown_demo))
+    window = screen.dialog(TITLE)
+    assert "Stays: forestay" in window.lines("What is emptied")
     window.press("Cancel")
     screen.finish()
