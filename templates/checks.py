@@ -55,6 +55,7 @@ OPENING, CLOSING = "⟦", "⟧"
 CODE = f"{OPENING}[^{CLOSING}]*{CLOSING}"
 LINE_ENDS = r"\n\r"
 REST = "(?s).*"  # of a text, whatever lines a name that was typed breaks it into
+LONG = 10_000  # mm, from which on a measure is one of the boat, not of a fitting
 MOST_SHOWN = 40  # letters of what was typed
 LIBRARY = "Library"
 PLACES = {
@@ -359,9 +360,10 @@ def _range(column: Column) -> "tuple[float, float]":
     return column.least, column.most
 
 
-def example(unit: str) -> str:
-    """A text with a unit of that kind, another where one is common."""
-    return {"mm": "3/8 in", "kN": "450 kgf"}.get(unit) or named(unit).example()
+def example(unit: str, most: float = 0.0) -> str:
+    """A text with a unit of that kind, another where one is common; of a long measure a long one."""
+    common = {"mm": "32 ft" if most >= LONG else "3/8 in", "kN": "450 kgf"}
+    return common.get(unit) or named(unit).example()
 
 
 def _name_rules(table: Table, names: Names) -> "list[str]":

@@ -351,7 +351,11 @@ class Writer:
             # The formula is read as standing in the first cell; without a place it would look elsewhere.
             validation.setSourcePosition(cells.getCellByPosition(0, 0).CellAddress)
             validation.setFormula1(stored(checks.allowed(column, first_cell)))
-            text = f', or a text with a unit such as "{checks.example(column.measure)}"' if column.measure else ""
+            text = (
+                f', or a text with a unit such as "{checks.example(column.measure, column.most or 0.0)}"'
+                if column.measure
+                else ""
+            )
             validation.ErrorMessage = f"Type {checks.limits(column)}{text}."
         validation.ShowErrorMessage = validation.Type != ANY
         cells.Validation = validation

@@ -65,6 +65,8 @@ def torn(table: str) -> str:
 
 
 FITS = 'AND(boat_waterline<>"";ABS([head]+[spreaders]-1)*1000<=1;ISNUMBER(RIG.CASE.FORCE(1;1000;[factor];[heel])))'
+# A mast that carries next to nothing of a case is one whose stays are all slack.
+ALL_SLACK = 'IF([buckling]="";FALSE();ROUND([buckling];2)=0)'
 CASE_TABLE = Table(
     "cases",
     "Cases: side force of the sails on the masts",
@@ -97,7 +99,8 @@ CASE_TABLE = Table(
         Rule("factor.twice", FIX, 'IF([heel]="";FALSE();AND([factor]>1;ISERROR(RIG.CASE.FORCE(1;1000;[factor];[heel]))))', "a factor stands for heel beyond 30° already: type 1, or a heel of 30° or less", "factor"),
         Rule("shares.upright", FIX, 'AND([heel]="";OR([head]<>"";[spreaders]<>"";[factor]<>""))', "type the heel, or empty shares and factor: upright nothing pushes", "heel"),
         Rule("warmth.both", FIX, 'AND([warmth]<>"";[warmer_own]<>"")', "pick or type how much warmer it is, not both", "warmth"),
-        Rule("words", DANGER, '[words]<>""', "{words}"),
+        Rule("words", DANGER, f'AND([words]<>"";NOT({ALL_SLACK}))', "{words}"),
+        Rule("words.slack", WEIGH, f'AND([words]<>"";{ALL_SLACK})', "{words}", remedy="set them up to more on Stays, which says how much"),
         Rule("source", WEIGH, 'AND([heel]<>"";[source]="")', "say where shares, heel and factor come from", "source"),
         Rule("slack", WEIGH, 'IF(OR([slack_heel]="";[warmer]<>0);FALSE();[slack_heel]<boat_lee_heel/2)', "{slack_first} goes slack to leeward at {slack_heel:0}°, from {boat_lee_heel/2:0}° on is usual", "slack_heel", "set it up harder, or look at what pulls against it, fore and aft"),
     ),

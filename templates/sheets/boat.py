@@ -50,7 +50,7 @@ def outside(table: str, title: str) -> "list[str]":
         f'IF(AND({first}=ROW({table}_header)+1;ROW(INDEX({table}_below;1;1))={first}+{rows});"";'
         f'"{title}: rows were inserted right below the headers or below the last ready row, delete them")',
         f'IF(SUMPRODUCT(1-ISFORMULA({table}_check))=0;"";"{title}: rows whose Check is gone: "&'
-        f'SUMPRODUCT(1-ISFORMULA({table}_check))&", copy a sound row over each")',
+        f'SUMPRODUCT(1-ISFORMULA({table}_check))&"; in Check the Schedule, Put Right gives it back")',
     ]
 
 
@@ -165,11 +165,15 @@ QUESTIONS = Group(
     ),
 )
 
+# Half of the lower points, or more, under water; and a shroud of the righting moment that its wire would not have stood.
+WATER_HIGH = 'IF(OR(boat_waterline="";COUNT(stays_lower_up)=0);FALSE();2*SUMPRODUCT(IFERROR(ISNUMBER(stays_lower_up)*(stays_lower_up<boat_waterline);0))>COUNT(stays_lower_up))'
+RM_LARGE = 'SUMPRODUCT(IFERROR(ISNUMBER(stays_wire_break)*ISNUMBER(stays_load_alone)*(stays_basis_used="righting moment")*(stays_load_alone>stays_wire_break);0))>0'
+
 LOADS = Group(
     "Loads",
     (
-        assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (by the function RIG.RM.INCLINE), the designer or the builder; without it pick wire replaced under Load from on Stays", format="0.0"),
-        assumed("waterline", "Waterline, up", "mm", None, -40000, 40000, "above the datum of Points, below it negative, with all aboard; blank: no sail case is worked out on Balance", format="0"),
+        assumed("rm30", "Righting moment at 30°", "kN·m", None, 0.1, 5000, "from an inclining test (by the function RIG.RM.INCLINE), the designer or the builder; without it pick wire replaced under Load from on Stays", format="0.0", rules=(Rule("large", FIX, RM_LARGE, "a shroud would have to carry more than its wire broke at: probably a typing error, or another unit"),)),
+        assumed("waterline", "Waterline, up", "mm", None, -40000, 40000, "height of the water, with all aboard, above the datum from which Points counts: minus where the water is below it, as it is below a mast's foot on deck; blank: no sail case is worked out on Balance", format="0", rules=(Rule("high", FIX, WATER_HIGH, "the water stands above most lower points: is a minus missing?"),)),
         assumed("chainplate_out", "Mast's centre to chainplate", "mm", None, 100, 10000, "athwartships, at the cap shrouds: their lever", format="0"),
         assumed("load_factor", "Heel beyond 30°", "", 1.5, 1, 3, "righting moment goes on growing beyond 30°; this is no safety factor", format="0.00", loose="below"),
         assumed("wire_margin", "Safety factor of the wire replaced", "", 3, 1.5, 4, "load taken from a wire is its breaking load divided by this; a larger one makes the load smaller, so it is not the safe side", format="0.00", loose="above"),

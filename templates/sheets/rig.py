@@ -50,8 +50,8 @@ WIRE = f'IF([nth]="";FALSE();INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]))="{S
 ROPE_OR_WIRE = f'IF({WIRE};INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]));{listed("drawn_stay_at", "stays_rope")})'
 STAY_LIST = (
     shown("name", "Stay", "", name_of("drawn_stay_at", "stays_name"), 43),
-    shown("state", "State", "", IN_WORDS.format("INDEX(drawn_stay_state;[nth])"), 15),
-    shown("rope", "Rope", "", ROPE_OR_WIRE, 38),
+    shown("state", "State", "", IN_WORDS.format("INDEX(drawn_stay_state;[nth])"), 18),
+    shown("rope", "Rope", "", ROPE_OR_WIRE, 35),
     shown("cut", "Cut", "mm", listed("drawn_stay_at", "stays_cut"), 13, "0"),
     shown("span", "Throat to throat", "mm", listed("drawn_stay_at", "stays_span"), 15, "0"),
     shown("margin", "Safety factor", "", listed("drawn_stay_at", "stays_margin"), 13, "0.00"),

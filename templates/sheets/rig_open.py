@@ -171,7 +171,7 @@ NEXT = (
 NEXT_LINES = in_two_lines(NEXT, LETTERS_OF_NEXT, " ")
 COUNTS = (
     '=IF(COUNT(case_step_key)=0;"Open: nothing";'
-    '"Open: "&boat_mend&" to fix, "&boat_danger&" in danger, "&boat_wrong&" not OK in all; in full: Check the Schedule in the menu Rigging, bench pages and job cards")'
+    '"Open, rows: "&boat_mend&" to fix, "&boat_danger&" in danger, "&boat_wrong&" not OK in all. In full: Check the Schedule, in the menu Rigging")'
 )
 
 # What rests on no certificate: items of Order that are needed, and wires that stays are compared with.

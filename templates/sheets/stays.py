@@ -192,7 +192,7 @@ TENSION = block(
     calculated("load_case", "Load in a case", "kN", 'IF(ISERROR(verdict_words);verdict_words;IF(boat_waterline="";"";IFERROR([tensions.most];"")))', "largest of all cases on Balance; blank where there is no balance, or Boat has no waterline; an error where the balance cannot be asked for", format="0.0", width=18),
     calculated("load", "Load", "kN", "MAX([load_alone];[load_pair];[load_case];[pretension])", "working load of one stay: the largest that is known of it", format="0.0"),
     calculated("load_from", "Load governed by", "", 'IF([load]=[load_alone];"by itself";IF([load]=[load_pair];"in its pair";IF([load]=[load_case];[tensions.most_in];"pretension")))', "which of them the load is: the published share or what was typed, by itself or in its pair, a case of Balance, or the pretension", width=20),
-    number("pretension_own", "Pretension, override", "kN", 0.01, 500, "if not from the heel of Boat; has to be typed where the load is not from the righting moment", format="0.0", width=19),
+    number("pretension_own", "Pretension, typed", "kN", 0.01, 500, "if not from the heel of Boat; has to be typed where the load is not from the righting moment", format="0.0", width=19),
     calculated("balance", "Balanced at", "kN", f'IF({AT_ONE_HEIGHT};RIG.STAY.BALANCE([partner.pretension];[partner.pull_fore];[pull_fore]);"")', "pretension here that balances that of the stay it pulls against, fore and aft at one height; blank where none is found", format="0.00", width=18),
     calculated("pretension", "Pretension", "kN", f'IF([pretension_own]="";IF([basis]="{RM}";RIG.PRETENSION(IF([load_pair]="";[load_alone];[load_pair]);boat_lee_heel;boat_load_factor);NA());[pretension_own])', "held for weeks", format="0.0", width=19),
 )
@@ -696,6 +696,6 @@ STAYS = Table(
 
 SHEET = Sheet(
     "Stays",
-    "One row per stay. Fill what is white and framed; Check asks for what is missing. The + above the columns unfold what a block holds.",
+    "One row per stay. Fill what is white and framed; Check asks for what is missing. Further right a + above the columns unfolds what a block holds.",
     (STAYS,),
 )

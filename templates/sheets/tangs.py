@@ -342,6 +342,8 @@ THICKER_ROD = remedies.take(
 )
 ROOM_NEEDED = "[room]-RIG.TANG.GAP([room];[bevel];[top];[hole_worst]-boat_drill_off;[rope_most];[sleeve_most];boat_plate;[rise])"
 
+# How far one stub has to stand below another, for what hangs from the upper one.
+FURTHER_DOWN = f'IF(N([clear_up])=0;"";", "&FIXED({remedies.up("[up]-[clear_up]+[rod_size]/2+[rise]", -1)};0;TRUE())&" mm further down")'
 # A wall that would hold: with a doubler, or with a thicker bolt where there is one. What the wall must be of, where that is not known.
 WALL_NEEDED = remedies.up("[wall]/(1+[wall_spare])", 1)
 WIDER_BOLT = remedies.first_of("bolt", "ISNUMBER(bolt_size)*(bolt_size>=[bolt_size]/(1+[wall_spare]))")
@@ -365,7 +367,7 @@ TANGS = Table(
     rules=(
         WAITS_FOR_BOAT,
         Rule("stay.twice", FIX, 'IF([stubs]="";FALSE();[stubs]>1)', "it, or the outer one, is on {stubs} stubs: leave it one row, with Number for how many are made", "stay"),
-        Rule("beside.bolt", FIX, 'IF([on_one_bolt]="";FALSE();[number]*[on_one_bolt]>2)', "{[number]*[on_one_bolt]:0} stubs would be on one bolt, one on each side of the mast is the maximum", "stay", "make its stay the Outer stay of the other stub and empty this row, or give the stay an upper point of its own, lower or higher"),
+        Rule("beside.bolt", FIX, 'IF([on_one_bolt]="";FALSE();[number]*[on_one_bolt]>2)', "{[number]*[on_one_bolt]:0} stubs would be on one bolt, one on each side of the mast is the maximum", "stay", f"give the lower stay of the two an upper point of its own{{{FURTHER_DOWN}}}; or lay both eyes on one stub, by its Outer stay, and empty the other row"),
         Rule("head", FIX, 'IF([below_head]="";FALSE();[below_head]<boat_head_least*[bolt_hole])', f"the middle of its bolt is {{[below_head]:0}} mm below the masthead, must be {{{remedies.up('boat_head_least*[bolt_hole]', 0)}:0}} mm or more", "stay.upper", "move the upper point of its stay down the mast"),
         Rule("stay_2.same", FIX, 'IF([stay_2]="";FALSE();[stay_2]=[stay])', "it is the first one once more", "stay_2"),
         Rule("stay_2.mast", FIX, 'IF([stay_2]="";FALSE();[stay_2.mast]<>[mast])', "it is on another mast than the first", "stay_2"),

@@ -769,3 +769,14 @@ def test_those_who_feel_a_lashing_are_named_with_what_the_effect_says():
 def test_rows_of_something_else_are_refused():
     with pytest.raises(BadInput, match="one of stays, masts, cases, felt"):
         LINES("points", *rigs.SMALL)
+
+
+def test_a_mast_whose_stays_all_go_slack_is_held_by_nothing():
+    """Ropes that shorten as they warm, colder by so much that each is longer than its place: a pole on a pin."""
+    masts, points, stays, _, _, spreaders = pole(rate=-12.0, mast_rate=23.6)
+    cold = (("cold", "", 0.0, -60.0, ""),)
+    words = WORDS(masts, points, stays, cold, (), spreaders)
+    assert "cold: nothing holds the mast: its stays go slack" in words
+    assert CASES(masts, points, stays, cold, (), spreaders)[0][4] < 0.005
+    through = ((*masts[0][:10], 1_500.0, *masts[0][11:]),)
+    assert "nothing holds" not in WORDS(through, points, stays, cold, (), spreaders)

@@ -37,6 +37,8 @@ LOWER_TIP = [
 OVER_TWO = [*LOWER_TIP, ("stays", CAP, "via_2", "lower tip")]
 
 # The row that has to ask and the id of its rule, and what is typed: (table, row, column, held), or (assumption, held).
+EVERY_STAY = ("forestay", "inner forestay", "backstay, upper part", "backstay leg", *(f"{stay}, {side}" for stay in ("cap shroud", "fore lower", "aft lower", "running backstay") for side in ("port", "starboard")))  # fmt: skip
+ALL_SLACK = [("warmer", 40.0), ("masts", "mast", "partners", None), *(("stays", stay, "pretension_own", 0.3) for stay in EVERY_STAY)]  # fmt: skip
 QUESTIONS = {
     "a tape that slipped": ("stays", CAP, "length.own", [("stays", CAP, "length_own", 13600.0)]),
     "an own length with its unit": ("stays", CAP, "length.own", [("stays", CAP, "length_own", "13.6 m")]),
@@ -163,6 +165,8 @@ QUESTIONS = {
     "a mast of solid metal": ("masts", "mast", "wall.thick", [("masts", "mast", "wall", 28.0), ("masts", "mast", "width", 55.0)]),
     "partners above the masthead": ("masts", "mast", "partners.high", [("masts", "mast", "partners", 9000.0), ("masts", "mast", "head", 8000.0)]),
     "a mast that is thin for its cases": ("masts", "mast", "buckling", [("masts", "mast", "inertia_out_own", 255.0)]),
+    "a mast whose stays all go slack": ("masts", "mast", "slack", ALL_SLACK),
+    "a case in which all go slack": ("cases", "moored, cold", "words.slack", ALL_SLACK),
     "a mast that buckles": ("masts", "mast", "buckles", [("masts", "mast", "inertia_out_own", 150.0)]),
     "a case in which the mast buckles": ("cases", ALL_SAILS, "words", [("masts", "mast", "inertia_out_own", 150.0)]),
     "a cold night": ("stays", CAP, "balance.slack", [("warmer", 25.0)]),
@@ -428,6 +432,27 @@ ASSUMPTIONS = {
     "turns_uneven": (0.9, "looser", "looser than Loftsheet's 0.75"),
     "margin_metal": (1.0, "looser", "looser than Loftsheet's 1.5"),
 }
+
+
+# What cannot be: all else waits until it is fixed.
+IMPOSSIBLE = {
+    "waterline": (1150.0, "high", "the water stands above most lower points: is a minus missing?"),
+    "rm30": (200.0, "large", "a shroud would have to carry more than its wire broke at"),
+}
+
+
+@pytest.mark.parametrize("key", IMPOSSIBLE)
+def test_a_slip_that_no_boat_could_have_has_to_be_fixed_on_boat(demo, key):
+    held, id, words = IMPOSSIBLE[key]
+    cell = named.cells(demo, f"boat_{key}")
+    with Restored(cell, held):
+        codes = named.column(demo, "boat_found")[
+            cell.CellAddress.Row - named.cells(demo, "boat_found").RangeAddress.StartRow
+        ]
+        assert named.ids(codes) == {f"{key}.{id}": "fix"}
+        assert words in codes
+        assert set(named.column(demo, "stays_state")) <= {"waits", ""}
+    assert named.value(demo, "boat_wrong") == 0
 
 
 @pytest.mark.parametrize("key", ASSUMPTIONS)

@@ -23,6 +23,10 @@ TITLE = TITLES["addstay"]
 BACK: Typed = {}
 OUTER = "stay_2"  # of a stub
 ENDS = {"upper": "Upper", "via": "Via", "via_2": "Via 2", "lower": "Lower"}
+FROM_WHERE = (
+    "Fore and up are from the datum of Points, aft of it and below it negative. A mast that leans is itself aft of"
+    " its foot higher up: 17 mm in each metre at 1°."
+)
 LABELS = {
     "upper": "~Upper point, on the mast",
     "via": "~Via, spreader tip",
@@ -35,27 +39,28 @@ def run(desk: Desk) -> None:
     desk.must_be_writable()
     offered = offers(desk.document)
     picked = ask_kind(desk, offered)
-    if picked is None:
-        return
-    kind, mast = picked
-    typed = stay_as_typed.proposed(kind, mast, offered)
-    new: Optional[NewStay] = None
-    shared: dict[str, str] = {}
-    while new is None:
-        answers = ask_stay(desk, kind, offered, typed)
+    typed: Typed = {}
+    while picked is not None:
+        kind, mast = picked
+        answers = ask_stay(desk, kind, offered, typed or stay_as_typed.proposed(kind, mast, offered))
         if answers is None:
             return
         if answers == BACK:
-            run(desk)
-            return
+            picked, typed = ask_kind(desk, offered, picked), {}
+            continue
         typed = answers
         try:
             made = stay_as_typed.made_of(kind, mast, typed, offered)
-            shared = stay_as_typed.lies_with(made, offered)
+            new, shared = stay_as_typed.lies_with(made, offered)
         except Refusal as refusal:
             desk.say(TITLE, str(refusal), warning=True)  # and once more, with what was typed
-        else:
-            new = made if not shared or desk.agrees(TITLE, words_of_shared(made, shared)) else None
+            continue
+        if not shared or desk.agrees(TITLE, words_of_shared(new, shared)):
+            return add(desk, new, shared, offered)
+
+
+def add(desk: Desk, new: NewStay, shared: "dict[str, str]", offered: Offered) -> None:
+    """Fill the rows; of a stay that shares the stub of another, by side, that of the stub."""
     with OneUndo(desk.document, TITLE):
         wanted = new_stay.rows(new, offered.has_defaults, offered.has_plates, shares_a_stub=bool(shared))
         first = fill_rows.fill(desk.document, wanted)
@@ -110,20 +115,34 @@ def on_mast(book: Any) -> "Iterator[str]":
 
 def stubs(book: Any) -> "Iterator[Stub]":
     stays = {row.get("name"): row for row in reading.rows(book, "stays", ("upper", "side"))}
+    points = {row.get("name"): row for row in reading.rows(book, "points", ("along", "on_mast"))}
     for row in reading.rows(book, "tangs", ("stay", OUTER)):
         stay = stays.get(row.get("stay"))
         if stay:
             point, side = (str(stay.get(key) or "") for key in ("upper", "side"))
-            yield Stub(str(row.get("name")), point, side, is_full=bool(row.get(OUTER)))
+            place = points.get(point)
+            along = place.get("along") if place else None
+            yield Stub(
+                str(row.get("name")),
+                point,
+                side,
+                is_full=bool(row.get(OUTER)),
+                mast=str(place.get("on_mast") or "") if place else "",
+                along=along if isinstance(along, float) else None,
+            )
 
 
-def ask_kind(desk: Desk, offered: Offered) -> "Optional[tuple[Kind, str]]":
+def ask_kind(
+    desk: Desk, offered: Offered, before: "Optional[tuple[Kind, str]]" = None
+) -> "Optional[tuple[Kind, str]]":
     """The kind of the stay and its mast; None when the user thinks better of it."""
     form = Form(desk, TITLE, width=240)
     form.paragraph("Adds a stay with its points, and its stub if it has one; proposes what is usual for its kind.")
     kinds, masts = all_kinds(), tuple(offered.masts)
-    kind = form.choice("~Kind", [one.name for one in kinds])
-    mast = form.choice("~Mast", masts) if len(masts) > 1 else None
+    kind_before, mast_before = before or (kinds[0], "")
+    kind = form.choice("~Kind", [one.name for one in kinds], kinds.index(kind_before))
+    at = masts.index(mast_before) if mast_before in masts else 0
+    mast = form.choice("~Mast", masts, at) if len(masts) > 1 else None
     if form.ask("~Next") != "yes":
         return None
     only = masts[0] if masts else ""
@@ -135,7 +154,7 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
     form = Form(desk, f"{TITLE}: {kind.name}", width=330)
     made: dict[str, Any] = {}
     made["name"], made["side"] = form.beside(("~Name", held["name"]), ("~Side", first(held["side"], SIDES)))
-    form.paragraph("Fore and up are from the datum of Points; aft of it and below it are negative.")
+    form.paragraph(FROM_WHERE)
     made["stub"] = form.tick("On a s~tub of rod on the mast", bool(held["stub"]))
     for end in stay_as_typed.ends(kind, offered):
         points = (NEW, *((NONE,) if end in offered.tips else ()), *offered.points_for(end))
@@ -158,7 +177,8 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
 
 def of_the_stay(kind: Kind, held: Typed, offered: Offered) -> "list[list[tuple[str, str, Any]]]":
     """The fields about its load and ends, three by three: key of the column, label and what is in it."""
-    fields: list[tuple[str, str, Any]] = [("wire", "~Wire replaced", first(held["wire"], ("", *offered.wires)))]
+    wires = first(held["wire"], ("", *offered.wires))
+    fields: list[tuple[str, str, Any]] = [("wire", "~Wire, replaced or kept", wires)]
     if kind.shroud:
         fields.append(("share", "S~hare of the load", first(held["share"], ("", *offered.shares))))
     else:

@@ -43,16 +43,17 @@ class Lost:
 
 @dataclass(frozen=True)
 class Torn:
-    """Calculated cells of one row that lost their formulas, or hold others than the rest of their columns."""
+    """Calculated cells of one table that lost their formulas, or hold others than the rest of their columns."""
 
     place: str
-    name: str
     cells: "tuple[faults.Changed, ...]"
 
     def line(self) -> str:
+        rows = sorted({one.cell.CellAddress.Row + 1 for one in self.cells})
+        where = f"row{'s' if rows[1:] else ''} {', '.join(map(str, rows))}"
         first, more = self.cells[0].title, len(self.cells) - 1
         others = f" and {more} more" if more else ""
-        return f"{self.place}, {self.name}: formula deleted or changed: {first}{others}"
+        return f"{self.place}, {where}: formula deleted or changed: {first}{others}"
 
 
 @dataclass(frozen=True)
@@ -70,7 +71,7 @@ def run(desk: Desk) -> bool:
     desk.must_be_writable()
     tables = Tables(desk.document)
     missing = Unordered(tuple(unordered(tables)))
-    repairs: list[Any] = [*lost_names(tables), *torn_rows(tables), *([missing] if missing.items else [])]
+    repairs: list[Any] = [*torn_tables(tables), *lost_names(tables), *([missing] if missing.items else [])]
     if not repairs:
         desk.say(
             TITLE,
@@ -86,11 +87,11 @@ def run(desk: Desk) -> bool:
     )
 
     def offer() -> None:
-        names.StringItemList = candidates(repairs, lines)
-        names.SelectedItems = (0,) if names.StringItemList else ()
+        names.StringItemList, names.SelectedItems = candidates(repairs, lines), ()
 
     lines = form.pick("~What", [one.line() for one in repairs], moved=offer, height=60)
     names = form.pick("~Its name now", candidates(repairs, lines), height=70)
+    names.SelectedItems = ()  # a click too many would hang one thing on another
     if form.ask("~Put Right") != "yes":
         return False
     chosen = repairs[lines.SelectedItems[0]]
@@ -121,19 +122,16 @@ def rename(lost: Lost, new: str) -> None:
         cell.String = new
 
 
-def torn_rows(tables: Tables) -> "Iterator[Torn]":
-    """The rows with calculated cells that are not as in the rest of their columns."""
+def torn_tables(tables: Tables) -> "Iterator[Torn]":
+    """The tables with calculated cells that are not as in the rest of their columns."""
     for table in tables.all:
-        rows: dict[int, list[faults.Changed]] = {}
-        for one in faults.changed_cells(table):
-            if one.sound is not None:
-                rows.setdefault(one.cell.CellAddress.Row, []).append(one)
-        for cells in rows.values():
-            yield Torn(table.title, cells[0].name, tuple(cells))
+        cells = tuple(one for one in faults.changed_cells(table) if one.sound is not None)
+        if cells:
+            yield Torn(table.title, cells)
 
 
 def mend(torn: Torn) -> None:
-    """Take the formulas from sound rows; what they refer to moves along."""
+    """Take the formulas from other rows; what they refer to moves along."""
     for one in torn.cells:
         one.cell.setTokens(one.sound.getTokens())
 

@@ -161,7 +161,8 @@ def end_plate(stub: Stub) -> Part:
         pen.dimension((0, 0), (0, keeper_down(stub)), -4, mm(keeper_down(stub)))
         rod.dimension((0, 0), (0, stub.exit), radius + 5, f"exit {mm(stub.exit)}")
         caption = (
-            f"{mm(stub.plate)} thick. Dashed: the rod behind it. Small hole Ø {mm(keeper)} for the keeper line,"
+            f"{mm(stub.plate)} thick. Dashed: the rod behind it. Exit is on the rod's side of the plate."
+            f" Small hole Ø {mm(keeper)} for the keeper line,"
             f" {mm(keeper_down(stub))} below the top. Clamp it on the stub, then drill both in one go."
         )
         _caption(pen, stub, height, caption)

@@ -20,6 +20,7 @@ from .columns import Column, all_columns, titles_of_tables
 from .complaints import FIX, FOUND, NOTE, OK, SEVERITIES, WAITS, Complaint, complaints
 from .named_tables import Table, Tables, address, copied_sheets, referred
 
+MANY = 5  # changed formulas of a row, from which on they are said in one line
 SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.FORMULA
 RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsheet may lack it."
 BEGINS = ".begins"  # the end of a rule's id: the first error of a row in which nothing else is wrong
@@ -182,9 +183,18 @@ def changed_cells(table: Table) -> "Iterator[Changed]":
 
 
 def changed_formulas(table: Table) -> "Iterator[Fault]":
-    """Calculated cells that are not what most of their column is."""
+    """Calculated cells that are not what most of their column is; where a row has many, the first for all."""
+    rows: dict[int, list[Changed]] = {}
     for one in changed_cells(table):
-        yield Fault(f"{one.name}, {one.title}: {_changed(one.formula, one.usual)}", one.cell)
+        rows.setdefault(one.cell.CellAddress.Row, []).append(one)
+    for changed in rows.values():
+        first, more = changed[0], len(changed) - 1
+        if more < MANY:
+            for one in changed:
+                yield Fault(f"{one.name}, {one.title}: {_changed(one.formula, one.usual)}", one.cell)
+        else:
+            says = f"{first.name}, {first.title} and {more} more: {_changed(first.formula, first.usual)}"
+            yield Fault(says, first.cell)
 
 
 def refuse_changed_formulas(book: Any) -> None:

@@ -1,6 +1,7 @@
 """What is proposed of a stay that is added, and what was typed of it: read, or refused in words."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Optional
 
 from ..common.refusal import Refusal
 from .as_typed import number
@@ -20,18 +21,21 @@ ASKED = {
 TIPS = ("via", "via_2")  # of spreaders, from above
 TENSIONS = ("pretension_own", HOLDS)  # kN, all else mm
 ROPE = "rope"
+NEAR = 45.0  # mm between two bolts: less than the thinnest rod
 
 Typed = dict[str, str]
 
 
 @dataclass(frozen=True)
 class Stub:
-    """A stub that is there: the upper point of its stay, to which side that leads, and whether two lie on it."""
+    """A stub that is there: where its stay starts, to which side that leads, and whether two lie on it."""
 
     name: str
     point: str
     side: str
     is_full: bool
+    mast: str = ""
+    along: Optional[float] = None  # mm up the mast
 
 
 @dataclass(frozen=True)
@@ -121,14 +125,15 @@ def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
     return new
 
 
-def lies_with(new: NewStay, offered: Offered) -> "dict[str, str]":
-    """By side the stub that is there already on the point of the new stay; none where it gets a bolt of its own.
+def lies_with(new: NewStay, offered: Offered) -> "tuple[NewStay, dict[str, str]]":
+    """By side the stub that is there already where the new stay starts; none where it gets a bolt of its own.
 
-    One bolt takes a stub on each side of the mast, and a stub takes two eyes.
+    One bolt takes a stub on each side of the mast, and a stub takes two eyes. A new point that is as high as the
+    bolt gives way to that of the bolt.
     """
-    there = [stub for stub in offered.stubs if new.stub and stub.point == new.points["upper"].name]
+    there = [stub for stub in offered.stubs if new.stub and _is_at(stub, new.points["upper"])]
     if not there:
-        return {}
+        return new, {}
     named = " and ".join(stub.name for stub in there)
     of_sides = {stub.side: stub.name for stub in there if not stub.is_full}
     if set(of_sides) != set(new.sides) or len(of_sides) != len(there):
@@ -136,7 +141,16 @@ def lies_with(new: NewStay, offered: Offered) -> "dict[str, str]":
             f"There is no room for it on {new.points['upper'].name}, where {named} are already: one bolt takes one"
             " stub on each side of the mast, and a stub two eyes. Give it a point of its own, or the same sides."
         )
-    return of_sides
+    return replace(new, points={**new.points, "upper": Point(there[0].point)}), of_sides
+
+
+def _is_at(stub: Stub, upper: Point) -> bool:
+    """Whether a stub stands where a stay starts, or so near that there is no place for another."""
+    if not upper.is_new:
+        return stub.point == upper.name
+    along, on_mast = upper.typed.get("along", ""), upper.typed.get("mast", "")
+    near = along != "" and stub.along is not None and abs(float(along) - stub.along) < NEAR
+    return near and (not on_mast or stub.mast == on_mast)
 
 
 def _look_at(new: NewStay, end: str, side: str, offered: Offered) -> None:

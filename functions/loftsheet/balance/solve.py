@@ -17,6 +17,7 @@ from loftsheet.errors import NoSolution
 ROUNDS, CLOSE = 20, 1e-4
 LEAN = 0.05  # of a mast's length: a head that moves further is no small displacement
 MANY = 10.0  # times the case's forces: as good as never
+NOTHING = 0.005  # of a case's forces: a mast that carries no more is held by none of its stays
 KEPT = 8  # balances remembered
 
 
@@ -127,12 +128,23 @@ def _outcome(
             return _failed(structure, case, setting, why)
     factors = tuple(
         factor(structure, state, number, _guess(beside, number, shape.compression))
+        if _is_held(structure, state, number)
+        else 0.0
         for number, shape in enumerate(shapes)
     )
     for mast, one in zip(structure.rig.masts, factors):
         if one <= 1:
             return Outcome(case, setting, None, factors, (), why=_buckles(mast, one))
     return Outcome(case, setting, state, factors, shapes)
+
+
+def _is_held(structure: Structure, state: State, number: int) -> bool:
+    """Whether a mast stands by itself, through partners, or has a stay that is taut."""
+    nodes = {id(node) for node in structure.nodes[number]}
+    return structure.rig.masts[number].partners is not None or any(
+        taut and any(id(hold.node) in nodes for hold in line.holds)
+        for taut, line in zip(state.taut, structure.lines)
+    )
 
 
 def _guess(beside: Optional[Outcome], number: int, compression: float) -> float:
@@ -156,6 +168,8 @@ def _failed(structure: Structure, case: Optional[Case], setting: Setting, why: s
 
 
 def _buckles(mast: Mast, share: float) -> str:
+    if share < NOTHING:
+        return f"nothing holds {mast.called}: its stays go slack"
     return f"{mast.called} buckles: it carries {share:.2f} of these forces"
 
 

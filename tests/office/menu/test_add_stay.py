@@ -55,7 +55,7 @@ def typed_in(book, table, name):
 
 
 def test_a_pair_of_shrouds_fills_the_rows_of_three_sheets(screen, shown_demo):
-    add(screen, shown_demo, "single lower", SINGLE, {"Wire replaced": "1x19 6 mm"})
+    add(screen, shown_demo, "single lower", SINGLE, {"Wire, replaced or kept": "1x19 6 mm"})
     screen.finish()
     assert typed_in(shown_demo, "stays", "single lower, port") == {
         "name": "single lower, port",
@@ -98,7 +98,7 @@ def test_what_a_new_chainplate_holds_stands_on_chainplates(screen, shown_demo):
 
 def test_a_forestay_with_a_furler_stays_wire(screen, shown_demo):
     points = {"Upper point, on the mast": "masthead", "Lower point": "inner forestay on deck"}
-    picked = {**points, "Wire replaced": "1x19 6 mm", "Made of": "existing wire", "Runs on it": "furler"}
+    picked = {**points, "Wire, replaced or kept": "1x19 6 mm", "Made of": "existing wire", "Runs on it": "furler"}
     add(screen, shown_demo, "forestay", {"Name": "second forestay", "Pretension, kN": "4"}, picked)
     screen.finish()
     assert typed_in(shown_demo, "stays", "second forestay")["made_of"] == "existing wire"
@@ -116,7 +116,7 @@ def test_one_undo_takes_all_of_it_back(screen, shown_demo):
 
 def test_more_rows_are_made_ready_where_too_few_are_left(screen, shown_demo):
     for at in range(3):
-        upper = {"Upper, along the mast from its foot, mm": str(5900 + at)}
+        upper = {"Upper, along the mast from its foot, mm": str(5000 + 200 * at)}
         add(screen, shown_demo, "single lower", {**SINGLE, **upper})
         screen.finish()
     names = named.column(shown_demo, "stays_name")
@@ -131,7 +131,7 @@ def test_points_that_are_there_are_picked_and_the_other_side_follows(screen, sho
     picked = {
         "Upper point, on the mast": "aft lower on mast",
         "Lower point": "aft lower chainplate, port",
-        "Wire replaced": "1x19 6 mm",
+        "Wire, replaced or kept": "1x19 6 mm",
     }
     add(screen, shown_demo, "single lower", {}, picked)
     assert "aft lower stub, port and aft lower stub, starboard" in screen.message(TITLE, press="Yes")
@@ -156,6 +156,15 @@ def test_a_bolt_that_is_there_takes_the_eye_on_the_stub_of_the_other_stay(screen
     assert "single lower, port" not in named.column(shown_demo, "tangs_stay")
     shown_demo.UndoManager.undo()
     assert everything(shown_demo) == before
+
+
+def test_a_new_point_as_high_as_a_bolt_is_the_bolts_own(screen, shown_demo):
+    """Nobody means two bolts in one hole."""
+    add(screen, shown_demo, "single lower", {**SINGLE, "Upper, along the mast from its foot, mm": "5810"})
+    assert "aft lower on mast has a bolt already" in screen.message(TITLE, press="Yes")
+    screen.finish()
+    assert named.cell(shown_demo, "stays", "upper", "single lower, port").String == "aft lower on mast"
+    assert "single lower on mast" not in named.column(shown_demo, "points_name")
 
 
 def test_who_wants_no_shared_stub_is_asked_again(screen, shown_demo):
@@ -189,6 +198,8 @@ def test_points_on_the_mast_are_offered_first_for_the_upper_end_only(screen, sho
 
 def test_back_leads_to_the_kind_again(screen, shown_demo):
     first_dialog(screen, shown_demo, "single lower").press("Back")
+    screen.dialog(TITLE).press("Next")
+    screen.dialog(f"{TITLE}: single lower").press("Back")
     window = screen.dialog(TITLE)
     window.pick("Kind", "runner")
     window.press("Next")
@@ -280,7 +291,7 @@ def test_the_first_stay_and_its_stub_are_ok_after_twenty_cells_at_most(screen):
             cell.String = held
         else:
             cell.Value = held
-    picked = {"Wire replaced": "1x19 5 mm"}
+    picked = {"Wire, replaced or kept": "1x19 5 mm"}
     typed = {**SINGLE, "Chainplate holds, kN": "45"}
     add(screen, book, "single lower", typed, picked)
     screen.finish()

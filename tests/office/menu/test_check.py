@@ -344,7 +344,7 @@ def test_a_formula_that_is_gone_or_changed_is_put_back_from_the_rest_of_its_colu
     before = everything(shown_demo)
     cut = named(shown_demo, "stays_cut")
     cut.Formula = content
-    put_right(screen, checked(), "cap shroud, port: formula deleted or changed: Cut")
+    put_right(screen, checked(), f"Stays, row {cut.CellAddress.Row + 1}: formula deleted or changed: Cut")
     wait_until_done(shown_demo)
     screen.finish()
     assert everything(shown_demo) == before
@@ -355,7 +355,7 @@ def test_a_row_of_which_all_was_deleted_gets_its_formulas_back(screen, checked, 
     names = shown_demo.NamedRanges.getByName("stays_name").ReferredCells
     row = names.RangeAddress.StartRow + 1
     names.Spreadsheet.Rows.getByIndex(row).clearContents(1 + 2 + 4 + 16)  # as the Delete key does
-    put_right(screen, checked(), "Stays, a ready row: formula deleted or changed")
+    put_right(screen, checked(), f"Stays, row {row + 1}: formula deleted or changed")
     wait_until_done(shown_demo)
     screen.finish()
     names.getCellByPosition(0, 1).String = "new"
@@ -363,3 +363,24 @@ def test_a_row_of_which_all_was_deleted_gets_its_formulas_back(screen, checked, 
     assert state.String == "fix"
     check = shown_demo.NamedRanges.getByName("stays_check").ReferredCells.getCellByPosition(0, 1)
     assert "pick it and the lower point" in check.String
+
+
+def test_a_row_that_lost_its_formulas_is_one_line(checked, shown_demo):
+    names = shown_demo.NamedRanges.getByName("stays_name").ReferredCells
+    row = names.RangeAddress.StartRow + 1
+    names.Spreadsheet.Rows.getByIndex(row).clearContents(1 + 2 + 4 + 16)
+    found = [line for line in lines(checked()) if "the formula was deleted" in line]
+    assert len(found) == 1
+    assert found[0].startswith(f"Stays.B{row + 1}: a ready row, Check and ")
+
+
+def test_no_name_is_picked_before_the_user_does(screen, checked, shown_demo):
+    """One click too many would hang one stay's stub on another."""
+    named(shown_demo, "stays_name").String = "another name"
+    before = texts_of(shown_demo, "tangs_stay")
+    window = checked()
+    screen.press_aside(window, "Put Right…")
+    screen.dialog(PUT).press("Put Right")
+    assert "No name was picked for cap shroud, port" in screen.message(TITLE)
+    screen.finish()
+    assert texts_of(shown_demo, "tangs_stay") == before
