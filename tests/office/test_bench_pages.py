@@ -270,7 +270,7 @@ def test_what_the_check_says_is_printed(office, demo, tmp_path):
     office.recalculate(demo)
     write(office, demo, tmp_path / "bench.pdf", only=["forestay"])
     for page in pages_of(tmp_path, "forestay"):
-        assert "this stay must stay wire" in page.text
+        assert "with these on it a stay has to be wire" in page.text
 
 
 def test_marks_that_overlap_are_said_to(office, demo, tmp_path):

@@ -420,7 +420,7 @@ class Tang(Row):
         mast = self.mast_row
         if self.up == "" or not mast.has("head"):
             return ""
-        rake = math.radians(mast.number("rake"))
+        rake = math.radians(mast.measure("rake", "°"))
         return mast.measure("head", "mm") - (self.up - mast.measure("foot_up", "mm")) / math.cos(rake)
 
     @property
