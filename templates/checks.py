@@ -14,7 +14,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from loftsheet.measure import digits, named
+from loftsheet.measure import digits
 
 from templates.notation import Names, quoted
 from templates.schedule import (
@@ -55,7 +55,6 @@ OPENING, CLOSING = "⟦", "⟧"
 CODE = f"{OPENING}[^{CLOSING}]*{CLOSING}"
 LINE_ENDS = r"\n\r"
 REST = "(?s).*"  # of a text, whatever lines a name that was typed breaks it into
-LONG = 10_000  # mm, from which on a measure is one of the boat, not of a fitting
 MOST_SHOWN = 40  # letters of what was typed
 LIBRARY = "Library"
 PLACES = {
@@ -358,12 +357,6 @@ def _range(column: Column) -> "tuple[float, float]":
     """The least and the most of a column that is a number."""
     assert column.least is not None and column.most is not None, column.key
     return column.least, column.most
-
-
-def example(unit: str, most: float = 0.0) -> str:
-    """A text with a unit of that kind, another where one is common; of a long measure a long one."""
-    common = {"mm": "32 ft" if most >= LONG else "3/8 in", "kN": "450 kgf"}
-    return common.get(unit) or named(unit).example()
 
 
 def _name_rules(table: Table, names: Names) -> "list[str]":

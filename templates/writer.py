@@ -14,6 +14,7 @@ from com.sun.star.sheet.FillDirection import TO_BOTTOM
 from com.sun.star.sheet.ValidationType import ANY, CUSTOM, LIST
 from com.sun.star.table import CellAddress
 from loftsheet.balance import answers
+from loftsheet.measure import example
 
 from templates import charts, checks, page, styles
 from templates.boats import stock
@@ -351,11 +352,8 @@ class Writer:
             # The formula is read as standing in the first cell; without a place it would look elsewhere.
             validation.setSourcePosition(cells.getCellByPosition(0, 0).CellAddress)
             validation.setFormula1(stored(checks.allowed(column, first_cell)))
-            text = (
-                f', or a text with a unit such as "{checks.example(column.measure, column.most or 0.0)}"'
-                if column.measure
-                else ""
-            )
+            such = example(column.measure, column.most or 0.0) if column.measure else ""
+            text = f', or a text with a unit such as "{such}"' if such else ""
             validation.ErrorMessage = f"Type {checks.limits(column)}{text}."
         validation.ShowErrorMessage = validation.Type != ANY
         cells.Validation = validation

@@ -41,6 +41,7 @@ class Dimension:
         return f"12.5 {unit}"
 
 
+LONG = 10_000  # mm, from which on a measure is one of the boat, not of a fitting
 LENGTHS = {
     **dict.fromkeys(("mm",), "millimeter"),
     **dict.fromkeys(("cm",), "centimeter"),
@@ -273,6 +274,12 @@ def named(unit: str) -> Dimension:
         return holding[0]
     every = ", ".join(dict.fromkeys(unit for dimension in NAMED for unit in dimension.spellings()))
     raise BadInput(f'the unit "{unit[:LONGEST]}" is not known; allowed are: {every}')
+
+
+def example(unit: str, most: float = 0.0) -> str:
+    """A text with a unit of that kind, another where one is common; of a measure that may be long a long one."""
+    common = {"mm": "32 ft" if most >= LONG else "3/8 in", "kN": "450 kgf"}
+    return common.get(unit) or named(unit).example()
 
 
 def _exact(text: str, dimension: Dimension) -> Fraction:

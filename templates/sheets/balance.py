@@ -65,8 +65,8 @@ def torn(table: str) -> str:
 
 
 FITS = 'AND(boat_waterline<>"";ABS([head]+[spreaders]-1)*1000<=1;ISNUMBER(RIG.CASE.FORCE(1;1000;[factor];[heel])))'
-# A mast that carries next to nothing of a case is one whose stays are all slack.
-ALL_SLACK = 'IF([buckling]="";FALSE();ROUND([buckling];2)=0)'
+# A mast that carries next to nothing of a case is one whose stays are all slack; upright that is a question of tuning.
+ALL_SLACK = 'IF(OR([buckling]="";[heel]<>"");FALSE();ROUND([buckling];2)=0)'
 CASE_TABLE = Table(
     "cases",
     "Cases: side force of the sails on the masts",

@@ -8,7 +8,7 @@ from templates.choices import NOTHING
 from templates.schedule import FIX, NOTE, WEIGH, Group, Item, Rule, Sheet
 from templates.sheets import balance
 from templates.sheets.order import CONTROLS
-from templates.sheets.stays import STAYS_WIRE
+from templates.sheets.stays import RM, STAYS_WIRE
 
 LOOSER = "looser"
 # On what a value to start from rests, where nothing else is named.
@@ -167,7 +167,7 @@ QUESTIONS = Group(
 
 # Half of the lower points, or more, under water; and a shroud of the righting moment that its wire would not have stood.
 WATER_HIGH = 'IF(OR(boat_waterline="";COUNT(stays_lower_up)=0);FALSE();2*SUMPRODUCT(IFERROR(ISNUMBER(stays_lower_up)*(stays_lower_up<boat_waterline);0))>COUNT(stays_lower_up))'
-RM_LARGE = 'SUMPRODUCT(IFERROR(ISNUMBER(stays_wire_break)*ISNUMBER(stays_load_alone)*(stays_basis_used="righting moment")*(stays_load_alone>stays_wire_break);0))>0'
+RM_LARGE = f'SUMPRODUCT(IFERROR(ISNUMBER(stays_wire_break)*ISNUMBER(stays_load_alone)*(stays_basis_used="{RM}")*(stays_load_alone>stays_wire_break);0))>0'
 
 LOADS = Group(
     "Loads",

@@ -287,6 +287,7 @@ WALL_AND_ROD = block(
     calculated("mass", "Mass", "kg", "RIG.TANG.MASS([rod_size];[bevel];[top];[rod.density])", "of one stub", format="0.000"),
 )
 
+HARDLY_LEAVES = "INT(MIN([angle];[angle_2]))=0"
 # How far down the rope has come out as far as a bolt like this one stands.
 ROPE_PASSES = "RIG.TANG.CLEAR([stands_out]+[rope_size]/2+[sleeve_wall]-[top]/2;[angle])"
 # Of two ropes the one that leaves the mast at the smaller angle, taken from the inner eye.
@@ -307,7 +308,7 @@ ROOM = block(
     calculated("on_one_bolt", "Rows on its bolt", "", f'IF([up]="";"";COUNTIFS({AT_BOLT}))', "of the rows at its height those that are as far forward", format="0"),
     calculated("stands_out", "Bolt stands out", "mm", "boat_pad+[grip]+[outside]+RIG.BOLT.ENDS([bolt_size];[bolt.pitch];CEILING(boat_nuts/2;1))", "from the mast, with its nuts", format="0.0"),
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
-    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF(INT(MIN([angle];[angle_2]))=0;0;[up]-{LIES_BELOW}))', "nothing like this stub may stand between, or eye or rope lies on it; 0 for a stay that hardly leaves the mast", format="0"),
+    calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF({HARDLY_LEAVES};[mast.foot_up];[up]-{LIES_BELOW}))', "nothing like this stub may stand between, or eye or rope lies on it; the foot for a stay that hardly leaves the mast", format="0"),
     calculated("crowded", "Stubs in the way", "", CROWDED, "stubs below that stand higher than the height down to which nothing may stand", format="0"),
     calculated("alike", "Rows made like it", "", ALIKE, "of the rows at its height: with its bolt, number of stubs on it and width of the mast; blank where it is no pair", format="0"),
     calculated("stubs", "Stubs of its stay", "", f'IF([stay]="";"";IFERROR(MAX({times("stay")};{times("stay_2")});""))', "on how many stubs its stay lies, or one of its two; there may be one", format="0"),
@@ -343,7 +344,7 @@ THICKER_ROD = remedies.take(
 ROOM_NEEDED = "[room]-RIG.TANG.GAP([room];[bevel];[top];[hole_worst]-boat_drill_off;[rope_most];[sleeve_most];boat_plate;[rise])"
 
 # How far one stub has to stand below another, for what hangs from the upper one.
-FURTHER_DOWN = f'IF(N([clear_up])=0;"";", "&FIXED({remedies.up("[up]-[clear_up]+[rod_size]/2+[rise]", -1)};0;TRUE())&" mm further down")'
+FURTHER_DOWN = f'IF({HARDLY_LEAVES};"";", "&FIXED({remedies.up("[up]-[clear_up]+[rod_size]/2+[rise]", -1)};0;TRUE())&" mm further down")'
 # A wall that would hold: with a doubler, or with a thicker bolt where there is one. What the wall must be of, where that is not known.
 WALL_NEEDED = remedies.up("[wall]/(1+[wall_spare])", 1)
 WIDER_BOLT = remedies.first_of("bolt", "ISNUMBER(bolt_size)*(bolt_size>=[bolt_size]/(1+[wall_spare]))")

@@ -131,7 +131,7 @@ def test_the_loops_that_are_chainplates_are_told_to_whom_makes_them(demo, export
     found = lists(path)["Rope loops"]
     assert list(found) == ["runner chainplate, port", "runner chainplate, starboard"]
     row = found["runner chainplate, port"]
-    assert (row["Number"], row["Rope"], row["Turns"], row["Goes round"]) == (1, "HMPE 12-strand 7 mm", 4, "bar")
+    assert (row["Number"], row["Rope"], row["Turns"], row["Loop round"]) == (1, "HMPE 12-strand 7 mm", 4, "bar")
     # Round a bar of 25 mm and a ring in whose groove it lies, 150 mm apart: two straight legs and two arcs.
     ring = named.cell(demo, "chainplates", "ring", "runner chainplate, port").String
     groove = named.cell(demo, "ring", "groove", ring).Value
@@ -212,7 +212,7 @@ def test_the_tang_list_says_what_to_saw_drill_and_assemble(demo, export, tmp_pat
             assert row[f"{heading}, mm"] == pytest.approx(size, abs=0.051), heading
         # The tape round half a circle above, half a circle below and two straight sides between.
         girth = math.pi * row["Diameter, mm"] + 2 * row["End plate, drawn out upwards by, mm"]
-        assert row["End plate, girth, mm"] == pytest.approx(girth, abs=0.7)
+        assert row["End plate, around, mm"] == pytest.approx(girth, abs=0.7)
         # A wedge under a circle: thick edge less thin edge over the diameter is the bevel's slope.
         slope = (row["Tapered washer, thick edge, mm"] - 1.5) / row["Tapered washer, outside diameter, mm"]
         assert math.degrees(math.atan(slope)) == pytest.approx(row["Bevel, °"], abs=0.15)

@@ -171,7 +171,7 @@ def _facts(loop: Loop) -> Facts:
         ("Measure under", f"{light:.2f} kN ({layout.kilograms(light)} hung on)"),
         ("Turns", f"{loop.turns:.0f}"),
         ("Bury", f"{loop.bury:.0f} mm at each end"),
-        ("Goes round", _goes_round(loop)),
+        ("Loop round", _goes_round(loop)),
         ("… and", loop.ring),
         ("Inside, laid flat", f"{loop.inside:.0f} mm"),
         ("Bar to ring, middles", f"{loop.apart:.0f} mm"),

@@ -194,7 +194,7 @@ LOOPS = Listing(
                 Field("cut", "Rope to cut", "mm", 0, width=10),
                 Field("rope_size", "Rope's diameter", "mm", 1, width=9),
                 Field("turns", "Turns", digits=0, width=7),
-                Field("round", "Goes round", width=8),
+                Field("round", "Loop round", width=8),
                 Field("around", "… of a thickness of", "mm", 1, width=10),
                 Field("ring", "Ring", width=13),
                 Field("inside", "Inside, laid flat", "mm", 0),
@@ -260,7 +260,7 @@ TANGS = Listing(
                 Field("washer", "Tapered washer, outside diameter", "mm", 1, width=9.5),
                 Field("wedge", "Tapered washer, thick edge", "mm", 1, width=9.5),
                 Field("rise", "End plate, drawn out upwards by", "mm", 1, width=9.5),
-                Field("girth", "End plate, girth", "mm", 0),
+                Field("girth", "End plate, around", "mm", 0),
                 Field("saddle", "Pad, hollow to fill", "mm", 1),
                 Field("tube", "Compression tube, length", "mm", 1, width=12, optional=True, blank="wall unknown"),
             ),
@@ -277,7 +277,7 @@ TANGS = Listing(
         Fact(
             "End plate",
             "FR-4 sheet, {plate} thick: two half circles of the rod's diameter, the upper one higher by what is "
-            "listed, straight sides between them. Girth no more than listed, for the eye is passed over it. "
+            "listed, straight sides between them. Around no more than listed, for the eye is passed over it. "
             "Drilled together with the stub, clamped on its square end. Halfway up what is drawn out a hole for "
             "the keeper line, a third of that across and {keeper_hole} at most.",
         ),

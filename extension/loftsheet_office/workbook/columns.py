@@ -6,8 +6,9 @@ from functools import cache
 from pathlib import Path
 from typing import Optional
 
+from loftsheet.measure import example
+
 FILE = Path(__file__).with_name("columns.json")
-LONG = 10_000  # mm, from which on a measure is one of the boat, not of a fitting
 
 
 @dataclass(frozen=True)
@@ -49,8 +50,8 @@ class Column:
             return "You type it, in your own words."
         limits = "" if self.least is None else f" from {self.least:g} to {self.most:g}"
         unit = f" {self.unit}" if self.unit else ""
-        example = "32 ft" if (self.most or 0.0) >= LONG else "3/8 in"
-        with_unit = f', or a text with its unit, such as "{example}"' if self.measure == "mm" else ""
+        such = example(self.measure, self.most or 0.0) if self.measure == "mm" else ""
+        with_unit = f', or a text with its unit, such as "{such}"' if such else ""
         return f"You type a number{limits}{unit}{with_unit}."
 
 

@@ -168,7 +168,7 @@ def _failed(structure: Structure, case: Optional[Case], setting: Setting, why: s
 
 
 def _buckles(mast: Mast, share: float) -> str:
-    if share < NOTHING:
+    if share < NOTHING and mast.partners is None:
         return f"nothing holds {mast.called}: its stays go slack"
     return f"{mast.called} buckles: it carries {share:.2f} of these forces"
 

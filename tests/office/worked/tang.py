@@ -507,7 +507,7 @@ class Tang(Row):
             return ""
         angle = min(self.angle, self.angle_2) if self.two else self.angle
         if angle < 1:
-            return 0.0
+            return self.mast_row.measure("foot_up", "mm")
         leaves_at = (self.seat_in if self.two else self.top / 2) - self.rope_most / 2 - self.sleeve_most
         passes = (self.stands_out - leaves_at) / math.tan(math.radians(angle))
         reaches = [self.stay_row.upper_reach, *([self.outer.upper_reach] if self.two else [])]
