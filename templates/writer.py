@@ -4,6 +4,7 @@ write(office, Path("schedule.ots"))                    # the template, no boat i
 write(office, Path("schedule.ods"), marrowick)         # with the rows of a demo boat
 """
 
+import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any, Optional
@@ -53,6 +54,7 @@ HEAD = (
     f'&IF(ISNUMBER(boat_date);IF(boat_revision="";", ";" of ")&{DAY};""))'
 )
 FROZEN_COLUMNS = 2
+HINT, MARGIN = 50, "\N{NO-BREAK SPACE}" * 4  # letters in a line of a hint; its box is a little narrower than that
 ON_BOAT = {"name": "A", "check": "E", FOUND: "F", STATE: "G"}  # columns of an assumption
 USED_ON_BOAT = 7  # column of what an assumption comes to that may be typed with its unit
 BELOW = 300
@@ -341,7 +343,7 @@ class Writer:
         """Lists, numbers and help for an input column."""
         validation = cells.Validation
         validation.InputTitle = column.title[:30]
-        validation.InputMessage = f"{column.help}{' (' + column.unit + ')' if column.unit else ''}"[:250]
+        validation.InputMessage = in_lines(f"{column.help}{' (' + column.unit + ')' if column.unit else ''}")
         validation.ShowInputMessage = True
         if column.choices:
             validation.Type = LIST
@@ -579,6 +581,11 @@ def stands_last(table: Table) -> bool:
     """Whether nothing of ours stands below a table."""
     sheet = next(sheet for sheet in ALL if table in sheet.tables)
     return table is sheet.tables[-1] and not sheet.followers
+
+
+def in_lines(hint: str) -> str:
+    """A hint as the office shows it beside a cell, where it breaks no line by itself."""
+    return "\n".join(f"{line}{MARGIN}" for line in textwrap.wrap(hint, HINT))
 
 
 def list_formula(choices: "str | tuple[str, ...]") -> str:

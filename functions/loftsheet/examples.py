@@ -75,8 +75,8 @@ SMALL_RIG = (
 
 EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     # Survey
-    "RIG.MAST.FORE": (12_900.0, 1.0, 0.0),
-    "RIG.MAST.UP": (12_900.0, 1.0, 0.0),
+    "RIG.MAST.FORE": (6_560.0, 1.0, 0.0, 150.0),
+    "RIG.MAST.UP": (6_560.0, 1.0, 0.0, 150.0),
     "RIG.STAY.LENGTH": ENDS,
     "RIG.STAY.OUT": ENDS,
     "RIG.STAY.FORE": (*ENDS, 1.0),

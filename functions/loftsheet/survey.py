@@ -10,6 +10,7 @@ from typing import Annotated
 from loftsheet.degrees import atan2, cos, sin
 from loftsheet.errors import BadInput
 from loftsheet.quantities import (
+    Aft,
     Along,
     Degrees,
     Fore,
@@ -28,27 +29,27 @@ FromMast = Annotated[float, angle("angle between mast and shroud", most=89)]
 
 
 @calc("RIG.MAST.FORE", group="Survey")
-def mast_fore(along: Along, rake: Rake, foot_fore: Fore = 0.0) -> Millimetres:
-    """Fore position of a point measured along a raked mast.
+def mast_fore(along: Along, rake: Rake, foot_fore: Fore = 0.0, aft: Aft = 0.0) -> Millimetres:
+    """Fore position of a point measured along a raked mast, and from there square to it.
 
-    Formula: fore = foot_fore − along · sin(rake)
+    Formula: fore = foot_fore − along · sin(rake) − aft · cos(rake)
     Limits: a straight mast.
     Source: geometry.
     """
-    aft_of_foot = along * sin(rake)  # mm
+    aft_of_foot = along * sin(rake) + aft * cos(rake)  # mm
     fore = foot_fore - aft_of_foot  # mm
     return fore
 
 
 @calc("RIG.MAST.UP", group="Survey")
-def mast_up(along: Along, rake: Rake, foot_up: Up = 0.0) -> Millimetres:
-    """Height of a point measured along a raked mast.
+def mast_up(along: Along, rake: Rake, foot_up: Up = 0.0, aft: Aft = 0.0) -> Millimetres:
+    """Height of a point measured along a raked mast, and from there square to it.
 
-    Formula: up = foot_up + along · cos(rake)
+    Formula: up = foot_up + along · cos(rake) − aft · sin(rake)
     Limits: a straight mast.
     Source: geometry.
     """
-    above_foot = along * cos(rake)  # mm
+    above_foot = along * cos(rake) - aft * sin(rake)  # mm
     up = foot_up + above_foot  # mm
     return up
 

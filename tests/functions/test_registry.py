@@ -37,8 +37,8 @@ SPLIT = (
 
 # Files store these: a name, an order or a default that changes here changes the numbers in people's workbooks.
 CONTRACT = [
-    "RIG.MAST.FORE(along; rake; [foot_fore=0])",
-    "RIG.MAST.UP(along; rake; [foot_up=0])",
+    "RIG.MAST.FORE(along; rake; [foot_fore=0]; [aft=0])",
+    "RIG.MAST.UP(along; rake; [foot_up=0]; [aft=0])",
     f"RIG.STAY.LENGTH({ENDS})",
     f"RIG.STAY.OUT({ENDS})",
     f"RIG.STAY.FORE({ENDS}; [rake=0])",

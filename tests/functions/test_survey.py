@@ -52,6 +52,17 @@ def without(vector, axis):
     return vector - (vector @ axis) * axis
 
 
+@given(st.floats(0, 20_000), rakes, places, places, st.floats(-2_000, 2_000))
+def test_a_point_aft_of_the_mast_is_square_to_it(along, rake, foot_fore, foot_up, aft):
+    axis = -down_the_mast(rake)
+    point = np.array([mast_fore(along, rake, foot_fore, aft), 0, mast_up(along, rake, foot_up, aft)])
+    way = point - np.array([foot_fore, 0, foot_up])
+    assert way @ axis == pytest.approx(along, abs=1e-7)
+    across = way - (way @ axis) * axis
+    assert np.linalg.norm(across) == pytest.approx(abs(aft), abs=1e-7)
+    assert across[0] * aft <= 1e-7, "aft is away from the bow, on a mast upright and on one that leans"
+
+
 @given(st.floats(0, 20_000), rakes, places, places)
 def test_a_point_of_the_mast_lies_on_its_axis(along, rake, foot_fore, foot_up):
     foot = np.array([foot_fore, 0, foot_up])

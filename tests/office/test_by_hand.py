@@ -273,6 +273,25 @@ def test_a_loop_of_rope(demo_cells):
     assert demo_cells("order", "needed", marrowick.SEVEN) == pytest.approx(stays + loops)
 
 
+def test_a_tip_measured_from_the_mast_is_where_the_one_from_the_datum_is(demo_book, demo_cells):
+    """The tip by the survey, told as a tape along the mast and a square on it tell it: another route to one place."""
+    lean = math.radians(MAST["rake"])
+    axis, aft = np.array([-math.sin(lean), math.cos(lean)]), np.array([-math.cos(lean), -math.sin(lean)])
+    tip = np.array([TIP[0], TIP[2]])
+    columns = ("length", "via_length", "angle", "pull_fore")
+    before = [demo_cells("stays", key, STAY) for key in columns]
+    typed = {"fore_own": "", "up_own": "", "along": float(tip @ axis), "aft": float(tip @ aft), "mast": "mast"}
+    with ExitStack() as edits:
+        for key, held in typed.items():
+            edits.enter_context(Restored(named.cell(demo_book, "points", key, "spreader tip, port"), held))
+        demo_book.calculateAll()
+        assert demo_cells("points", "fore", "spreader tip, port") == pytest.approx(TIP[0])
+        assert demo_cells("points", "up", "spreader tip, port") == pytest.approx(TIP[2])
+        assert [demo_cells("stays", key, STAY) for key in columns] == pytest.approx(before)
+        assert named.state(demo_book, "stays", STAY) != "fix"
+        assert "via.before" not in named.found(demo_book, "stays", STAY)
+
+
 def test_a_shroud_over_two_spreaders(demo_book, demo_cells):
     """A lower tip put in: three straight parts, and the chainplate is pulled towards the lower tip."""
     tip = np.array([-150.0, 1420.0, 3200.0])

@@ -76,7 +76,10 @@ def address(cell):
 def test_help_and_words_of_refusal(demo):
     for name, column, cells in inputs(demo):
         validation = cells.getCellByPosition(0, 0).Validation
-        assert validation.ShowInputMessage and validation.InputMessage.startswith(column.help[:100]), name
+        lines = validation.InputMessage.split("\n")
+        said = " ".join(line.rstrip("\N{NO-BREAK SPACE}") for line in lines)
+        assert validation.ShowInputMessage and said.startswith(column.help), name
+        assert max(map(len, lines)) <= 54, f"{name}: the office breaks no line of a hint"
         assert validation.ErrorMessage.startswith("Type "), name
         assert len(validation.ErrorMessage) < 250, name
 

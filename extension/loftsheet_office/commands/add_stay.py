@@ -13,8 +13,8 @@ from ..dialogs.form import Form
 from ..dialogs.undo import OneUndo
 from ..workbook import new_stay, reading, stay_as_typed
 from ..workbook.columns import all_columns
-from ..workbook.new_stay import SIDES, STUB, WIRE, NewStay
-from ..workbook.stay_as_typed import ASKED, NEW, NONE, ROPE, Offered, Stub, Typed
+from ..workbook.new_stay import HOLDS, HOLE, SIDES, STUB, WIRE, NewStay
+from ..workbook.stay_as_typed import AFT, NEW, NONE, ROPE, Offered, Stub, Typed
 from ..workbook.stay_kinds import Kind, all_kinds
 from . import fill_rows
 from .entries import TITLES
@@ -23,10 +23,8 @@ TITLE = TITLES["addstay"]
 BACK: Typed = {}
 OUTER = "stay_2"  # of a stub
 ENDS = {"upper": "Upper", "via": "Via", "via_2": "Via 2", "lower": "Lower"}
-FROM_WHERE = (
-    "Fore and up are from the datum of Points, aft of it and below it negative. A mast that leans is itself aft of"
-    " its foot higher up: 17 mm in each metre at 1°."
-)
+FROM_WHERE = "Fore and up are from the datum of Points, aft of it and below it negative."
+FROM_THE_MAST = " A spreader tip is measured from the mast's middle; leave aft blank where it stands abeam."
 LABELS = {
     "upper": "~Upper point, on the mast",
     "via": "~Via, spreader tip",
@@ -101,6 +99,7 @@ def offers(book: Any) -> Offered:
         has_defaults=has(f"stays_number{reading.USED}"),
         has_plates=has("chainplates_name"),
         has_wire=has("stays_made_of"),
+        has_aft=has(f"points_{AFT}"),
         tips=tuple(tip for tip in stay_as_typed.TIPS if has(f"stays_{tip}")),
         on_mast=tuple(on_mast(book)) if has("points_on_mast") else (),
         stubs=tuple(stubs(book)) if has(f"tangs_{OUTER}") else (),
@@ -154,14 +153,14 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
     form = Form(desk, f"{TITLE}: {kind.name}", width=330)
     made: dict[str, Any] = {}
     made["name"], made["side"] = form.beside(("~Name", held["name"]), ("~Side", first(held["side"], SIDES)))
-    form.paragraph(FROM_WHERE)
+    form.paragraph(FROM_WHERE + (FROM_THE_MAST if kind.spreader and offered.has_aft else ""))
     made["stub"] = form.tick("On a s~tub of rod on the mast", bool(held["stub"]))
     for end in stay_as_typed.ends(kind, offered):
         points = (NEW, *((NONE,) if end in offered.tips else ()), *offered.points_for(end))
         named, title = f"{end}_name", ENDS[end]
         picked, called = (LABELS[end], first(held[end], points)), (f"{title}, name if new", held[named])
         made[end], made[named] = form.beside(picked, called)
-        fields = [(f"{end}_{key}", f"{title}, {words}, mm") for key, words in ASKED[end]]
+        fields = [(f"{end}_{key}", f"{title}, {words}, mm") for key, words in offered.asked(end)]
         row = form.beside(*((label, held[key]) for key, label in fields))
         made.update({key: control for (key, _), control in zip(fields, row)})
     for pair in of_the_stay(kind, held, offered):
@@ -183,7 +182,9 @@ def of_the_stay(kind: Kind, held: Typed, offered: Offered) -> "list[list[tuple[s
         fields.append(("share", "S~hare of the load", first(held["share"], ("", *offered.shares))))
     else:
         fields.append(("pretension_own", "~Pretension, kN", held["pretension_own"]))
-    fields.append(("chainplate", "~Chainplate holds, kN", held["chainplate"]))
+    fields.append((HOLDS, "~Chainplate holds, kN", held[HOLDS]))
+    if offered.has_plates:
+        fields.append((HOLE, "Chainplate's h~ole, mm", held[HOLE]))
     if offered.has_wire:
         fields.append(("made_of", "~Made of", first(held["made_of"], (ROPE, WIRE))))
     if not kind.runs:

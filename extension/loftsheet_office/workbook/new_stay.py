@@ -15,7 +15,8 @@ STUB, RING, ONE = "stub", "ring", "one"
 RIGHTING_MOMENT, WIRE_REPLACED = "righting moment", "wire replaced"
 
 METAL, WIRE = "metal", "existing wire"
-HOLDS = "chainplate"
+HOLDS, HOLE = "chainplate", "plate_hole"
+OF_PLATE = {HOLDS: "holds_own", HOLE: "hole"}  # what is said of a chainplate, and its column there
 
 Rows = dict[str, list[dict[str, str]]]  # by table, by column
 
@@ -68,15 +69,16 @@ def other_side(name: str, side: str) -> str:
 def rows(new: NewStay, has_defaults: bool, has_plates: bool, shares_a_stub: bool = False) -> Rows:
     """What is filled in, by table; in schedules without defaults what they would be is written, too.
 
-    What a chainplate holds stands on Chainplates; schedules without that sheet have it on Stays. A stay that
-    shares the stub of another gets no row on Stubs.
+    What is said of a chainplate stands on Chainplates; schedules without that sheet have on Stays what it holds.
+    A stay that shares the stub of another gets no row on Stubs.
     """
     found: Rows = {"points": [], "chainplates": [], "stays": [], "tangs": []}
     for side in new.sides:
         found["points"] += [point for point in _points(new, side) if point not in found["points"]]
         stay = _stay(new, side, has_defaults)
-        if has_plates and HOLDS in stay:
-            plate = {"name": stay["lower"], "made_of": METAL, "holds_own": stay.pop(HOLDS)}
+        told = {column: stay.pop(key) for key, column in OF_PLATE.items() if key in stay} if has_plates else {}
+        if told:
+            plate = {"name": stay["lower"], "made_of": METAL, **told}
             found["chainplates"] += [plate] if plate not in found["chainplates"] else []
         found["stays"].append(stay)
         if new.stub and not shares_a_stub:

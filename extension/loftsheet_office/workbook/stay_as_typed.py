@@ -6,19 +6,15 @@ from typing import Optional
 from ..common.refusal import Refusal
 from .as_typed import number
 from .columns import all_columns
-from .new_stay import CENTRELINE, EACH, HOLDS, STUB, WIRE, NewStay, Point
+from .new_stay import CENTRELINE, EACH, HOLDS, HOLE, OF_PLATE, STUB, WIRE, NewStay, Point
 from .stay_kinds import Kind
 
 NEW, NONE = "a new one:", "none"
 PLACE = (("fore_own", "fore"), ("out", "out"), ("up_own", "up"))
-# What is typed of a new point, by the end of the stay that it is.
-ASKED = {
-    "upper": (("along", "along the mast from its foot"), ("out", "out")),
-    "via": PLACE,
-    "via_2": PLACE,
-    "lower": PLACE,
-}
 TIPS = ("via", "via_2")  # of spreaders, from above
+ALONG, AFT = "along", "aft"  # the mast, and square to it
+ON_MAST = ((ALONG, "along the mast from its foot"), ("out", "out"))
+FROM_MAST = ((ALONG, "along the mast, square to it"), ("out", "out"), (AFT, "aft of the mast"))
 TENSIONS = ("pretension_own", HOLDS)  # kN, all else mm
 ROPE = "rope"
 NEAR = 45.0  # mm between two bolts: less than the thinnest rod
@@ -52,6 +48,7 @@ class Offered:
     has_plates: bool = True
     has_wire: bool = True  # whether a row may stay wire
     tips: "tuple[str, ...]" = TIPS
+    has_aft: bool = True  # whether Points takes a tip from the mast
     on_mast: "tuple[str, ...]" = ()  # of the points
     stubs: "tuple[Stub, ...]" = ()
 
@@ -59,6 +56,12 @@ class Offered:
         """The points, first those that are likely for this end: on a mast for the upper one."""
         likely = [point for point in self.points if (point in self.on_mast) == (end == "upper")]
         return (*likely, *(point for point in self.points if point not in likely))
+
+    def asked(self, end: str) -> "tuple[tuple[str, str], ...]":
+        """What is typed of a new point, by the end of the stay that it is: column of Points, and its words."""
+        if end in TIPS and self.has_aft:
+            return FROM_MAST
+        return ON_MAST if end == "upper" else PLACE
 
 
 def ends(kind: Kind, offered: Offered) -> "tuple[str, ...]":
@@ -73,13 +76,13 @@ def proposed(kind: Kind, mast: str, offered: Offered) -> Typed:
     lower = "chainplate" if kind.pair else "on deck"
     tips = {"via": f"{name} spreader tip", "via_2": f"{name} lower spreader tip"}
     names = {"upper": f"{name} on mast", **tips, "lower": f"{name} {lower}"}
-    blank = dict.fromkeys((f"{end}_{key}" for end in ASKED for key, _ in ASKED[end]), "")
+    blank = dict.fromkeys((f"{end}_{key}" for end in names for key, _ in offered.asked(end)), "")
     picks = {end: named if named in offered.points else NEW for end, named in names.items()}
     picks["via_2"] = NONE
     half = offered.masts.get(mast, 0.0) / 2
     return {
         **blank,
-        **dict.fromkeys((*TENSIONS, "wire", "runs"), ""),
+        **dict.fromkeys((*TENSIONS, HOLE, "wire", "runs"), ""),
         "made_of": ROPE,
         **picks,
         **{f"{end}_name": named for end, named in names.items()},
@@ -98,11 +101,13 @@ def _is_free(name: str, offered: Offered) -> bool:
 
 def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
     """The stay, or a refusal of what was typed."""
-    points = {end: _point(end, mast, typed) for end in ends(kind, offered) if typed[end] != NONE}
+    points = {end: _point(end, mast, typed, offered) for end in ends(kind, offered) if typed[end] != NONE}
     of_stay = {key: typed[key] for key in ("wire", "share", "runs") if typed.get(key)}
     if typed.get("made_of") == WIRE:
         of_stay["made_of"] = WIRE
     of_stay.update({key: _number("stays", key, typed[key]) for key in TENSIONS if typed.get(key)})
+    if typed.get(HOLE):
+        of_stay[HOLE] = _number("chainplates", OF_PLATE[HOLE], typed[HOLE])
     new = NewStay(kind, typed["name"], typed["side"], bool(typed["stub"]), points, of_stay)
     if not new.name:
         raise Refusal("Type a name for the stay.")
@@ -117,10 +122,10 @@ def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
             raise Refusal(f"Stays has a stay of the name {named} already. Type another name.")
         for end in points:
             _look_at(new, end, side, offered)
-        if HOLDS in of_stay and new.point("lower", side) in offered.plates:
+        if OF_PLATE.keys() & of_stay.keys() and new.point("lower", side) in offered.plates:
             raise Refusal(
-                f"Chainplates has a row for {new.point('lower', side)} already. What it holds stands there, so"
-                " leave it blank here."
+                f"Chainplates has a row for {new.point('lower', side)} already. What it holds and its hole stand"
+                " there, so leave both blank here."
             )
     return new
 
@@ -165,15 +170,16 @@ def _look_at(new: NewStay, end: str, side: str, offered: Offered) -> None:
         )
 
 
-def _point(end: str, mast: str, typed: Typed) -> Point:
-    """A point that was picked, or a new one with all that it needs."""
+def _point(end: str, mast: str, typed: Typed, offered: Offered) -> Point:
+    """A point that was picked, or a new one with all that it needs; a tip that stands abeam is no way aft."""
     if typed[end] != NEW:
         return Point(typed[end])
     name = typed[f"{end}_name"]
     if not name:
         raise Refusal(f"The {end} point is new: type a name for it.")
-    cells = {key: _number("points", key, typed[f"{end}_{key}"], f"{name}: ") for key, _ in ASKED[end]}
-    return Point(name, {**cells, **({"mast": mast} if end == "upper" and mast else {})})
+    told = [key for key, _ in offered.asked(end) if key != AFT or typed[f"{end}_{key}"]]
+    cells = {key: _number("points", key, typed[f"{end}_{key}"], f"{name}: ") for key in told}
+    return Point(name, {**cells, **({"mast": mast} if ALONG in cells and mast else {})})
 
 
 def _number(table: str, key: str, text: str, of: str = "") -> str:

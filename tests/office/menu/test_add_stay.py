@@ -88,12 +88,28 @@ def test_a_pair_of_shrouds_fills_the_rows_of_three_sheets(screen, shown_demo):
 
 
 def test_what_a_new_chainplate_holds_stands_on_chainplates(screen, shown_demo):
-    add(screen, shown_demo, "single lower", {**SINGLE, "Chainplate holds, kN": "45"})
+    plate = {"Chainplate holds, kN": "45", "Chainplate's hole, mm": "22"}
+    add(screen, shown_demo, "single lower", {**SINGLE, **plate})
     screen.finish()
     for side in ("port", "starboard"):
         plate = f"single lower chainplate, {side}"
-        assert typed_in(shown_demo, "chainplates", plate) == {"name": plate, "made_of": "metal", "holds_own": 45.0}
+        said = {"name": plate, "made_of": "metal", "holds_own": 45.0, "hole": 22.0}
+        assert typed_in(shown_demo, "chainplates", plate) == said
         assert "chainplate" not in typed_in(shown_demo, "stays", f"single lower, {side}")
+
+
+def test_a_tip_is_measured_from_the_mast(screen, shown_demo):
+    tip = {"Via, along the mast, square to it, mm": "9600", "Via, out, mm": "900", "Via, aft of the mast, mm": "60"}
+    name = "cap shroud 2"
+    add(screen, shown_demo, "cap shroud", {**SINGLE, "Upper, along the mast from its foot, mm": "11000", **tip})
+    screen.finish()
+    on_mast = {"mast": "mast", "along": 9600.0, "out": 900.0, "aft": 60.0}
+    assert typed_in(shown_demo, "points", f"{name} spreader tip, port") == {
+        "name": f"{name} spreader tip, port",
+        **on_mast,
+    }
+    assert typed_in(shown_demo, "stays", f"{name}, starboard")["via"] == f"{name} spreader tip, starboard"
+    assert named.state(shown_demo, "points", f"{name} spreader tip, starboard") == "ok"
 
 
 def test_a_forestay_with_a_furler_stays_wire(screen, shown_demo):

@@ -173,6 +173,10 @@ class Point(Row):
         return self.has("along")
 
     @property
+    def aft(self):
+        return self.measure("aft", "mm") if self.has("aft") else 0.0
+
+    @property
     def fore(self):
         if not self.along_mast:
             return self.measure("fore_own", "mm")
@@ -180,6 +184,7 @@ class Point(Row):
             self.measure("along", "mm"),
             self.mast_row.measure("rake", "°"),
             self.mast_row.measure("foot_fore", "mm"),
+            self.aft,
         )
 
     @property
@@ -187,7 +192,7 @@ class Point(Row):
         if not self.along_mast:
             return self.measure("up_own", "mm")
         along, foot = self.measure("along", "mm"), self.mast_row.measure("foot_up", "mm")
-        return survey.mast_up(along, self.mast_row.measure("rake", "°"), foot)
+        return survey.mast_up(along, self.mast_row.measure("rake", "°"), foot, self.aft)
 
     @property
     def outward(self):
