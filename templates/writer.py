@@ -484,10 +484,20 @@ class Writer:
                 self.mark(cells, self.row_marks(cells, column, f"${letters['nth']}{first + 1}"))
             cells.CellStyle = self.style(base, column.format)
             if column.title:
-                self.cell(target, at, listing.top, column.header, base if listing.hidden else styles.HEADER)
+                self.head_of_listing(target, at, listing, column, base)
             if not column.formula:
                 cells.setDataArray(tuple((float(listing.start + row),) for row in range(listing.rows)))
             self.rows(cells, listing, column, letters)
+
+    def head_of_listing(self, target: Any, at: int, listing: Listing, column: Column, base: str) -> None:
+        """The head of a column; one that goes on from a list above is seen only where there are rows for it."""
+        if listing.hidden or listing.start == 1:
+            self.cell(target, at, listing.top, column.header, base if listing.hidden else styles.HEADER)
+            return
+        written = "&CHAR(10)&".join(map(quoted, column.header.split("\n")))
+        empty = f"{listing.count}<{listing.start}"
+        self.formula(target, at, listing.top, f'IF({empty};"";{written})', styles.HEADER)
+        self.mark(target.getCellByPosition(at, listing.top), [(empty, styles.LISTED)])
 
     def rows(self, cells: Any, listing: Listing, column: Column, letters: "dict[str, str]") -> None:
         """The formulas of a column: one that is filled down, or one for each row."""

@@ -268,6 +268,26 @@ def test_rows_are_found_wherever_they_stand(office, demo):
         assert cut == (named.cell(demo, "stays", "cut", name).Value if name else "")
 
 
+def heads(book, key):
+    """The row above a list, as it is seen: what is written, and on which ground."""
+    sheet, first = book.Sheets.getByName("Rig"), named.cells(book, f"{key}_name").RangeAddress
+    cells = [sheet.getCellByPosition(at, first.StartRow - 1) for at in range(first.StartColumn, len(rig.SHEET.widths))]
+    return [(cell.String, cell.ConditionalFormat.Count) for cell in cells]
+
+
+def test_a_list_that_goes_on_has_heads_only_where_there_are_rows_for_it(office, demo):
+    listed = [text.replace("\n", " ") for text, _ in heads(demo, "rig_stay")]
+    assert {text for text, _ in heads(demo, "rig_more")} == {""}
+    assert all(conditions for _, conditions in heads(demo, "rig_more")), "an empty head is no dark bar"
+    cells = named.cells(demo, "stays_name")
+    sheet, at = cells.Spreadsheet, cells.RangeAddress.EndRow
+    sheet.Rows.insertByIndex(at, 12)
+    sheet.getCellRangeByPosition(0, at, 0, at + 11).setDataArray(tuple((f"further {one}",) for one in range(12)))
+    office.recalculate(demo)
+    assert [text.replace("\n", " ") for text, _ in heads(demo, "rig_more")] == listed
+    assert {text for text, _ in heads(demo, "rig_further")} == {""}
+
+
 def test_more_stays_than_are_listed_are_said(office, demo):
     cells, count = named.cells(demo, "stays_name"), len(marrowick.STAYS) + 30
     sheet, at = cells.Spreadsheet, cells.RangeAddress.EndRow
