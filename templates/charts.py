@@ -270,6 +270,7 @@ def view(target: Any, at: int, first_row: int, last_row: int) -> None:
         axis.AutoMin = axis.AutoMax = axis.AutoStepMain = False
         axis.Min, axis.Max, axis.StepMain = least, least + side_view.SIDE, 20
         axis.CharHeight, axis.LabelPosition = 9.0, OUTSIDE_START
+        axis.LinkNumberFormatToSource, axis.NumberFormat = False, WHOLE
     drawn = chart.FirstDiagram.CoordinateSystems[0].ChartTypes[0].DataSeries
     starts = [sum(len(line.points) for line in side_view.LINES[:at]) for at in range(len(drawn))]
     for line, colour in zip(drawn, COLOURS):
