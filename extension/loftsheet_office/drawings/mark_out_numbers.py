@@ -46,6 +46,8 @@ def _stub(stub: Stub) -> "Iterator[Row]":
     yield _row("Number to make", stub.number, "", 0)
     yield _row("Rod, diameter", stub.rod_size)
     yield _row("Bevel, from square", stub.bevel, "°")
+    if not stub.stay_2:
+        yield _row("… steeper than the stay, for tolerance, by", stub.bevel - stub.eyes[0].angle, "°")
     yield _row("Short side, on top", stub.top)
     yield _row("Long side, below", stub.base)
     yield _row("Bevelled face, its height", stub.face)
