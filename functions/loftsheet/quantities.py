@@ -67,7 +67,9 @@ Fore = Annotated[float, length("position towards the bow, aft is negative", leas
 Out = Annotated[float, length("distance from the centreline on the stay's own side", least=-LONGEST)]
 Up = Annotated[float, length("height above the datum", least=-LONGEST)]
 Along = Annotated[float, length("distance measured along the mast from its foot", least=0)]
-Aft = Annotated[float, length("distance aft of the mast's middle, square to it; forward is negative", least=-LONGEST)]
+Aft = Annotated[
+    float, length("distance aft of the mast's middle, square to it; forward is negative", least=-LONGEST)
+]
 Rake = Annotated[float, angle("rake of the mast, aft is positive", least=-15, most=15)]
 OutAngle = Annotated[float, angle("angle at which the stay leaves the mast face, athwartships", most=45)]
 

@@ -274,7 +274,7 @@ def test_a_loop_of_rope(demo_cells):
 
 
 def test_a_tip_measured_from_the_mast_is_where_the_one_from_the_datum_is(demo_book, demo_cells):
-    """The tip by the survey, told as a tape along the mast and a square on it tell it: another route to one place."""
+    """The tip by the survey, told as a tape along the mast and a square on it tell it."""
     lean = math.radians(MAST["rake"])
     axis, aft = np.array([-math.sin(lean), math.cos(lean)]), np.array([-math.cos(lean), -math.sin(lean)])
     tip = np.array([TIP[0], TIP[2]])

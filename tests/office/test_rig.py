@@ -271,7 +271,9 @@ def test_rows_are_found_wherever_they_stand(office, demo):
 def heads(book, key):
     """The row above a list, as it is seen: what is written, and on which ground."""
     sheet, first = book.Sheets.getByName("Rig"), named.cells(book, f"{key}_name").RangeAddress
-    cells = [sheet.getCellByPosition(at, first.StartRow - 1) for at in range(first.StartColumn, len(rig.SHEET.widths))]
+    cells = [
+        sheet.getCellByPosition(at, first.StartRow - 1) for at in range(first.StartColumn, len(rig.SHEET.widths))
+    ]
     return [(cell.String, cell.ConditionalFormat.Count) for cell in cells]
 
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from templates.choices import SOLID, TRIED
 from tests.office import named
 from tests.office.menu.cells import everything, frame_of, selected
 from tests.office.menu.waiting import wait
@@ -99,7 +100,11 @@ def test_what_a_new_chainplate_holds_stands_on_chainplates(screen, shown_demo):
 
 
 def test_a_tip_is_measured_from_the_mast(screen, shown_demo):
-    tip = {"Via, along the mast, square to it, mm": "9600", "Via, out, mm": "900", "Via, aft of the mast, mm": "60"}
+    tip = {
+        "Via, along the mast, square to it, mm": "9600",
+        "Via, out, mm": "900",
+        "Via, aft of the mast, mm": "60",
+    }
     name = "cap shroud 2"
     add(screen, shown_demo, "cap shroud", {**SINGLE, "Upper, along the mast from its foot, mm": "11000", **tip})
     screen.finish()
@@ -323,6 +328,23 @@ def test_the_first_stay_and_its_stub_are_ok_after_twenty_cells_at_most(screen):
             "construction": "weigh",
             "rests": "note",
         }
+    know_the_goods(book, cells)
+    screen.office.recalculate(book)
+    for side in ("port", "starboard"):
+        left = named.found(book, "stays", f"single lower, {side}")
+        assert left == {"cap.none": "weigh", "balance.unchecked": "note"}, "a stay alone holds up no mast"
+        assert named.state(book, "tangs", f"single lower stub, {side}") == "ok"
+
+
+def know_the_goods(book, cells):
+    """Type in Library what the makers of the goods and a trial splice say, as a yard has it from its last boat."""
+    rope, rod = cells["boat_rope"], cells["boat_rod"]
+    named.cell(book, "rope", "trial", rope).String = TRIED
+    named.cell(book, "rope", "trial_date", rope).Formula = "2026-02-01"
+    named.cell(book, "rope", "creep", rope).Value = 0.00002
+    named.cell(book, "rope", "creep_temp", rope).Value = 20.0
+    named.cell(book, "rod", "construction", rod).String = SOLID
+    named.certify(book)
 
 
 NOTED = {"rests": "note", "balance.unchecked": "note"}  # no certificate, no second moments of the mast
