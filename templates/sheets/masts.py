@@ -29,7 +29,7 @@ MEASURED = block(
     number("rake", "Rake", "°", -15, 15, "how far the mast leans from upright; aft is positive", required=True, format="0.0"),
     number("head", "Head", "mm", 500, 60000, "from the foot to the masthead, along the mast", required=True, format="0"),
     number("partners", "Partners", "mm", 50, 10000, "along the mast to the deck that holds it; blank for a mast stepped on deck", format="0"),
-    number("width", "Width athwartships", "mm", 20, 1000, "outside to outside", required=True, format="0.0", width=22),
+    number("width", "Width athwartships", "mm", 20, 1000, "outside to outside", required=True, format="0.0", width=26),
     number("section", "Section fore and aft", "mm", 20, 1000, "outside to outside", required=True, format="0.0"),
     number("wall", "Wall", "mm", 0.5, 30, "measure it, no table knows your mast; while it is blank the wall is not checked", format="0.0"),
     number("proof", "Proof stress", "MPa", 100, 600, "of the mast's alloy, from its maker; least by EN 755-2, from memory: 6060-T6 150, 6063-T6 170, 6061-T6 240, 6082-T6 250 MPa; while it is blank Stubs say what it must be", format="0"),

@@ -24,7 +24,10 @@ BACK: Typed = {}
 OUTER = "stay_2"  # of a stub
 ENDS = {"upper": "Upper", "via": "Via", "via_2": "Via 2", "lower": "Lower"}
 FROM_WHERE = "Fore and up are from the datum of Points, aft of it and below it negative."
-FROM_THE_MAST = " A spreader tip is measured from the mast's middle; leave aft blank where it stands abeam."
+FROM_THE_MAST = (
+    " Of a spreader tip: how far up the mast it is, square to it, and how far aft of the mast's middle; leave aft"
+    " blank where it stands abeam."
+)
 LABELS = {
     "upper": "~Upper point, on the mast",
     "via": "~Via, spreader tip",

@@ -101,7 +101,7 @@ def test_what_a_new_chainplate_holds_stands_on_chainplates(screen, shown_demo):
 
 def test_a_tip_is_measured_from_the_mast(screen, shown_demo):
     tip = {
-        "Via, along the mast, square to it, mm": "9600",
+        "Via, along the mast, mm": "9600",
         "Via, out, mm": "900",
         "Via, aft of the mast, mm": "60",
     }
