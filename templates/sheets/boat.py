@@ -158,6 +158,7 @@ QUESTIONS = Group(
         assumed("pair_apart", "Stays of one height, apart up to", "of the height", 0.1, 0.01, 0.3, "nearer ones are balanced against each other; between others the mast bends", format="0.00"),
         assumed("split_most", "Backstay's split out of line", "°", 2, 0.5, 20, "about 100 mm of a split that was measured wrong", format="0.0", loose="above"),
         assumed("pull_least", "Stays that hold each other, under", "of the other's pull", 0.6, 0.1, 1, "fore and aft, each at its load; one is less by a third at most where their wires were picked alike", format="0.00", loose="below"),
+        assumed("root_below", "Spreader's root under its tip", "mm", 100, 0, 1000, "spreaders are lifted a little, and their sockets reach down; a stub nearer than that is asked for its room", format="0"),
         assumed("height_off", "Cap shroud and a stay on the centreline", "of the height", 0.05, 0.01, 0.3, "further apart nothing holds the mast fore and aft where the cap shroud does athwartships", format="0.00", loose="above"),
         assumed("ahead", "Cap shroud's plate before the mast", "share of its out", 0.1, 0, 1, "it stands beside the mast or aft of it", format="0.00", loose="above"),
         assumed("tip_ahead", "Spreader tip before the mast", "share of its out", 0.02, 0, 1, "spreaders stand square to the mast or lead aft; one typed abeam of the foot stands before a mast that leans aft", format="0.00", loose="above"),

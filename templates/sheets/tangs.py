@@ -46,6 +46,10 @@ ALIKE = f'IF({A_PAIR};COUNTIFS({AT_HEIGHT};tangs_bolt;"="&[bolt];tangs_sides_use
 # height is the other side of the mast.
 CROWDED = 'IF([clear_up]="";0;COUNTIFS(tangs_mast;"="&[mast];tangs_up;"<"&INT([up]-[rod_size]/2);tangs_plate_up;">"&INT([clear_up])))'
 
+# Tips of spreaders of its mast that are higher than its bolt, and lower than what its eye takes to pass its plate.
+PASSES_BELOW = "INT([plate_up]+[rope_most]+2*[sleeve_most]+boat_root_below)"
+TIPS_NEAR = "+".join(f'COUNTIFS(stays_mast;"="&[mast];stays_{tip}_up;">"&INT([up]);stays_{tip}_up;"<"&{PASSES_BELOW})' for tip in ("via", "via_2"))
+
 MASTHEAD = "RIG.MAST.UP([mast.head];[mast.rake];[mast.foot_up])"
 OF_THE_STAY = block(
     "Of the stay",
@@ -310,6 +314,7 @@ ROOM = block(
     calculated("plate_up", "Plate's top, up", "mm", 'IF([up]="";"";[up]+[rod_size]/2+[rise])', "as Points counts up", format="0"),
     calculated("clear_up", "Clear down to", "mm", f'IF([up]="";"";IF({HARDLY_LEAVES};[mast.foot_up];[up]-{LIES_BELOW}))', "nothing like this stub may stand between, or eye or rope lies on it; the foot for a stay that hardly leaves the mast", format="0"),
     calculated("crowded", "Stubs in the way", "", CROWDED, "stubs below that stand higher than the height down to which nothing may stand", format="0"),
+    calculated("tips_near", "Tips close above", "", f'IF([up]="";"";{TIPS_NEAR})', "stays that go over a spreader whose root may be in the way of the eye", format="0"),
     calculated("alike", "Rows made like it", "", ALIKE, "of the rows at its height: with its bolt, number of stubs on it and width of the mast; blank where it is no pair", format="0"),
     calculated("stubs", "Stubs of its stay", "", f'IF([stay]="";"";IFERROR(MAX({times("stay")};{times("stay_2")});""))', "on how many stubs its stay lies, or one of its two; there may be one", format="0"),
 )
@@ -419,6 +424,7 @@ TANGS = Table(
         Rule("crowded", WEIGH, "[crowded]>0", "eye and rope need room down to {INT([clear_up]):0} mm up, and a stub below stands higher", "stay", "move one of them up or down the mast"),
         Rule("off_middle", WEIGH, "[off]>boat_off_middle*[grip]", "the pull is {off:1} mm off the middle of the bolt in the stub, maximum {boat_off_middle*[grip]:1} mm, so one end lifts off", "hole_own", "take a thinner rod, or move the hole"),
         Rule("head.above", WEIGH, 'IF([below_head]="";FALSE();AND([below_head]>=boat_head_least*[bolt_hole];[below_head]<[exit]))', "the square end stands {[exit]-[below_head]:0} mm above the masthead, with no mast behind it", "stay.upper", "move the upper point of its stay down the mast"),
+        Rule("room.spreader", WEIGH, 'AND([room]="";N([tips_near])>0)', "a spreader's tip is close above it, its root may be in the way of the eye", "room", "type what there is from the bolt up to it"),
         Rule("room.none", WEIGH, 'AND([room_left]<>"";[room_left]<0)', "{[room]:0} mm under the stop, {[room]-[room_left]:0} mm is needed", "room", "set the stub {ROUNDUP(-[room_left];1):1} mm lower"),
         Rule("room.order", WEIGH, 'AND([room_left]<>"";[room_left]>=0;[room_left]<[rise])', "the eye does not pass over the plate under the stop: {room_left:1} mm left, {rise:1} mm needed", "room", "fit the eye before the plate"),
         Rule("out", WEIGH, "IF(ISNUMBER([stay.upper_out]);ABS([stay.upper_out]-[mast_width]/2)>boat_out_off;FALSE())", "the point on the mast is {stay.upper_out:0} mm out, half the mast's width is {[mast_width]/2:0} mm", "mast_width_own", "measure both again"),

@@ -14,7 +14,7 @@ from extension import icon, interface, package, publish
 from extension.loftsheet_office.commands.entries import ENTRIES
 from extension.setup_machine import ROOT
 
-LARGEST = 1.8e6  # bytes
+LARGEST = 1.85e6  # bytes; packed twice, the template varies by 2 % from one column to the next
 WHITE, DARK = "ffffff", "1f1f1f"  # the menu in a light and in a dark theme
 VENDORED = re.findall(
     r'"([\w-]+)==([\w.]+)"', (ROOT / "pyproject.toml").read_text().split("vendored = [")[1].split("]")[0]

@@ -131,6 +131,7 @@ QUESTIONS = {
     "a rod turned from sheet": ("tangs", CAP_STUB, "construction.sheet", [("rod", ROD, "construction", "sheet turned round")]),
     "a plate too large for the eye": ("tangs", CAP_STUB, "fit", [("tangs", CAP_STUB, "girth_own", "600 mm")]),
     "no place below a spreader": ("tangs", LOWER_STUB, "room", [("tangs", LOWER_STUB, "room", 12.0)]),
+    "a bolt close under a spreader": ("tangs", LOWER_STUB, "room.spreader", [("tangs", LOWER_STUB, "room", None), *(("points", f"spreader tip, {side}", "up_own", 6430.0) for side in SIDES)]),
     "a low spreader": ("tangs", LOWER_STUB, "room.none", [("tangs", LOWER_STUB, "room", 35.0), ("tangs", LOWER_STUB, "hole_own", 24.0)]),
     "a rod to be fixed": ("tangs", CAP_STUB, "rod.row", [("rod", ROD, "density", None)]),
     "a bolt to be fixed": ("tangs", CAP_STUB, "bolt.row", [("bolt", BOLT, "strength", None)]),

@@ -475,6 +475,18 @@ class Tang(Row):
         return float(sum(up < low and top > clear for up, top in heights))
 
     @property
+    def tips_near(self):
+        """Tips of its mast between its bolt and what the eye takes to pass the plate, with what a root hangs down."""
+        if self.up == "":
+            return ""
+        low, top = math.floor(self.up), self.plate_up + self.rope_most + 2 * self.sleeve_most
+        high = math.floor(top + self.boat.number("root_below"))
+        column = self.schedule.cells.column
+        masts = column("stays_mast")
+        tips = [tip for key in ("via", "via_2") for tip in zip(masts, column(f"stays_{key}_up"))]
+        return float(sum(mast == self.mast and isinstance(up, float) and low < up < high for mast, up in tips))
+
+    @property
     def stubs(self):
         """Stubs for its stay, or for one of its two."""
         if not self.has("stay"):
