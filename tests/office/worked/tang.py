@@ -476,7 +476,7 @@ class Tang(Row):
 
     @property
     def tips_near(self):
-        """Tips of its mast between its bolt and what the eye takes to pass the plate, with what a root hangs down."""
+        """Tips of its mast higher than its bolt, and so low that a root may be in the way of the eye."""
         if self.up == "":
             return ""
         low, top = math.floor(self.up), self.plate_up + self.rope_most + 2 * self.sleeve_most
