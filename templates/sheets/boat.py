@@ -158,9 +158,11 @@ QUESTIONS = Group(
         assumed("pair_apart", "Stays of one height, apart up to", "of the height", 0.1, 0.01, 0.3, "nearer ones are balanced against each other; between others the mast bends", format="0.00"),
         assumed("split_most", "Backstay's split out of line", "°", 2, 0.5, 20, "about 100 mm of a split that was measured wrong", format="0.0", loose="above"),
         assumed("pull_least", "Stays that hold each other, under", "of the other's pull", 0.6, 0.1, 1, "fore and aft, each at its load; one is less by a third at most where their wires were picked alike", format="0.00", loose="below"),
+        assumed("along_least", "Point along the mast under", "mm", 100, 0, 1000, "from its foot; a smaller one is probably in metres", format="0"),
+        assumed("metres_most", "Place with a fraction under", "mm", 12, 0, 100, "tapes are read in whole millimetres; a smaller one with a fraction is probably in metres", format="0"),
         assumed("root_below", "Spreader's root under its tip", "mm", 100, 0, 1000, "spreaders are lifted a little, and their sockets reach down; a stub nearer than that is asked for its room", format="0"),
         assumed("height_off", "Cap shroud and a stay on the centreline", "of the height", 0.05, 0.01, 0.3, "further apart nothing holds the mast fore and aft where the cap shroud does athwartships", format="0.00", loose="above"),
-        assumed("ahead", "Cap shroud's plate before the mast", "share of its out", 0.1, 0, 1, "it stands beside the mast or aft of it", format="0.00", loose="above"),
+        assumed("ahead", "Plate of cap shroud or single lower before the mast", "share of its out", 0.1, 0, 1, "it stands beside the mast or aft of it", format="0.00", loose="above"),
         assumed("tip_ahead", "Spreader tip before the mast", "share of its out", 0.02, 0, 1, "spreaders stand square to the mast or lead aft; one typed abeam of the foot stands before a mast that leans aft", format="0.00", loose="above"),
         assumed("air", "Lower point above the deck by more than", "of the stay's height", 0.2, 0.01, 1, "chainplates stand lower; a split backstay goes on", format="0.00", loose="above"),
         assumed("tension_off", "Tension off by", "share", 0.25, 0.05, 1, "in Log, and between a stay and those that hang from its lower point", format="0 %"),
@@ -307,7 +309,7 @@ RESULTS = Group(
         result("weigh_boat", "Boat: assumptions to consider", "", f'SUMPRODUCT(IFERROR((boat_state="{WEIGH}")*1;0))', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
         result("loosened", "Looser than Loftsheet's", "", loosened(), "what was made looser than a new schedule has it, each with both figures"),
         result("unproven", "Stays, stubs and chainplates on figures without a certificate", "", "+".join(says(NOTE, table) for table in ("stays", "tangs", "chainplates")), "they may be OK all the same; Status in Library says what a figure rests on", "0"),
-        result("first", "Boat: the first to fix", "", FIRST_TO_FIX, "look for it below"),
+        result("first", "Boat: the first to fix", "", FIRST_TO_FIX, "of the lines of this sheet"),
         *(
             result(f"wrong_{table}", f"{title}: rows not OK", "", bad(table), "each row says it after its name", "0")
             for table, title in TABLES.items()

@@ -4,6 +4,7 @@ from loftsheet.cautions import ALOFT
 
 from templates.schedule import (
     FIX,
+    WEIGH,
     Rule,
     Sheet,
     Table,
@@ -22,8 +23,8 @@ POINTS = Table(
     (
         *name_and_check("Point", "mast point, spreader tip or chainplate"),
         choice("mast", "Mast", "masts_name", "the mast that it is on; may stay blank on a boat with one", width=24),
-        number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast, in the middle of its section, and for spreader tips; leave Fore and Up blank then. Of a fitting on its fore or aft face leave this blank, pick the mast, and type Fore and Up", format="General"),
-        number("aft", "Aft of the mast", "mm", -5000, 5000, "of a spreader tip that is measured from the mast: square to it, from its middle; blank where the tip stands abeam", format="General"),
+        number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast, for points on the mast and for spreader tips; leave Fore and Up blank then", format="General"),
+        number("aft", "Aft of the mast", "mm", -5000, 5000, "of a point along the mast, square to it, from the middle of its section: of a fitting on its aft face half the section, on its fore face that with a minus, of a spreader tip that is swept its sweep; blank is abeam", format="General"),
         number("fore_own", "Fore, typed", "mm", -40000, 40000, "from the datum towards the bow; aft is negative", format="General"),
         number("out", "Out", "mm", -40000, 40000, "from the centreline on the stay's own side; where a stub sits half the mast's width, on the centreline 0", required=True, format="General"),
         number("up_own", "Up, typed", "mm", -40000, 40000, "above the datum", format="General"),
@@ -55,8 +56,10 @@ POINTS = Table(
         Rule("along.aft", FIX, 'AND([along]="";[aft]<>"")', "type it, Aft of the mast is there", "along"),
         Rule("mast.missing", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)=0)', "there is none yet, give it a row on Masts", "mast"),
         Rule("mast.none", FIX, 'AND([along]<>"";[mast]="";COUNTA(masts_name)>1)', "pick the mast that the point is on", "mast"),
+        Rule("along.small", FIX, 'IF([along]="";FALSE();[along]<boat_along_least)', "got {along:1}; must be {boat_along_least:0} mm or more", "along", "type the unit, too, if it is in metres: {along:1} m"),
         Rule("along.high", FIX, 'IF([along]="";FALSE();[along]>[on_mast.head])', "got {along:0}; must be {on_mast.head:0} mm or less, where {on_mast} ends", "along"),
         waits_for("on_mast", "Masts"),
+        *(Rule(f"{key}.metres", WEIGH, f'IF([{key}]="";FALSE();AND(ABS([{key}])<boat_metres_most;[{key}]<>INT([{key}])))', f"got {{{key}:2}} mm", key, f"if it is in metres, type {{{key}:2}} m") for key in ("fore_own", "out", "up_own")),
     ),
     spare=6,
     ready=24,

@@ -50,13 +50,13 @@ WIRE = f'IF([nth]="";FALSE();INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]))="{S
 ROPE_OR_WIRE = f'IF({WIRE};INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]));{listed("drawn_stay_at", "stays_rope")})'
 STAY_LIST = (
     shown("name", "Stay", "", name_of("drawn_stay_at", "stays_name"), 42),
-    shown("state", "State", "", IN_WORDS.format("INDEX(drawn_stay_state;[nth])"), 17),
-    shown("rope", "Rope", "", ROPE_OR_WIRE, 38),
-    shown("cut", "Cut", "mm", listed("drawn_stay_at", "stays_cut"), 13, "0"),
+    shown("state", "State", "", IN_WORDS.format("INDEX(drawn_stay_state;[nth])"), 20),
+    shown("rope", "Rope", "", ROPE_OR_WIRE, 37),
+    shown("cut", "Cut", "mm", listed("drawn_stay_at", "stays_cut"), 12, "0"),
     shown("span", "Throat to throat", "mm", listed("drawn_stay_at", "stays_span"), 15, "0"),
     shown("margin", "Safety factor", "", listed("drawn_stay_at", "stays_margin"), 13, "0.00"),
     shown("weakest", "Weakest link", "", listed("drawn_stay_at", "stays_weakest"), 18),
-    shown("spare", "spare", "", listed("drawn_stay_at", "stays_spare"), 12, "0 %"),
+    shown("spare", "spare", "", listed("drawn_stay_at", "stays_spare"), 11, "0 %"),
     shown("gap", "Gap", "mm", listed("drawn_stay_at", "stays_take_up_left"), 11, "0"),
     shown("pretension", "Pre-tension", "kN", listed("drawn_stay_at", "stays_pretension"), 13, "0.0"),
 )

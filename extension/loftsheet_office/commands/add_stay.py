@@ -25,8 +25,8 @@ OUTER = "stay_2"  # of a stub
 ENDS = {"upper": "Upper", "via": "Via", "via_2": "Via 2", "lower": "Lower"}
 FROM_WHERE = "Fore and up are from the datum of Points, aft of it and below it negative."
 FROM_THE_MAST = (
-    " Of a spreader tip: how far up the mast it is, square to it, and how far aft of the mast's middle; leave aft"
-    " blank where it stands abeam."
+    " Aft of the mast's middle is half its section on its aft face, as much with a minus on its fore face, and at"
+    " the tip of a spreader its sweep."
 )
 LABELS = {
     "upper": "~Upper point, on the mast",
@@ -86,11 +86,13 @@ def offers(book: Any) -> Offered:
         there = book.NamedRanges.hasByName(f"{table}_name")
         return tuple(name for name in reading.texts(book, f"{table}_name") if name) if there else ()
 
-    masts = {}
+    masts, sections = {}, {}
     if names("masts"):
-        for row in reading.rows(book, "masts", ("width",)):
-            width = row.get("width")
-            masts[str(row.get("name"))] = width if isinstance(width, float) else 0.0
+        for row in reading.rows(book, "masts", ("width", "section")):
+            width, section = (
+                one if isinstance(one, float) else 0.0 for one in (row.get("width"), row.get("section"))
+            )
+            masts[str(row.get("name"))], sections[str(row.get("name"))] = width, section
     has = book.NamedRanges.hasByName
     return Offered(
         masts,
@@ -102,6 +104,7 @@ def offers(book: Any) -> Offered:
         has_defaults=has(f"stays_number{reading.USED}"),
         has_plates=has("chainplates_name"),
         has_wire=has("stays_made_of"),
+        sections=sections,
         has_aft=has(f"points_{AFT}"),
         tips=tuple(tip for tip in stay_as_typed.TIPS if has(f"stays_{tip}")),
         on_mast=tuple(on_mast(book)) if has("points_on_mast") else (),
@@ -156,14 +159,15 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
     form = Form(desk, f"{TITLE}: {kind.name}", width=330)
     made: dict[str, Any] = {}
     made["name"], made["side"] = form.beside(("~Name", held["name"]), ("~Side", first(held["side"], SIDES)))
-    form.paragraph(FROM_WHERE + (FROM_THE_MAST if kind.spreader and offered.has_aft else ""))
+    asked = {key for end in stay_as_typed.ends(kind, offered) for key, _ in offered.asked(end, kind)}
+    form.paragraph(FROM_WHERE + (FROM_THE_MAST if AFT in asked else ""))
     made["stub"] = form.tick("On a s~tub of rod on the mast", bool(held["stub"]))
     for end in stay_as_typed.ends(kind, offered):
         points = (NEW, *((NONE,) if end in offered.tips else ()), *offered.points_for(end))
         named, title = f"{end}_name", ENDS[end]
         picked, called = (LABELS[end], first(held[end], points)), (f"{title}, name if new", held[named])
         made[end], made[named] = form.beside(picked, called)
-        fields = [(f"{end}_{key}", f"{title}, {words}, mm") for key, words in offered.asked(end)]
+        fields = [(f"{end}_{key}", f"{title}, {words}, mm") for key, words in offered.asked(end, kind)]
         row = form.beside(*((label, held[key]) for key, label in fields))
         made.update({key: control for (key, _), control in zip(fields, row)})
     for pair in of_the_stay(kind, held, offered):

@@ -1,6 +1,6 @@
 """What is proposed of a stay that is added, and what was typed of it: read, or refused in words."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Optional
 
 from ..common.refusal import Refusal
@@ -14,7 +14,7 @@ PLACE = (("fore_own", "fore"), ("out", "out"), ("up_own", "up"))
 TIPS = ("via", "via_2")  # of spreaders, from above
 ALONG, AFT = "along", "aft"  # the mast, and square to it
 ON_MAST = ((ALONG, "along the mast from its foot"), ("out", "out"))
-FROM_MAST = ((ALONG, "along the mast"), ("out", "out"), (AFT, "aft of the mast"))
+FROM_MAST = ((ALONG, "along the mast"), ("out", "out"), (AFT, "aft of its middle"))
 TENSIONS = ("pretension_own", HOLDS)  # kN, all else mm
 ROPE = "rope"
 NEAR = 45.0  # mm between two bolts: less than the thinnest rod
@@ -48,7 +48,8 @@ class Offered:
     has_plates: bool = True
     has_wire: bool = True  # whether a row may stay wire
     tips: "tuple[str, ...]" = TIPS
-    has_aft: bool = True  # whether Points takes a tip from the mast
+    sections: "dict[str, float]" = field(default_factory=dict)  # of the masts, fore and aft, in mm
+    has_aft: bool = True  # whether Points takes how far a point is aft of its mast's middle
     on_mast: "tuple[str, ...]" = ()  # of the points
     stubs: "tuple[Stub, ...]" = ()
 
@@ -57,9 +58,12 @@ class Offered:
         likely = [point for point in self.points if (point in self.on_mast) == (end == "upper")]
         return (*likely, *(point for point in self.points if point not in likely))
 
-    def asked(self, end: str) -> "tuple[tuple[str, str], ...]":
-        """What is typed of a new point, by the end of the stay that it is: column of Points, and its words."""
-        if end in TIPS and self.has_aft:
+    def asked(self, end: str, kind: Kind) -> "tuple[tuple[str, str], ...]":
+        """What is typed of a new point, by the end of the stay that it is: column of Points, and its words.
+
+        A stub stands abeam of the mast's middle; what is on no stub hangs on its fore or aft face.
+        """
+        if self.has_aft and (end in TIPS or (end == "upper" and not kind.stub)):
             return FROM_MAST
         return ON_MAST if end == "upper" else PLACE
 
@@ -76,10 +80,10 @@ def proposed(kind: Kind, mast: str, offered: Offered) -> Typed:
     lower = "chainplate" if kind.pair else "on deck"
     tips = {"via": f"{name} spreader tip", "via_2": f"{name} lower spreader tip"}
     names = {"upper": f"{name} on mast", **tips, "lower": f"{name} {lower}"}
-    blank = dict.fromkeys((f"{end}_{key}" for end in names for key, _ in offered.asked(end)), "")
+    blank = dict.fromkeys((f"{end}_{key}" for end in names for key, _ in offered.asked(end, kind)), "")
     picks = {end: named if named in offered.points else NEW for end, named in names.items()}
     picks["via_2"] = NONE
-    half = offered.masts.get(mast, 0.0) / 2
+    half, face = (widths.get(mast, 0.0) / 2 for widths in (offered.masts, offered.sections))
     return {
         **blank,
         **dict.fromkeys((*TENSIONS, HOLE, "wire", "runs"), ""),
@@ -90,6 +94,7 @@ def proposed(kind: Kind, mast: str, offered: Offered) -> Typed:
         "side": EACH if kind.pair else CENTRELINE,
         "stub": STUB if kind.stub else "",
         "upper_out": "0" if not kind.stub else f"{half:g}" if half else "",
+        f"upper_{AFT}": f"{-face * kind.leads:g}" if face and kind.leads else "",
         "lower_out": "" if kind.pair else "0",
         "share": kind.share if kind.share in offered.shares else "",
     }
@@ -101,7 +106,7 @@ def _is_free(name: str, offered: Offered) -> bool:
 
 def made_of(kind: Kind, mast: str, typed: Typed, offered: Offered) -> NewStay:
     """The stay, or a refusal of what was typed."""
-    points = {end: _point(end, mast, typed, offered) for end in ends(kind, offered) if typed[end] != NONE}
+    points = {end: _point(end, kind, mast, typed, offered) for end in ends(kind, offered) if typed[end] != NONE}
     of_stay = {key: typed[key] for key in ("wire", "share", "runs") if typed.get(key)}
     if typed.get("made_of") == WIRE:
         of_stay["made_of"] = WIRE
@@ -170,14 +175,14 @@ def _look_at(new: NewStay, end: str, side: str, offered: Offered) -> None:
         )
 
 
-def _point(end: str, mast: str, typed: Typed, offered: Offered) -> Point:
+def _point(end: str, kind: Kind, mast: str, typed: Typed, offered: Offered) -> Point:
     """A point that was picked, or a new one with all that it needs; a tip that stands abeam is no way aft."""
     if typed[end] != NEW:
         return Point(typed[end])
     name = typed[f"{end}_name"]
     if not name:
         raise Refusal(f"The {end} point is new: type a name for it.")
-    told = [key for key, _ in offered.asked(end) if key != AFT or typed[f"{end}_{key}"]]
+    told = [key for key, _ in offered.asked(end, kind) if key != AFT or typed[f"{end}_{key}"]]
     cells = {key: _number("points", key, typed[f"{end}_{key}"], f"{name}: ") for key in told}
     return Point(name, {**cells, **({"mast": mast} if ALONG in cells and mast else {})})
 

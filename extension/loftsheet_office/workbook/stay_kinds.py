@@ -13,6 +13,7 @@ class Kind:
     """One kind of stay: what is usual for it; blank where that is a question."""
 
     name: str
+    leads: int  # forward is positive, aft negative
     shroud: bool
     share: str
     over: str

@@ -99,11 +99,26 @@ def test_what_a_new_chainplate_holds_stands_on_chainplates(screen, shown_demo):
         assert "chainplate" not in typed_in(shown_demo, "stays", f"single lower, {side}")
 
 
+@pytest.mark.parametrize(
+    ("kind", "name", "aft", "picked"),
+    [("forestay", "forestay 2", -80.0, {"Runs on it": "nothing"}), ("backstay", "backstay 2", 80.0, {})],
+)
+def test_a_stay_on_no_stub_hangs_on_the_face_of_the_mast(screen, shown_demo, kind, name, aft, picked):
+    """Half the demo's section of 160 mm from its middle, or the rope is made as much too long."""
+    typed = {"Upper, along the mast, mm": "12000", "Lower, fore, mm": str(aft * -50), "Lower, up, mm": "100"}
+    add(screen, shown_demo, kind, {**typed, "Pretension, kN": "3"}, picked)
+    screen.finish()
+    upper = typed_in(shown_demo, "stays", name)["upper"]
+    assert typed_in(shown_demo, "points", upper)["aft"] == aft
+    on_axis = -12000 * 0.017452  # sin 1°, from any table
+    assert named.cell(shown_demo, "stays", "upper_fore", name).Value == pytest.approx(on_axis - aft, abs=0.1)
+
+
 def test_a_tip_is_measured_from_the_mast(screen, shown_demo):
     tip = {
         "Via, along the mast, mm": "9600",
         "Via, out, mm": "900",
-        "Via, aft of the mast, mm": "60",
+        "Via, aft of its middle, mm": "60",
     }
     name = "cap shroud 2"
     add(screen, shown_demo, "cap shroud", {**SINGLE, "Upper, along the mast from its foot, mm": "11000", **tip})
