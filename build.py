@@ -39,7 +39,7 @@ def call(arguments: "list[str]") -> int:
     """Plain numbers need nothing but Python; pint, which reads units, may have to be set up first."""
     for_units = (
         "a text with a unit is read by a package that this Python lacks (pint). An environment with it is now set "
-        "up in .venv, once: about a minute, 400 MB, over the network. Plain numbers need none: call RIG.BURY 9"
+        "up in .venv, once: about a minute, 400 MB, over the network. Plain numbers need none: call RIG.BURY 8"
     )
     from loftsheet import command
 

@@ -3,7 +3,7 @@
     with Office(Path("out/profile"), extension=Path("dist/loftsheet-0.2.0.oxt")) as office:
         book = office.new()                              # or office.load(path); an .ots gives a new document
         sheet = book.Sheets.getByIndex(0)
-        sheet.getCellRangeByName("A1").Formula = "=ORG.LOFTSHEET.RIG.BURY(9)"
+        sheet.getCellRangeByName("A1").Formula = "=ORG.LOFTSHEET.RIG.BURY(8)"
         office.recalculate(book)                         # every cell, hard
         office.store(book, Path("out/book.xlsx"))        # .ods .ots .xlsx .pdf .odg, by the name's ending
         office.close(book)

@@ -238,6 +238,7 @@ def tensions(by_case: "tuple[Any, int, int, int]", rows: int, shown: "tuple[Any,
     diagram.YAxis.Min = 0
     diagram.YAxis.LinkNumberFormatToSource = False
     diagram.YAxis.NumberFormat = WHOLE
+    diagram.YMainGrid.LineColor = GREY
     chart.HasLegend = True
     chart.Legend.Alignment = BOTTOM
     _white(diagram)

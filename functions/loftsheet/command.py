@@ -14,7 +14,7 @@ from loftsheet.trace import working
 
 WORKING = "--working"
 DONE, REFUSED = 0, 2
-HOW_TO = f"write the function's name and its arguments, such as: RIG.BURY 9, or {WORKING} RIG.BURY '3/8 in'"
+HOW_TO = f"write the function's name and its arguments, such as: RIG.BURY 8, or {WORKING} RIG.BURY '3/8 in'"
 
 
 def main(argv: Sequence[str]) -> int:

@@ -208,7 +208,7 @@ def double_bevel(
     atan(tan(outer_out) · cos(outer_fore) / cos(spread)), spread = |inner_fore − outer_fore|
     Limits: any turn between the two leads, so also with one stay slack. Up to 25° free, above that questioned.
     Errors: Err:502 for a bevel above 35°, or stays 85° and more apart: they lead too far apart for one stub.
-    Source: statics in space; `extra` is common practice, no source.
+    Source: statics in space; `extra` is assumed.
     """
     spread = abs(inner_fore - outer_fore)  # °
     if spread >= 85:

@@ -271,7 +271,7 @@ EXAMPLES: "dict[str, tuple[Any, ...]]" = {
     # Words and units
     "RIG.READ": ("3/8 in", "mm"),
     "RIG.SHOW": (9.525, "in", 16.0),
-    "RIG.CHECK": ("rope", 8.0, 9.0, 14.0, "mm"),
+    "RIG.CHECK": ("rope", 7.0, 8.0, 11.0, "mm"),
     "RIG.WORKING": (TypedCell("A1", "=ORG.LOFTSHEET.RIG.BURY(10)", 720.0),),
     "RIG.REFUSAL": (TypedCell("A1", "=ORG.LOFTSHEET.RIG.BURY(10;20)", None, REFUSED),),
     "RIG.VERSION": (),

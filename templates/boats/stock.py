@@ -76,7 +76,7 @@ def ring(groove: float, hole: float, load: float) -> "dict[str, Any]":
 
 
 def share(name: str, part: float, of: int) -> "dict[str, Any]":
-    return {"name": name, "share": part, "of": of, "status": "published", "source": SHARES}
+    return {"name": name, "share": part, "of": of, "status": "from memory", "source": SHARES}
 
 
 def sundry(name: str, per: float, each: str, unit: str, exactly: str = "") -> "dict[str, Any]":
@@ -87,7 +87,7 @@ def sundry(name: str, per: float, each: str, unit: str, exactly: str = "") -> "d
 SIZES = ((5, 31), (6, 44), (7, 59), (8, 76), (9, 95), (10, 116), (11, 138), (12, 163), (14, 216))
 THREADS = ((12, 1.75, 24), (14, 2, 28), (16, 2, 30), (20, 2.5, 37))
 
-NORDIC = "Nordic boat standard as in Larsson and Eliasson, from memory"
+NORDIC = "Nordic boat standard as in L. Larsson and R. Eliasson, Principles of Yacht Design, from memory"
 
 
 def case(name: str, head: float, spreaders: float, factor: float, source: str, **more: Any) -> "dict[str, Any]":
@@ -95,7 +95,7 @@ def case(name: str, head: float, spreaders: float, factor: float, source: str, *
     return {**row, "source": source, **more}
 
 
-FULL = "factor of the published shroud formula (Toss), shares assumed"
+FULL = "factor: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146; shares assumed"
 LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "rope": [rope(size, load) for size, load in SIZES],
     "wire": [wire(size) for size in (4, 5, 6, 7, 8, 10)],

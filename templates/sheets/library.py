@@ -1,5 +1,7 @@
 """Library: one row per product size. What is invented says so in its source."""
 
+from loftsheet.cautions import PULLING
+
 from templates.choices import CONSTRUCTIONS, EACH, NO_STATUS, PLAUSIBLE, SPLICED, TRIAL, TRIED
 from templates.schedule import (
     CERTIFICATE,
@@ -268,4 +270,5 @@ LIBRARY = Sheet(
     "Library",
     "One row per product size; fill what has a *. Replace what is invented by the figures of what you buy.",
     (ROPES, WIRES, RODS, BOLTS, SLEEVES, RINGS, SHARES, SUNDRIES, TRIALS),
+    cautions=(PULLING,),
 )

@@ -308,7 +308,7 @@ SPARE = (
     cell("left", f"{NAME_ENDS}", "0"),
     cell("name", f'IF([spare]="";"";{SHORTENED.format("INDEX(drawn_stay_name;MATCH([spare];drawn_stay_spare;0))")})', ""),
     cell("end", f'IF([spare]="";0;MAX(rig_enough;rig_enough+MIN({MOST_SHOWN};[spare])*rig_unit))', "0.00"),
-    cell("value", 'IF([spare]="";"";TEXT([spare];"0 %"))', ""),
+    cell("value", 'IF([spare]="";"";IF(AND([spare]<0;ROUND([spare];2)=0);"just short";TEXT([spare];"0 %")))', ""),
 )
 BARS = (
     cell("of", "INT(([nth]-1)/3)+1", "0"),

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from loftsheet.cautions import PULLING
+
 from templates.checks import NOTHING_FOUND
 from templates.choices import ASSUMED, FURLER, METAL_HANKS, RUNS, WITH_SPLICES, WORKED_OUT
 from templates.choices import OVER as OVER_WHAT
@@ -699,4 +701,5 @@ SHEET = Sheet(
     "Stays",
     "One row per stay. Fill what is white and framed; Check asks for what is missing. Further right a + above the columns unfolds what a block holds.",
     (STAYS,),
+    cautions=(PULLING,),
 )

@@ -257,7 +257,7 @@ def test_an_example_stands_in_the_docstring_and_reads_as_what_is_called(name):
 
 def test_the_example_of_a_cell_and_of_none():
     assert example("RIG.WORKING") == "RIG.WORKING(A1)"
-    assert example("RIG.CHECK") == 'RIG.CHECK("rope"; 8; 9; 14; "mm")'
+    assert example("RIG.CHECK") == 'RIG.CHECK("rope"; 7; 8; 11; "mm")'
     assert example("RIG.BEND.ROPE") == "RIG.BEND.ROPE(1.5; 2; {1;0.5|2;1})"
     assert example("RIG.NOT.THERE") == ""
 

@@ -84,6 +84,16 @@ def test_lines_stand_out_from_their_ground(charts):
     assert all(due <= {one["line"] for one in chart["series"]} for chart in (boat, names))
 
 
+def test_hairlines_and_grid_stand_out_from_each_ground_they_cross(demo):
+    from templates import charts as declared
+    from templates import styles
+
+    for ground in (styles.WHITE, styles.PALE, styles.SAND, styles.ROSE):
+        assert contrast(f"#{styles.HAIRLINE:06x}", f"#{ground:06x}") >= LINE
+    chart = demo.Sheets.getByName("Balance").Charts.getByName(declared.TENSIONS).EmbeddedObject
+    assert contrast(f"#{chart.Diagram.YMainGrid.LineColor:06x}", "#ffffff") >= LINE
+
+
 def test_each_line_is_named_where_it_runs(demo):
     """One point of each shows the name of its series, but for the second eye's: there is no legend to look up."""
     assert not side_view(demo).HasLegend

@@ -365,6 +365,7 @@ BOMBS = {
         "unpacks to 60 MB",
     ),
     "strings that unpack to 1 GB": ("xl/sharedStrings.xml", lambda: strings_on_end(1000), "unpacks to 1,000 MB"),
+    "strings by another name": ("xl/sharedStrings.bin", lambda: strings_on_end(100), "unpacks to 100 MB"),
     "a million rows": ("xl/worksheets/sheet1.xml", lambda: rows_on_end(1_000_000), "goes on beyond 20,000 rows"),
 }
 PEAK = """

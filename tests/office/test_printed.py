@@ -67,7 +67,8 @@ def test_cautions_stand_on_the_first_page_and_where_the_work_is(printed):
     assert all(caution in printed[0][0] for caution in CAUTIONS)
     for worked_on_aloft in ("Masts", "Points", "Stubs"):
         assert ALOFT in of_sheet(printed, worked_on_aloft)[0]
-    assert PULLING in of_sheet(printed, "Bench")[0]
+    for pulled_at in ("Stays", "Bench", "Library"):
+        assert PULLING in of_sheet(printed, pulled_at)[0]
     assert all(caution in of_sheet(printed, "Log")[0] for caution in (PULLING, ALOFT))
 
 

@@ -98,7 +98,7 @@ def refuse_too_large(path: Path) -> None:
     """Refuse a file that unpacks to more than any answer holds, before it is unpacked."""
     try:
         with zipfile.ZipFile(path) as packed:
-            parts = [part for part in packed.infolist() if part.filename.endswith((".xml", ".rels"))]
+            parts = packed.infolist()  # all of them: a list of strings may go by any name
     except zipfile.BadZipFile:
         return  # which is said where it is read
     unpacked = sum(part.file_size for part in parts)  # more than that is not read from a part
