@@ -23,7 +23,7 @@ POINTS = Table(
     (
         *name_and_check("Point", "mast point, spreader tip or chainplate"),
         choice("mast", "Mast", "masts_name", "the mast that it is on; may stay blank on a boat with one", width=24),
-        number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast, for points on the mast and for spreader tips; leave Fore and Up blank then", format="General"),
+        number("along", "Along the mast", "mm", 0, 40000, "from the mast's foot, for points on the mast and for spreader tips; leave Fore and Up blank then", format="General"),
         number("aft", "Aft of the mast", "mm", -5000, 5000, "of a point along the mast, square to it, from the middle of its section: of a fitting on its aft face half the section, on its fore face that with a minus, of a spreader tip that is swept its sweep; blank is abeam", format="General"),
         number("fore_own", "Fore, typed", "mm", -40000, 40000, "from the datum towards the bow; aft is negative", format="General"),
         number("out", "Out", "mm", -40000, 40000, "from the centreline on the stay's own side; where a stub sits half the mast's width, on the centreline 0", required=True, format="General"),

@@ -277,7 +277,7 @@ TANGS = Listing(
         Fact(
             "End plate",
             "FR-4 sheet, {plate} thick: two half circles of the rod's diameter, the upper one higher by what is "
-            "listed, straight sides between them. Around no more than listed, for the eye is passed over it. "
+            "listed, straight sides between them. No more around it than listed, for the eye is passed over it. "
             "Drilled together with the stub, clamped on its square end. Halfway up what is drawn out a hole for "
             "the keeper line, a third of that across and {keeper_hole} at most.",
         ),
