@@ -69,7 +69,10 @@ FIRST_DAY, LAST_DAY = 36526, 73050  # of the years 2000 to 2099, as Calc counts 
 
 NAMELESS = Rule("row.nameless", FIX, "", "this row: it has no name but holds something, name it or empty it")
 TYPED_OVER = Rule(
-    "row.formula", FIX, "", "this row: a formula was typed over or deleted, copy a sound row and insert it"
+    "row.formula",
+    FIX,
+    "",
+    "this row: a formula was typed over or deleted, Put Right in Check the Schedule brings it back",
 )
 MOVED = Rule("row.moved", FIX, "", "this row: a cell was cut, dragged or deleted, undo that")
 FILLED = Rule(
@@ -78,7 +81,9 @@ FILLED = Rule(
 ELSEWHERE = Rule(
     "row.elsewhere", FIX, "", "this row: it is outside its table, or was copied from another, undo that"
 )
-BROKEN = Rule("row.broken", FIX, "", "this row: its formulas are broken, copy a sound row and insert it")
+BROKEN = Rule(
+    "row.broken", FIX, "", "this row: its formulas are broken, Put Right in Check the Schedule brings them back"
+)
 TOGETHER = 25  # columns of which only the first error is asked for its reason
 ENDS = "¦"  # between the first errors of each lot
 # An error that follows from what was found before is not said again.

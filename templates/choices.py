@@ -30,6 +30,8 @@ BOLT_MADE = STAMPED, TURNED = ("stamped with its class", "turned from bar")
 FITS, PLAUSIBLE = "fits", "plausible"
 # How the result of the balance of masts and stays begins
 WORKED_OUT, NO_BALANCE = "worked out", "no balance"
+# Words of a source in Library that take back the status "certificate"
+DENIALS = ("invented", "from memory", "assumed")
 # What Library says where Status is blank, and Boat where nothing is wrong
 NO_STATUS = "of no status"
 NOTHING = "nothing"

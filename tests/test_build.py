@@ -16,7 +16,7 @@ def build(*words):
 
 
 def test_a_function_from_the_terminal():
-    """Bury of 72 diameters: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105."""
+    """Bury of 72 diameters: B. Toss, The Complete Rigger's Apprentice (2016), p. 105."""
     assert build("call", "RIG.BURY", "10").stdout == "720\n"
     assert build("call", "RIG.BURY", "8 mm").stdout == "576\n"
 

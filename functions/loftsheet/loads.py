@@ -85,7 +85,7 @@ def shroud_total(
     Formula: total = rm30 · factor / chainplate_out / cos(angle)
     Limits: 1.5 stands for heel beyond 30°, it is no safety factor. At angle 0 the slope of the shrouds is left
     out, as in the handbook's rule: 10° would add 1.5 %.
-    Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146.
+    Source: B. Toss, The Complete Rigger's Apprentice (2016), p. 146.
     """
     upright_pull = 1000 * rm30 * factor / chainplate_out  # kN
     total = upright_pull / cos(angle)  # kN
@@ -112,7 +112,7 @@ def mast_push(rm30: RightingMoment, chainplate_out: ChainplateOut, factor: PushF
 
     Formula: push = factor · rm30 / chainplate_out
     Limits: a rule of thumb for the whole of a usual rig, heel beyond 30° in it.
-    Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146.
+    Source: B. Toss, The Complete Rigger's Apprentice (2016), p. 146.
     """
     push = 1000 * factor * rm30 / chainplate_out  # kN
     return push

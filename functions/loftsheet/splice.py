@@ -73,7 +73,7 @@ def bury(rope: Rope, diameters: BuryDiameters = 72.0) -> Millimetres:
     Formula: bury = diameters · rope
     Limits: 12-strand HMPE, tapered and lock-stitched. Fewer than 72 diameters want a trial splice pulled first,
     and fewer than 45 are not allowed.
-    Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105: 72 diameters for high-modulus
+    Source: B. Toss, The Complete Rigger's Apprentice (2016), p. 105: 72 diameters for high-modulus
     12-strand; Practical Sailor, advice column on short splices: full strength from 45 diameters with lock
     stitching.
     """
@@ -100,7 +100,7 @@ def bury_mark(bury: Bury, growth: Growth = 4 / 3) -> Millimetres:
     Formula: mark = growth · bury
     Limits: slack host, not yet filled: it grows fatter and shorter on to the tail, so that the mark lies beyond
     the tip of the tail in the end.
-    Source: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 104: a third more than the tail, for
+    Source: B. Toss, The Complete Rigger's Apprentice (2016), p. 104: a third more than the tail, for
     every braid.
     """
     mark = growth * bury  # mm

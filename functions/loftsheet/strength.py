@@ -119,8 +119,8 @@ def capacity(
     Limits: the rope alone; bolt, rod, lashing and mast are links of their own. An eye left out is not looked at.
     splice is 1 where the breaking load was measured with splices.
     Source: GL Noble Denton 0027/ND rev. 11 (2016) §7.6–7.7: the worst place counts and not their product; 0.9 is
-    the lower end of what McCarthy & Starzinger (2010) and Garland, Pilkerton, Hartter (Oregon State University)
-    found; 0.8 is assumed.
+    the lower end of what McCarthy and Starzinger (2010, title not noted) found, and Hartter, Pilkerton, Garland
+    (Synthetic Rope Properties and End Connector Concepts for Use in Timber Harvesting Applications); 0.8 assumed.
     """
     new = smallest_given(break_load * splice, eye_a, eye_b)  # kN
     aged = new * ageing  # kN

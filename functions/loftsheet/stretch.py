@@ -59,7 +59,8 @@ def rope_ea(break_load: BreakLoad, ratio: StiffnessRatio = 37.5) -> Kilonewtons:
     Formula: ea = ratio · break_load
     Limits: bedded-in 12-strand HMPE: 37.5 is 0.8 % at 30 % of the breaking load. A new rope, or one at a
     lower load, is softer; the maker's figure wins.
-    Source: Garland, Pilkerton, Hartter, Oregon State University (stretch of 12-strand HMPE).
+    Source: Pilkerton, Garland, Sessions, Stringham, Oregon State University, slides for the skyline symposium of
+    2001, under "low stretch": 0.8 ft in 100 ft at 30 % of break.
     """
     ea = ratio * break_load  # kN
     return ea

@@ -6,7 +6,7 @@ Row = "dict[str, Any]"
 
 INVENTED = "invented: use the certificate"
 STRAND = "from memory of the EN series: replace by the maker's figures"
-SHARES = "B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), fig. 5-25, from memory; rough, questioned for lowers"
+SHARES = "B. Toss, The Complete Rigger's Apprentice (2016), fig. 5-25, from memory; rough, questioned for lowers"
 THREAD = "ISO 898-1, ISO 3506-1 (proof stress from memory)"
 
 
@@ -95,7 +95,7 @@ def case(name: str, head: float, spreaders: float, factor: float, source: str, *
     return {**row, "source": source, **more}
 
 
-FULL = "factor: B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146; shares assumed"
+FULL = "factor: B. Toss, The Complete Rigger's Apprentice (2016), p. 146; shares assumed"
 LIBRARY: "dict[str, list[dict[str, Any]]]" = {
     "rope": [rope(size, load) for size, load in SIZES],
     "wire": [wire(size) for size in (4, 5, 6, 7, 8, 10)],

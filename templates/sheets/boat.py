@@ -96,7 +96,7 @@ FIRST_TO_FIX = (
 THE_BOAT = Group(
     "The boat",
     (
-        Item("name", "Boat", why="stands on every sheet and in every export", text=True),
+        Item("name", "Boat", why="stands on every sheet and in every export", text=True, rules=(Rule("none", WEIGH, 'boat_name=""', "it has no name", remedy="type it"),)),
         Item("revision", "Revision", why="count it up whenever a copy leaves your hands", text=True),
         Item("date", "Date", why="date of this revision", format="YYYY-MM-DD"),
         Item("currency", "Currency", why="of the prices on Order", text=True),
@@ -198,9 +198,9 @@ ROPE = Group(
         assumed("hold", "Held load, maximum", "share of break", 0.15, 0.01, 0.5, "creep speeds up above about 15 % at 20 °C", format="0.00", loose="above", source=PRACTICE),
         assumed("hot", "Rope in the heat", "°C", 30, -20, 80, "the temperature of the rope in the hottest weeks, for what may be held then", format="0", rules=(Rule("cool", WEIGH, "boat_hot<=boat_year_temp", "the hottest weeks are hotter than the year, see below"),)),
         assumed("year_temp", "Rope over the year", "°C", 20, -20, 80, "for what creeps over the years: its mean weighted by creep (RIG.CREEP.TEMP), above that of the air, for warm days count most", format="0"),
-        assumed("bury", "Bury", "rope diameters", 72, 45, 150, "high-modulus 12-strand", format="0", loose="below", source="B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105"),
+        assumed("bury", "Bury", "rope diameters", 72, 45, 150, "high-modulus 12-strand", format="0", loose="below", source="B. Toss, The Complete Rigger's Apprentice (2016), p. 105"),
         assumed("taper", "Taper", "share of bury", 1 / 3, 0.1, 0.6, "the tail's end is thinned out over this part", format="0.000", source=PRACTICE),
-        assumed("growth", "Fid goes in at", "of the bury", 4 / 3, 1, 1.5, "the filled host shortens on to the tail", format="0.000", source="B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 104"),
+        assumed("growth", "Fid goes in at", "of the bury", 4 / 3, 1, 1.5, "the filled host shortens on to the tail", format="0.000", source="B. Toss, The Complete Rigger's Apprentice (2016), p. 104"),
         assumed("waste", "Waste at each end", "mm", 50, 0, 500, "cut off when the tail is tapered", format="0"),
         assumed("throat", "Throat angle, maximum", "°", 30, 5, 60, "a wider throat pulls the splice apart", format="0", loose="above", source=PRACTICE),
         assumed("uneven", "Legs share unevenly", "share", 0.9, 0.5, 1, "one leg of an eye always carries more", format="0.00", loose="above"),

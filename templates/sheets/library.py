@@ -2,11 +2,10 @@
 
 from loftsheet.cautions import PULLING
 
-from templates.choices import CONSTRUCTIONS, EACH, NO_STATUS, PLAUSIBLE, SPLICED, TRIAL, TRIED
+from templates.choices import CONSTRUCTIONS, DENIALS, EACH, NO_STATUS, PLAUSIBLE, SPLICED, TRIAL, TRIED
 from templates.schedule import (
     CERTIFICATE,
     FIX,
-    MAKERS,
     MEASURED,
     STANDARD,
     STATUSES,
@@ -29,10 +28,16 @@ SOURCE = (
 )
 
 
+# A source that takes back what the status says of a certificate, and the word that does it.
+DENIED = f'IFERROR(REGEX(LOWER([source]);"{"|".join(DENIALS)}");"")'
+IS_DENIED = f'IF([status]="{CERTIFICATE}";{DENIED}<>"";FALSE())'
+SAYS_OTHERWISE = Rule("status.denied", WEIGH, IS_DENIED, f"Status says {CERTIFICATE}, Source says {{{DENIED}}}", "source", "type the certificate's number and date, or pick what the figures rest on")
+
+
 def proven_by(*statuses: str) -> Column:
     """The calculated column of what a stay or stub has to say of its figures; blank where they are good enough."""
     good = ";".join(f'[status]="{status}"' for status in statuses)
-    formula = f'IF(OR({good});"";IF([status]="";"{NO_STATUS}";[status]))'
+    formula = f'IF({IS_DENIED};{DENIED};IF(OR({good});"";IF([status]="";"{NO_STATUS}";[status])))'
     return calculated("unproven", "To consider", "", formula, "what the checks of stays and stubs say of these figures; blank if they are good enough", width=15)
 
 
@@ -41,7 +46,8 @@ def unproven(what: str, pick: str) -> str:
     return f'IF([{pick}.unproven]="";"";"{what}")'
 
 
-BY_THE_MAKER = (CERTIFICATE, MEASURED, MAKERS, STANDARD)
+PROVEN = (CERTIFICATE, MEASURED)
+STANDARDISED = (*PROVEN, STANDARD)
 
 
 def in_family(column: str) -> str:
@@ -98,7 +104,7 @@ ROPES = Table(
         number("creep_temp", "Creep at", "°C", -20, 80, "the temperature for which the maker gives it", format="0", width=11),
         calculated("family_size", "Family size", "mm", in_family("[size]"), "size, if of the boat's family", format="0.0", hidden=True),
         calculated("family_break", "Family break", "kN", in_family("[break_load]"), "breaking load, if of the boat's family", format="0.0", hidden=True),
-        proven_by(CERTIFICATE, MEASURED),
+        proven_by(*PROVEN),
         calculated("stiffness", "Stiffness used", "EA / breaking load", f"IF(ISNA(MATCH([name];trial_rope;0));[ratio];IF(ISNUMBER({TRIAL_RATIO});{TRIAL_RATIO};NA()))", "by its trial below, or else as typed", format="0.0", width=15),
         calculated("thicker", "Thicker, no stronger", "", THICKER, "ropes of its family that are thicker and hold no more", format="0", hidden=True),
     ),
@@ -114,6 +120,7 @@ ROPES = Table(
         Rule("break_load", WEIGH, f"OR({PER_AREA}<boat_rope_weak;{PER_AREA}>boat_rope_strong)", f"{{[break_load]:1}} kN at {{[size]:1}} mm; {{boat_rope_weak*{AREA}:0}} to {{boat_rope_strong*{AREA}:0}} kN is usual", "break_load", "probably a typing error"),
         Rule("mass", WEIGH, f"OR({MASS_PER_AREA}<boat_rope_light;{MASS_PER_AREA}>boat_rope_heavy)", f"{{[mass]:1}} g/m at {{[size]:1}} mm; {{boat_rope_light*{AREA}:0}} to {{boat_rope_heavy*{AREA}:0}} g/m is usual", "mass", "probably a typing error"),
         Rule("thicker", WEIGH, "[thicker]>0", "{[break_load]:1} kN, yet a thicker rope of its family has no more", "break_load", "is it the breaking load of another size?"),
+        SAYS_OTHERWISE,
         on_order("rope"),
     ),
 )
@@ -129,10 +136,11 @@ WIRES = Table(
         number("k", "Break factor", "", 0.35, 0.7, "K of F = K·d²·grade; about 0.525 for 1x19", required=True, format="0.000", width=14),
         number("modulus", "Modulus", "GPa", 20, 250, "modulus of the strand", required=True, format="0", width=14),
         number("fill", "Fill", "share", 0.3, 1, "metal in the circle; 0.76 for 1x19", required=True, format="0.00", width=14),
-        proven_by(*BY_THE_MAKER),
+        proven_by(*STANDARDISED),
         calculated("break_load", "Breaking load", "kN", "RIG.WIRE.BREAK([size];[grade];[k])", "by its grade and break factor", format="0.0", width=14),
     ),
     rules=(
+        SAYS_OTHERWISE,
         Rule("metal", WEIGH, "[break_load]>PI()*([size]/2)^2*[fill]*[grade]/1000", "by its break factor it holds {break_load:1} kN, all of its metal only {PI()*([size]/2)^2*[fill]*[grade]/1000:1} kN", "k", "look at break factor and fill"),
     ),
 )
@@ -149,12 +157,13 @@ RODS = Table(
         number("crushing", "Crushing strength", "MPa", 5, 1000, "across the fibres, the lowest of its certificate, wet if it has that; while it is blank the rod is not checked", format="0", width=14),
         number("shear", "Shear strength", "MPa", 1, 500, "between its layers, from its certificate, wet if it has that; blank is not checked", format="0", width=14),
         choice("construction", "Lay-up", CONSTRUCTIONS, "how the rod is built; fibres must run along it", required=True, width=17),
-        proven_by(CERTIFICATE, MEASURED),
+        proven_by(*PROVEN),
     ),
     rules=(
         Rule("shear.alone", FIX, 'AND([shear]<>"";[crushing]="")', "type it, too: with one of the two the rod is not checked", "crushing"),
         Rule("crushing.large", WEIGH, 'IF([crushing]="";FALSE();[crushing]>boat_crushing_most)', "{[crushing]:0} MPa is much, across the fibres up to {boat_crushing_most:0} MPa is usual", "crushing", "is it that along the fibres?"),
         Rule("shear.large", WEIGH, 'IF(OR([crushing]="";[shear]="");FALSE();[shear]>=[crushing])', "it is sheared at {[shear]:0} MPa and crushed at {[crushing]:0} MPa", "shear", "are the two swapped?"),
+        SAYS_OTHERWISE,
         on_order("rod"),
     ),
 )
@@ -172,7 +181,7 @@ BOLTS = Table(
         number("washer", "Washer", "mm", 5, 150, "outside diameter of the washer", required=True, format="0.0", width=14),
         number("class", "Class", "as stamped", 3, 100, "on its head or end: 70 or 80 of A4-70, A4-80, or 8.8; blank for one turned from bar", format="0.0##", width=12),
         calculated("figures", "Figures", "", 'IF([class]="";RIG.BOLT.FIGURES([strength];[yield_stress]);RIG.BOLT.FIGURES([strength];[yield_stress];[class]))', "plausible, or what speaks against them", width=14),
-        proven_by(*BY_THE_MAKER),
+        proven_by(*STANDARDISED),
     ),
     rules=(
         Rule("yield_stress.high", FIX, "[yield_stress]>[strength]", "got {[yield_stress]:0}; must be below the strength, {[strength]:0} MPa", "yield_stress"),
@@ -181,6 +190,7 @@ BOLTS = Table(
         Rule("class.unknown", FIX, 'IF([class]="";FALSE();ISNA([figures]))', "no such class is known: 50, 70, 80, 100 of stainless bolts, 4.6 to 10.9 of others", "class"),
         Rule("figures", WEIGH, f'AND([figures]<>"{PLAUSIBLE}";NOT({CERTIFIED_BAR}))', "{figures}", "class"),
         Rule("class", WEIGH, f"OR({above_class('strength', 0)};{above_class('yield_stress', 1)})", "strength of {[strength]:0} or proof stress of {[yield_stress]:0} MPa is above the class in its name", "strength", "type what ISO 3506-1 has for the class, or what its certificate says under another name"),
+        SAYS_OTHERWISE,
         on_order("bolt"),
     ),
 )
@@ -206,11 +216,12 @@ RINGS = Table(
         number("groove", "Groove", "mm", 3, 200, "diameter at the bottom of the groove, where the eye lies", required=True, format="0.0", width=14),
         number("hole", "Hole", "mm", 2, 150, "diameter of the hole, where the lashing runs", required=True, format="0.0", width=14),
         number("load", "Working load", "kN", 0.1, 1000, "the maker's working load", required=True, format="0.0", width=14),
-        proven_by(*BY_THE_MAKER),
+        proven_by(*STANDARDISED),
     ),
     rules=(
         Rule("hole.large", FIX, "[hole]>=[groove]", "got {[hole]:1}; must be smaller than the groove, {[groove]:1} mm", "hole"),
         Rule("load", WEIGH, "[load]>boat_ring_strong*[groove]*[groove]", "{[load]:1} kN on a groove of {[groove]:0} mm; up to {boat_ring_strong*[groove]*[groove]:0} kN is usual", "load", "probably a typing error"),
+        SAYS_OTHERWISE,
         on_order("ring"),
     ),
 )

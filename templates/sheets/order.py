@@ -78,7 +78,8 @@ LONGEST = (
 
 def vouched(kind: str) -> str:
     """Formula: on what the figures of a row of the Library rest, and that a certificate is asked for where there is none."""
-    return f'" ("&IF([{kind}.status]="{CERTIFICATE}";"with certificate";[{kind}.status]&", certificate asked for")&")"'
+    claimed, denied = f'[{kind}.status]="{CERTIFICATE}"', f'[{kind}.unproven]'
+    return f'" ("&IF({claimed};IF({denied}="";"with certificate";{denied}&", certificate asked for");[{kind}.status]&", certificate asked for")&")"'
 
 
 ROD_HOLDS = (
@@ -113,7 +114,7 @@ ORDER = Table(
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
         calculated("each", "For each", "", f'IF([kind]="{SUNDRY}";[sundry.each];"")', "what a sundry is counted by", width=15),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays, Stubs and Chainplates add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
-        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="#,##0;-#,##0;–"),
+        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="0;-0;–"),
         calculated(
             "unit",
             "Unit",
@@ -122,7 +123,7 @@ ORDER = Table(
             "of the quantity",
             width=28,
         ),
-        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the stub list", format="#,##0;-#,##0;–"),
+        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the stub list", format="0;-0;–"),
         calculated("exactly", "What exactly", "", EXACTLY, "from the Library, for whoever sells it; EA is the least, the load of a ring its working load", width=68),
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
         calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=20),

@@ -45,12 +45,19 @@ def name_of(at: str, column: str) -> str:
     return f'IF([nth]="";"";IFERROR({SHORTENED.format(f"INDEX({column};INDEX({at};[nth]))")};"–"))'
 
 
-IN_WORDS = 'IF([nth]="";"";IF(OR({0}="ok";{0}="note");"OK";IF({0}="weigh";"to consider";{0})))'
+
+
+def in_words(state: str, rests: str) -> str:
+    """Formula: how the nth row stands, and whether what it rests on has no certificate."""
+    noted = f'IF(IFERROR({rests};"")="";"OK, with a note";"OK, no certificate")'
+    return f'IF([nth]="";"";IF({state}="ok";"OK";IF({state}="note";{noted};IF({state}="weigh";"to consider";{state}))))'
+
+
 WIRE = f'IF([nth]="";FALSE();INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]))="{STAYS_WIRE}")'
 ROPE_OR_WIRE = f'IF({WIRE};INDEX(stays_made_of;INDEX(drawn_stay_at;[nth]));{listed("drawn_stay_at", "stays_rope")})'
 STAY_LIST = (
     shown("name", "Stay", "", name_of("drawn_stay_at", "stays_name"), 42),
-    shown("state", "State", "", IN_WORDS.format("INDEX(drawn_stay_state;[nth])"), 20),
+    shown("state", "State", "", in_words("INDEX(drawn_stay_state;[nth])", "INDEX(stays_rests;INDEX(drawn_stay_at;[nth]))"), 20),
     shown("rope", "Rope", "", ROPE_OR_WIRE, 37),
     shown("cut", "Cut", "mm", listed("drawn_stay_at", "stays_cut"), 12, "0"),
     shown("span", "Throat to throat", "mm", listed("drawn_stay_at", "stays_span"), 15, "0"),
@@ -62,7 +69,7 @@ STAY_LIST = (
 )
 STUB_LIST = (
     shown("name", "Stub", "", name_of("drawn_stub_at", "tangs_name"), 0),
-    shown("state", "State", "", IN_WORDS.format('INDEX(tangs_state;INDEX(drawn_stub_at;[nth]))'), 0),
+    shown("state", "State", "", in_words("INDEX(tangs_state;INDEX(drawn_stub_at;[nth]))", "INDEX(tangs_rests;INDEX(drawn_stub_at;[nth]))"), 0),
     shown("rod", "Rod", "", listed("drawn_stub_at", "tangs_rod"), 0),
     shown("bevel", "Bevel", "°", listed("drawn_stub_at", "tangs_bevel"), 0, "0.0"),
     shown("top", "Short side", "mm", listed("drawn_stub_at", "tangs_top"), 0, "0.0"),

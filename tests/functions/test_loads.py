@@ -53,7 +53,7 @@ def test_inclining_heel_out_of_range_is_refused(heel):
 
 
 def test_shrouds_and_mast_of_the_handbook():
-    # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 146.
+    # B. Toss, The Complete Rigger's Apprentice (2016), p. 146.
     assert shroud_total("50000 ft lbf", "5.5 ft") * kilo / lbf == pytest.approx(13_636, abs=0.5)
     assert mast_push("50000 ft lbf", "5.5 ft") * kilo / lbf == pytest.approx(25_273, abs=0.5)
     assert mast_push("6925 kg·m", "1.67 m") * kilo / g == pytest.approx(11_528, abs=0.5)

@@ -36,12 +36,12 @@ stays = st.fixed_dictionaries(STAY).filter(lambda stay: stay["span"] >= 2 * stay
 
 @pytest.mark.parametrize("rope, tail", [(6, 432), (8, 576), (10, 720), (12, 864)])
 def test_bury_of_high_modulus_rope(rope, tail):
-    # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105
+    # B. Toss, The Complete Rigger's Apprentice (2016), p. 105
     assert bury(rope) == tail
 
 
 def test_where_the_tail_goes_in():
-    # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 104: a third more than the tail, for every
+    # B. Toss, The Complete Rigger's Apprentice (2016), p. 104: a third more than the tail, for every
     # braid
     assert bury_mark(432) == pytest.approx(576)
 
@@ -63,7 +63,7 @@ def test_seven_circumferences_are_more_than_a_fid(rope):
 def test_the_shortest_bury_with_full_strength():
     # Practical Sailor, advice column on short splices (issue not noted): 45 diameters with lock stitching
     assert bury(10, 45) == 450
-    # B. Toss, The Complete Rigger's Apprentice, 2nd ed. (2016), p. 105: 24 diameters are for ordinary braid
+    # B. Toss, The Complete Rigger's Apprentice (2016), p. 105: 24 diameters are for ordinary braid
     for diameters in (24, 44.9, 0):
         with pytest.raises(BadInput, match="45"):
             bury(10, diameters)

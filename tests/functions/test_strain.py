@@ -228,7 +228,8 @@ def test_stiffness_from_two_loads(low, times, length, ea):
 
 
 def test_stiffness_as_published_between_nothing_and_30_per_cent():
-    # Garland, Pilkerton, Hartter, Oregon State University: 0.8 % at 30 % of break, so 37.5 times it.
+    # Pilkerton, Garland, Sessions, Stringham, Oregon State University, slides for the skyline symposium of 2001:
+    # 0.8 ft in 100 ft at 30 % of break, so 37.5 times it.
     assert trial_ea(1e-6, 30, 1_000, 1_008) == pytest.approx(rope_ea(100), rel=1e-6)
 
 

@@ -139,8 +139,8 @@ def test_the_worst_place_of_the_rope_counts_and_no_product(break_load, splice, a
 
 
 def test_the_usual_splice_lies_in_the_band_of_two_test_series():
-    # McCarthy & Starzinger (2010); Garland, Pilkerton, Hartter, Oregon State University (pages
-    # not noted): 0.9–1.0
+    # McCarthy and Starzinger (2010, title not noted); Hartter, Pilkerton, Garland, Synthetic Rope Properties and
+    # End Connector Concepts for Use in Timber Harvesting Applications (page not noted): 0.9–1.0
     assert 0.9 <= capacity(80, ageing=1) / 80 <= 1.0
 
 
@@ -274,7 +274,8 @@ def test_a_held_load_stays_under_its_limit(held, temp):
 
 
 def test_stretch_of_the_rope_as_measured():
-    # Garland, Pilkerton, Hartter, Oregon State University (page not noted): 0.8 % at 30 % of break
+    # Pilkerton, Garland, Sessions, Stringham, Oregon State University, slides for the skyline symposium of 2001:
+    # 0.8 ft in 100 ft at 30 % of break
     break_load = need_stretch(3000)
     assert 0.3 * break_load / 3000 == pytest.approx(0.008)
 

@@ -55,4 +55,6 @@ def certify(book):
     """Give every figure of the Library a certificate: nothing is left to say of an invented boat then."""
     for table in ("rope", "wire", "rod", "bolt", "sleeve", "ring", "share", "sundry"):
         statuses = cells(book, f"{table}_status")
-        statuses.DataArray = tuple(("certificate" if name else "",) for name in column(book, f"{table}_name"))
+        names = column(book, f"{table}_name")
+        statuses.DataArray = tuple(("certificate" if name else "",) for name in names)
+        cells(book, f"{table}_source").DataArray = tuple(("certificate 4711" if name else "",) for name in names)

@@ -24,7 +24,7 @@ from tests import inside
 from tests.office.worked.balance import Case, Rig
 from tests.office.worked.boat import ANY_WORDS, Boat, Entry
 from tests.office.worked.chainplate import Chainplate
-from tests.office.worked.library import Bolt, MakersGood, Mast, Point, Rod, Rope, Share, Trial, Wire
+from tests.office.worked.library import Bolt, Mast, Point, Rod, Rope, Share, StandardGood, Trial, Wire
 from tests.office.worked.order import EVERY_ROW, Control, Order
 from tests.office.worked.pages import Bench, View
 from tests.office.worked.row import REFUSALS, Row, Wrong
@@ -125,7 +125,7 @@ CLASSES = {
     "wire": Wire,
     "rod": Rod,
     "bolt": Bolt,
-    "ring": MakersGood,
+    "ring": StandardGood,
     "share": Share,
     "trial": Trial,
     "masts": Mast,

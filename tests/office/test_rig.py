@@ -178,7 +178,7 @@ def test_a_forestay_that_leads_aft_is_seen(office, demo):
     assert x4 < x1
     assert row(demo, "forestay", "side_place") == ["left"]
     assert any(same((run[0], run[-1]), ((x1, y1), (x4, y4))) for run in state_lines(demo)["urgent"])
-    assert named.value(demo, "rig_stay_state") == "OK"
+    assert named.value(demo, "rig_stay_state") == "OK, no certificate"
     assert named.column(demo, "rig_stay_state")[6] == "fix"
 
 
@@ -418,3 +418,13 @@ def test_rig_is_the_first_page_of_the_whole_book_and_carries_the_cautions(on_pap
     words = " ".join(page.text.split())
     assert "page 1 of" in words
     assert all(caution in words for caution in CAUTIONS)
+
+
+def test_a_row_on_figures_without_a_certificate_says_so(office, demo):
+    for table in ("stay", "stub"):
+        states = [state for state in named.column(demo, f"rig_{table}_state") if state]
+        assert states and set(states) == {"OK, no certificate"}
+    named.certify(demo)
+    office.recalculate(demo)
+    for table in ("stay", "stub"):
+        assert set(named.column(demo, f"rig_{table}_state")) == {"OK", ""}

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from templates import choices
 from tests import inside
 from tests.inside import written
 from tests.office import named, oracle
@@ -616,6 +617,7 @@ def test_what_has_a_certificate_says_so_and_no_more(office, demo, export, tmp_pa
     ("row", "certified"),
     [
         ({"status": "certificate", "source": "4711"}, True),
+        ({"status": "certificate", "source": "Invented: use the certificate"}, False),
         ({"status": "invented", "source": "certificate"}, False),
         ({"status": None, "source": "certificate 4711"}, False),
         ({"source": "Certificate 4711 of 2026-02-01"}, True),
@@ -626,9 +628,10 @@ def test_what_has_a_certificate_says_so_and_no_more(office, demo, export, tmp_pa
     ],
 )
 def test_where_a_certificate_is_taken_to_be(extension_file, row, certified):
-    from extension.loftsheet_office.supplier.certificates import is_certified
+    from extension.loftsheet_office.supplier import certificates
 
-    assert is_certified(row) is certified
+    assert certificates.is_certified(row) is certified
+    assert certificates.DENIALS == choices.DENIALS
 
 
 def test_title_and_author_are_the_boats(office, demo, export, tmp_path):

@@ -161,7 +161,7 @@ def ask_stay(desk: Desk, kind: Kind, offered: Offered, held: Typed) -> Optional[
     made["name"], made["side"] = form.beside(("~Name", held["name"]), ("~Side", first(held["side"], SIDES)))
     asked = {key for end in stay_as_typed.ends(kind, offered) for key, _ in offered.asked(end, kind)}
     form.paragraph(FROM_WHERE + (FROM_THE_MAST if AFT in asked else ""))
-    made["stub"] = form.tick("On a s~tub of rod on the mast", bool(held["stub"]))
+    made["stub"] = form.tick("On a s~tub of rod on the mast; else over a ring", bool(held["stub"]))
     for end in stay_as_typed.ends(kind, offered):
         points = (NEW, *((NONE,) if end in offered.tips else ()), *offered.points_for(end))
         named, title = f"{end}_name", ENDS[end]

@@ -13,6 +13,9 @@ from . import put_right
 from .entries import TITLES
 
 TITLE = TITLES["check"]
+STAYS_OPEN = (
+    "This window can stay open while you work in the schedule. What would do is worked out with all else as it is."
+)
 LEVELS = {FIX: "to fix", DANGER: "in danger", WEIGH: "to consider", WAITS: "waiting"}
 
 
@@ -54,7 +57,7 @@ class List:
             go=("~Go to the Cell", self.go),
             again=("~Look Again", self.again),
             put=("~Put Right…", self.put_right),
-            copy=("~Copy the List", lambda: clipboard.copy(self.desk, "\n".join(self.shown()))),
+            copy=("~Copy the List", self.copy),
         )
 
     def shown(self) -> "tuple[str, ...]":
@@ -67,7 +70,9 @@ class List:
         said = ", ".join(f"{levels[level]} {words}" for level, words in LEVELS.items() if levels[level])
         rest = len(found) - len(first)
         more = f", and {rest} that wait for these or follow from them" if rest else ""
-        return f"{len(first)} to look at: {said}{more}. This window can stay open while you work in the schedule."
+        rows = len({(fault.id.partition(".")[0], fault.name) for fault in first if fault.name})
+        where = f" in {rows} rows" if 1 < rows < len(first) else ""
+        return f"{len(first)} to look at{where}: {said}{more}. {STAYS_OPEN}"
 
     def picked(self) -> "list[faults.Fault]":
         chosen = self.lines.SelectedItems
@@ -81,6 +86,10 @@ class List:
         if cell:
             self.desk.frame.ComponentWindow.setFocus()  # what is typed next goes into the cell
             lead_to(self.desk, cell)
+
+    def copy(self) -> None:
+        clipboard.copy(self.desk, "\n".join(self.shown()))
+        self.head.Label = "The list is on the clipboard: paste it into a letter or a message."
 
     def put_right(self) -> None:
         if put_right.run(self.desk):

@@ -17,6 +17,8 @@ FIGURES = {
 # What may be left blank, and then nobody has to vouch for it.
 MAY_BE_BLANK = {"rod": "crushing"}
 CERTIFIED = "certificate"
+# Words of the Library's source that take back its status.
+DENIALS = ("invented", "from memory", "assumed")
 # Words of the Library's source that take back what it says of a certificate: 0.1.0 has no status beside it.
 DOUBTS = ("invented", "memory", "assumed", "no source", "replace", "no certificate", "without")
 # What Order says of every rope in a schedule of 0.1.0.
@@ -52,9 +54,9 @@ def unproven(book: Any, ordered: "Sequence[Row]") -> "tuple[Unproven, ...]":
 
 def is_certified(row: "Mapping[str, Value]") -> bool:
     """Whether a row of the Library says that its figures are those of a certificate."""
-    if "status" in row:
-        return row["status"] == CERTIFIED
     source = str(row.get("source") or "").lower()
+    if "status" in row:
+        return row["status"] == CERTIFIED and not any(denial in source for denial in DENIALS)
     return CERTIFIED in source and not any(doubt in source for doubt in DOUBTS)
 
 

@@ -177,6 +177,7 @@ def test_the_list_can_be_copied_and_closed(screen, checked, faulty):
     window = checked()
     window.press("Copy the List")
     wait(lambda: (screen.copied() or "").split("\n") == lines(window), screen.copied)
+    wait(lambda: window.words().startswith("The list is on the clipboard"), window.words)
     window.press("Close")
     assert screen.gone(TITLE)
 

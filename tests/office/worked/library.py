@@ -78,15 +78,15 @@ class Trial(Row):
         return (high - low) / ((long - short) / short) / self.find("rope", self.text("rope")).break_load
 
 
-class MakersGood(Row):
-    """An item for which a maker's figure or a standard is good enough."""
+class StandardGood(Row):
+    """An item for which a standard is good enough."""
 
     @property
     def unproven(self):
-        return self.unproven_by("certificate", "measured", "maker's figure", "standard")
+        return self.unproven_by("certificate", "measured", "standard")
 
 
-class Wire(MakersGood):
+class Wire(StandardGood):
     @property
     def size(self):
         return self.measure("size", "mm")
@@ -104,7 +104,7 @@ class Rod(Row):
     unproven = property(lambda rod: rod.unproven_by("certificate", "measured"))
 
 
-class Bolt(MakersGood):
+class Bolt(StandardGood):
     @property
     def figures(self):
         given = self.measure("strength", "MPa"), self.measure("yield_stress", "MPa")

@@ -1,6 +1,7 @@
 """A row of the schedule as typed: its input cells, read strictly."""
 
 import math
+import re
 from calendar import monthrange
 from datetime import date, timedelta
 from types import MappingProxyType
@@ -94,6 +95,10 @@ class Row:
         """What a figure rests on where it is none of these; blank if it is one."""
         if not self.has("status"):
             return "of no status"
+        if self.says("status", "certificate") and self.has("source"):
+            denied = re.search("invented|from memory|assumed", self.text("source").lower())
+            if denied:
+                return denied.group()
         return "" if any(self.says("status", status) for status in statuses) else self.given("status")
 
     def says(self, key, word):
