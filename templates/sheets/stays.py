@@ -693,9 +693,9 @@ STAYS = Table(
         Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of its rope are assumed", "rope.trial", "pull a trial splice and type them in Library"),
         Rule("balance.unchecked", NOTE, f'IF(ISERROR(verdict_words);FALSE();verdict_words<>"{WORKED_OUT}")', "Balance {verdict_words}", "pretension_own"),
         Rule("unused", NOTE, f"IF({IS_WIRE};OR({';'.join(f'[{key}]<>' + chr(34) * 2 for key in TYPED_OF_ROPE)});FALSE())", "what is typed of rope, eyes and lashing does not count while it stays wire", "made_of"),
-        Rule("wire.itself", NOTE, f'IF({IS_WIRE};AND([basis]="{WIRE}";[load]=[load_alone]);FALSE())', "its load is a share of its own breaking load, so its safety factor proves nothing", "basis"),
         Rule("relax.years", NOTE, 'IF([take_up_years]="";FALSE();AND([take_up_years]>=1;[take_up_years]<boat_retire_years))', "take it up again after {take_up_years:1} years, half of its pretension has crept away then", "take_up_years"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),
+        Rule("wire.itself", NOTE, f'IF({IS_WIRE};AND([basis]="{WIRE}";[load]=[load_alone]);FALSE())', "its load is a share of its own breaking load, so its safety factor proves nothing", "basis"),
     ))),
 )
 
