@@ -80,9 +80,30 @@ SPARE_IN_WORDS = (
 )
 # Of each line of the side view that is named: the point at which its name stands, and on which side of it.
 NAMED_AT = ((0, RIGHT), (2, BELOW), (1, RIGHT), (1, RIGHT), (side_view.CIRCLE_POINTS // 4, ABOVE), (1, RIGHT))
-PLOT = 15000  # 1/100 mm, the side of the square
+# Of mast, stub, end plate, bolt, eye, stay and the outer eye and stay: weight in 1/100 mm, and how it is broken.
+WEIGHTS = (
+    (140, ""),
+    (100, ""),
+    (60, "short dashes"),
+    (60, "long dashes"),
+    (50, ""),
+    (80, ""),
+    (50, "dotted"),
+    (60, "dotted"),
+)
+PLOT = (11250, 15000)  # 1/100 mm
 EDGE = 1200
 PLACEHOLDER = 1.0  # until the formulas come: the office makes no series over cells without numbers
+VIEW = "Side view of the stub"
+VIEW_IN_WORDS = (
+    "The stub from the side, outboard on the right, to scale: the mast on the left, the bevelled stub on it, the "
+    "bolt through both, the end plate, the eye on top of the stub, and the stay that leads down from it. The "
+    "numbers stand above and below the drawing."
+)
+TENSIONS_IN_WORDS = (
+    "For each stay marks of its tension at the dock and in each case, the larger of port and starboard, in kN; "
+    "each case has a mark of its own shape and colour. The table below has the same numbers."
+)
 TENSIONS, TENSIONS_SIZE = "Tensions by case", (26000, 11800)
 BELOW_TENSIONS = 5300  # names of the stays, and legend
 WHOLE = 1  # the office's own number format 0
@@ -145,9 +166,7 @@ def _drawn_in_mm(office: Any, book: Any, place: "tuple[str, int, int]", title: s
     diagram.HasXAxisGrid = diagram.HasYAxisGrid = False
     diagram.Wall.FillStyle, diagram.Wall.FillColor, diagram.Wall.LineStyle = SOLID, styles.WHITE, UNLINED
     diagram.setDiagramPositionExcludingAxes(Rectangle(0, 0, 100 * drawing.PLOT, 100 * tall))
-    page = target.DrawPage
-    (shape,) = (one for one in map(page.getByIndex, range(page.Count)) if one.PersistName == name)
-    shape.Title, shape.Description = title, words
+    shape = describe(target, name, title, words)
     shape.MoveProtect = shape.SizeProtect = True  # or names and stays would part
     return Pen(office, book, chart)
 
@@ -159,9 +178,7 @@ class Pen:
         self.office, self.book = office, book
         self.type = chart.FirstDiagram.CoordinateSystems[0].ChartTypes[0]
         self.chart, self.provider = chart, chart.getDataProvider()
-        dashes = chart.createInstance("com.sun.star.drawing.DashTable")
-        for name, dash in DASHES.items():
-            dashes.insertByName(name, dash)
+        dashed(chart)
 
     def see_through(self) -> None:
         self.chart.Area.FillStyle = self.chart.Diagram.Wall.FillStyle = UNFILLED
@@ -222,6 +239,21 @@ class Pen:
         return self.provider.createDataSequenceByRangeRepresentation(cells.AbsoluteName)
 
 
+def dashed(chart: Any) -> None:
+    """Let lines of the chart be broken in the ways that have a name."""
+    dashes = chart.createInstance("com.sun.star.drawing.DashTable")
+    for name, dash in DASHES.items():
+        dashes.insertByName(name, dash)
+
+
+def describe(target: Any, name: str, title: str, words: str) -> Any:
+    """Say what a chart shows to who cannot see it."""
+    page = target.DrawPage
+    (shape,) = (one for one in map(page.getByIndex, range(page.Count)) if one.PersistName == name)
+    shape.Title, shape.Description = title, words
+    return shape
+
+
 def tensions(by_case: "tuple[Any, int, int, int]", rows: int, shown: "tuple[Any, int, int, int]") -> None:
     """Marks of the tension of each stay at the dock and in each case, above the table of tensions."""
     target, at, _, header = by_case
@@ -239,6 +271,7 @@ def tensions(by_case: "tuple[Any, int, int, int]", rows: int, shown: "tuple[Any,
     diagram.YAxis.LinkNumberFormatToSource = False
     diagram.YAxis.NumberFormat = WHOLE
     diagram.YMainGrid.LineColor = GREY
+    describe(target, TENSIONS, "Tension of each stay, by case", TENSIONS_IN_WORDS)
     chart.HasLegend = True
     chart.Legend.Alignment = BOTTOM
     _white(diagram)
@@ -256,31 +289,34 @@ def tensions(by_case: "tuple[Any, int, int, int]", rows: int, shown: "tuple[Any,
 
 
 def view(target: Any, at: int, first_row: int, last_row: int) -> None:
-    """The lines of the side view, each its own series over the shared x, on a square with equal scales."""
+    """The lines of the side view, each its own series over the shared x, with equal scales."""
     data = CellRangeAddress(at, 1, first_row, 1 + len(side_view.LINES), last_row)
-    target.Charts.addNewByName(
-        "Side view of the stub", Rectangle(0, TOP, PLOT + 2 * EDGE, PLOT + 2 * EDGE), (data,), True, False
-    )
-    chart = target.Charts.getByName("Side view of the stub").EmbeddedObject
+    target.Charts.addNewByName(VIEW, Rectangle(0, TOP, *(side + 2 * EDGE for side in PLOT)), (data,), True, False)
+    chart = target.Charts.getByName(VIEW).EmbeddedObject
     chart.setDiagram(chart.createInstance(SCATTER))
+    dashed(chart)
+    describe(target, VIEW, VIEW, VIEW_IN_WORDS)
     chart.HasMainTitle, chart.HasLegend = False, False
     diagram = chart.Diagram
     diagram.SymbolType = -3  # none
     diagram.Lines = True
-    for axis, least in ((diagram.XAxis, side_view.LEFT), (diagram.YAxis, side_view.BOTTOM)):
+    spans = ((diagram.XAxis, side_view.LEFT, side_view.WIDE), (diagram.YAxis, side_view.BOTTOM, side_view.TALL))
+    for axis, least, span in spans:
         axis.AutoMin = axis.AutoMax = axis.AutoStepMain = False
-        axis.Min, axis.Max, axis.StepMain = least, least + side_view.SIDE, 20
+        axis.Min, axis.Max, axis.StepMain = least, least + span, 20
         axis.CharHeight, axis.LabelPosition = 9.0, OUTSIDE_START
         axis.LinkNumberFormatToSource, axis.NumberFormat = False, WHOLE
     drawn = chart.FirstDiagram.CoordinateSystems[0].ChartTypes[0].DataSeries
     starts = [sum(len(line.points) for line in side_view.LINES[:at]) for at in range(len(drawn))]
-    for line, colour in zip(drawn, COLOURS):
-        line.Color, line.LineWidth = colour, 60
+    for line, colour, (width, dash) in zip(drawn, COLOURS, WEIGHTS):
+        line.Color, line.LineWidth = colour, width
+        if dash:
+            line.LineStyle, line.LineDashName = DASHED, dash
     for line, start, (at, side) in zip(drawn, starts, NAMED_AT):
         _name(line, start + at, side)
     _white(diagram)
     diagram.HasXAxisGrid = diagram.HasYAxisGrid = False
-    diagram.setDiagramPositionExcludingAxes(Rectangle(EDGE, EDGE // 2, PLOT, PLOT))
+    diagram.setDiagramPositionExcludingAxes(Rectangle(EDGE, EDGE // 2, *PLOT))
 
 
 def place_view(book: Any) -> None:
@@ -288,7 +324,7 @@ def place_view(book: Any) -> None:
     target = book.Sheets.getByName("Side view")
     begin = target.getCellByPosition(0, FIRST_ITEM + len(side_view.ITEMS) + 2).Position.Y
     target.DrawPage.getByIndex(0).Position = Point(0, begin)
-    end, row = begin + PLOT + 2 * EDGE, 0
+    end, row = begin + PLOT[1] + 2 * EDGE, 0
     while end > target.getCellByPosition(0, row + 1).Position.Y:
         row += 1
     (area,) = target.getPrintAreas()

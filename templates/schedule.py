@@ -12,7 +12,7 @@ from itertools import chain, groupby
 from typing import Any, Optional, Union
 
 Choices = Union[str, "tuple[str, ...]"]
-READABLE = ("mm", "kN", "kN·m", "g/m", "kg", "MPa", "°", "°C")
+READABLE = ("mm", "m", "kN", "kN·m", "g/m", "kg", "MPa", "GPa", "°", "°C")
 
 # How bad it is: the row cannot be counted on; it waits for another row; it is too weak or unsafe; it is to be
 # weighed; it is OK all the same.

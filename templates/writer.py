@@ -12,6 +12,7 @@ from typing import Any, Optional
 from com.sun.star.beans import PropertyValue
 from com.sun.star.sheet.ConditionOperator import FORMULA as WHEN_FORMULA
 from com.sun.star.sheet.FillDirection import TO_BOTTOM
+from com.sun.star.sheet.ValidationAlertStyle import WARNING
 from com.sun.star.sheet.ValidationType import ANY, CUSTOM, LIST
 from com.sun.star.table import CellAddress
 from loftsheet.balance import answers
@@ -356,7 +357,9 @@ class Writer:
             validation.setFormula1(stored(checks.allowed(column, first_cell)))
             such = example(column.measure, column.most or 0.0) if column.measure else ""
             text = f', or a text with a unit such as "{such}"' if such else ""
-            validation.ErrorMessage = f"Type {checks.limits(column)}{text}."
+            # A formula never passes; the office asks whether it is meant, and Check judges what it comes to.
+            validation.ErrorAlertStyle = WARNING
+            validation.ErrorMessage = f"Type {checks.limits(column)}{text}. If it is a formula, press OK."
         validation.ShowErrorMessage = validation.Type != ANY
         cells.Validation = validation
 

@@ -167,7 +167,7 @@ CHAINPLATES = Table(
         waits_for("rope", "Library"),
         waits_for("ring", "Library"),
         Rule("name.row", WAITS, stopped("points"), "Points: {name}", "name"),
-        Rule("stays", WAITS, "ISERROR([pull])", "Stays: what hangs there", "pull"),
+        Rule("stays", WAITS, "ISERROR([pull])+ISERROR([wire_break])>0", "Stays: what hangs there", "pull"),
         # A stay waits for its chainplate, so of its state only the part about the row itself may be read here.
         Rule("stays.row", WAITS, f'IF([hangs]=0;FALSE();SUMPRODUCT((stays_lower=[name])*(stays_found_row<>"")*(stays_found_row<>"{NOTHING_FOUND}"))>0)', "Stays: what hangs there", "hangs"),
         Rule("spare.metal", DANGER, 'IF([spare_metal]="";FALSE();[spare_metal]<0)', "metal holds {metal_holds:1} kN, short by {-[spare_metal]:%}", "metal_holds", 'it has to hold {ROUNDUP([pull]*boat_margin_metal;1):1} kN{IF([by_size]="";"";", which takes "&FIXED(ROUNDUP([end_needed];1);1)&" mm of plate beyond the hole and "&FIXED(ROUNDUP([side_needed];1);1)&" mm beside it")}'),

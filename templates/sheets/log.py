@@ -44,11 +44,11 @@ AS_MADE = block(
     text("which", "Which", "port or starboard, or which of several", width=17),
     text("made_by", "Made by", "who spliced it; blank at an inspection", width=24),
     number("pulled_to", "Pulled to", "kN", 0, 500, "hardest pull when it was bedded in", format="0.0", width=15),
-    number("measured", "Measured", "mm", 100, 60000, "throat to throat of the finished stay, under its pretension", format="0", width=18),
+    number("measured", "Measured", "mm", 100, 60000, "throat to throat of the finished stay, under its pretension", format="#,##0", width=18),
     number("ligament_left", "Rod above bolt", "mm", 0, 200, "what is there, or is left after wear", format="0.0", width=15),
     number("take_up_left", "Gap left", "mm", 0, 5000, "gap that the lashing can still close", format="0", width=14),
     Column("fitted", "Fitted", help="date when this rope went up", format="YYYY-MM-DD", width=19),
-    calculated("wanted", "Wanted", "mm", "[stay.span]", "throat to throat, on Stays", format="0", width=18),
+    calculated("wanted", "Wanted", "mm", "[stay.span]", "throat to throat, on Stays", format="#,##0", width=18),
 )
 
 INSPECTED = block(

@@ -114,7 +114,7 @@ ORDER = Table(
         choice("kind", "Kind", KINDS, "which table of the Library it is in", required=True, width=17),
         calculated("each", "For each", "", f'IF([kind]="{SUNDRY}";[sundry.each];"")', "what a sundry is counted by", width=15),
         calculated("needed", "Needed", "", NEEDED, "as the rows of Stays, Stubs and Chainplates add up: metres of rope and sleeve, else pieces", format="0.0##;-0.0##;–"),
-        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="0;-0;–"),
+        calculated("quantity", "Quantity", "", QUANTITY, "to order: with waste and trial splices, rod in lengths", format="#,##0;-#,##0;–"),
         calculated(
             "unit",
             "Unit",
@@ -123,7 +123,7 @@ ORDER = Table(
             "of the quantity",
             width=28,
         ),
-        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the stub list", format="0;-0;–"),
+        calculated("longest", "Longest piece", "mm", LONGEST, "rope and line: the longest single piece; bolts: the longest, each length is on the stub list", format="#,##0;-#,##0;–"),
         calculated("exactly", "What exactly", "", EXACTLY, "from the Library, for whoever sells it; EA is the least, the load of a ring its working load", width=68),
         number("price", "Price", "per unit", 0, 1000000, "in the boat's currency", format="#,##0.00"),
         calculated("total", "Total", "", 'IF([price]="";"";[price]*[quantity])', "price times quantity", format="#,##0.00", width=20),
@@ -180,8 +180,8 @@ CONTROL = Table(
             width=15,
         ),
         calculated("price", "Price", "", f'IF([name]="{EVERY_ROW}";SUM(order_total);SUMPRODUCT((order_kind=[name])*1;order_total))', "of all that has a price, in the boat's currency", format="#,##0.00"),
-        calculated("unpriced", "Without a price", "items", f"SUMPRODUCT({BOUGHT}*ISBLANK(order_price))", "of those to be bought; the price beside is short by them", format="0;-0;–"),
-        calculated("lead", "Longest lead", "days", f"SUMPRODUCT(MAX(IF({BOUGHT};order_lead;0)))", "of those to be bought", format="0;-0;–"),
+        calculated("unpriced", "Without a price", "items", f"SUMPRODUCT({BOUGHT}*ISBLANK(order_price))", "of those to be bought; the price beside is short by them", format="#,##0;-#,##0;–"),
+        calculated("lead", "Longest lead", "days", f"SUMPRODUCT(MAX(IF({BOUGHT};order_lead;0)))", "of those to be bought", format="#,##0;-#,##0;–"),
     ),
     rules=(
         Rule(

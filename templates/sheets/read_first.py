@@ -73,8 +73,7 @@ TYPING = (
     "White framed cells are yours; grey ones are calculated. A row counts when its name is filled.",
     'A number is in the unit of its column. A text with a unit is read too, on Boat as well: "3/8 in", "1 1/4 in", "5 ft 3 in", '
     '"12,5 mm", "450 kgf". Without a unit, 1 1/4 becomes 1.25 mm and 3/8 becomes a date.',
-    'To turn a unit into another, type =RIG.READ("4 1/2 in";"mm") into any empty cell and type what it shows. A cell that says what '
-    "it takes refuses a formula.",
+    'A formula may stand wherever a number goes, such as =RIG.READ("4 1/2 in";"mm"): the office asks first, and OK takes it.',
     "An override has a column of its own and wins over the boat's default. Never type over a formula.",
     "Stays, Stubs and Masts show what is typed always and the results; the rest is folded. The columns behind say what each fold holds; the + above opens it, "
     "and an opened block is printed, too. Columns headed Yours are for whatever you like.",

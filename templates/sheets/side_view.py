@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from templates.checks import in_full
 from templates.schedule import Grid, Item, Page, Sheet
 
-LEFT, BOTTOM, SIDE = -40, -100, 160  # mm, the square that is drawn
+LEFT, BOTTOM, WIDE, TALL = -30, -100, 120, 160  # mm, what is drawn
 CIRCLE_POINTS = 25
 CHART_ROWS = 76  # the chart stands above this row
 
@@ -97,7 +97,7 @@ def led(start: "tuple[str, str]", angle: str) -> "tuple[tuple[str, str], ...]":
 
 
 LINES = (
-    Line("mast", (("0", str(BOTTOM)), ("0", str(BOTTOM + SIDE)))),
+    Line("mast", (("0", str(BOTTOM)), ("0", str(BOTTOM + TALL)))),
     Line("stub", closed(TOP_EDGE, TOP_END, LOW_END, LOW_EDGE)),
     Line("end plate", closed(along(TOP_END, "0", "view_rise"), along(TOP_END, "boat_plate", "view_rise"), along(LOW_END, "boat_plate", "0"), LOW_END)),
     Line("bolt", closed((str(LEFT), "view_bolt/2"), (BOLT_END, "view_bolt/2"), (BOLT_END, "-view_bolt/2"), (str(LEFT), "-view_bolt/2"))),

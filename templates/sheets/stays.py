@@ -442,7 +442,12 @@ HELD_BY_SHROUDS = f'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];{OF_HEIGHT.form
 NOT_HELD = f'IF(ISNUMBER({HELD_FROM});NOT(IF([lead]=1;{HELD_BY_SHROUDS};FALSE()));FALSE())'
 # A cap shroud ends where a stay on the centreline does, if the mast has any.
 IN_THE_MIDDLE = f'stays_mast;"="&[mast];stays_side;"{kinds.CENTRELINE}"'
-NO_STAY_THERE = f'IF(COUNTIFS({IN_THE_MIDDLE})=0;FALSE();COUNTIFS({IN_THE_MIDDLE};{OF_HEIGHT.format("boat_height_off", HEIGHT)})=0)'
+# Fewer stays than three hold no mast: they are a rig that is being typed in.
+IS_A_RIG = "COUNTA(stays_name)>2"
+AT_THAT_HEIGHT = f'COUNTIFS({IN_THE_MIDDLE};{OF_HEIGHT.format("boat_height_off", HEIGHT)})>0'
+NO_STAY_THERE = (
+    f"IF(COUNTIFS({IN_THE_MIDDLE})=0;FALSE();IF({AT_THAT_HEIGHT};FALSE();SUMPRODUCT(ISERROR(stays_upper_up)*1)=0))"
+)
 FORESTAY_UP = f'IFERROR(INDEX(stays_upper_up;MATCH({kinds.place("forestay, centreline")};stays_place;0));"")'
 # Names of points that have the word of the other side in them; port is in support, too.
 NAMED_OTHERWISE = 'ISNUMBER(FIND(" "&{};" "&LOWER([upper]&" "&[via]&" "&[via_2]&" "&[lower])))'
@@ -596,7 +601,7 @@ STAYS = Table(
         Rule("upper_over.none", FIX, 'AND([upper_over]="";ISNA([upper_over_used]))', "give it a row on Stubs, or pick what else it lies over", "upper_over"),
         Rule("runs.none", FIX, 'AND([runs]="";ISNA([runs_used]))', "pick what runs on it, or its kind", "runs"),
         Rule("basis.none", FIX, 'AND([basis]="";ISNA([basis_used]))', "pick it, or the kind of the stay, or the wire replaced", "basis"),
-        Rule("mast.missing", FIX, "COUNTA(masts_name)=0", "there is no mast yet, give it a row on Masts"),
+        Rule("mast.missing", FIX, "COUNTA(masts_name)=0", "no mast yet: give it a row on Masts"),
         Rule("mast.none", FIX, f'IF(COUNTA(masts_name)<=1;FALSE();IF([upper]="";TRUE();AND([upper.on_mast]="";IFERROR({MAST_ABOVE}="";TRUE()))))', "pick one whose row on Points names its mast: which of the masts this stay holds is not known", "upper"),
         Rule("share.none", FIX, f'AND([basis]="{RM}";[share]="";ISNA([share_used]))', "pick one: the load is from the righting moment, and none is usual for this kind", "share"),
         Rule("boat.rm30", FIX, f'AND([basis]="{RM}";boat_rm30="")', "type it", "boat_rm30"),
@@ -647,7 +652,7 @@ STAYS = Table(
         Rule("below.pretension", WEIGH, 'IF([pull_held_below]="";FALSE();ABS([pull_held_below]-[pull_held])>boat_tension_off*[pull_held])', "its pretension is {pull_held:1} kN along the mast, that of the stays from its lower point down {pull_held_below:1} kN", "pretension_own", "set {leg} up to {[leg.pretension]*[pull_held]/[pull_held_below]:1} kN"),
         Rule("kind.none", WEIGH, 'OR([kind]="";[side]="")', "kind or side is not picked, so nothing is looked for that balances it", "kind", "pick both"),
         Rule("balance.none", WEIGH, f'IF({kinds.is_one_of(FORE_AND_AFT)};IF([partner]="";{NOT_HELD};FALSE());FALSE())', "no stay here balances this {kind}", "kind", "give it a row; wire that stays has one, too"),
-        Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="")', "there is no other lower of this side to balance it", "kind", "give it a row, or call this one a single lower"),
+        Rule("pair.none", WEIGH, f'AND({kinds.is_one_of(kinds.PAIR)};[side]<>"";[partner]="";{IS_A_RIG})', "there is no other lower of this side to balance it", "kind", "give it a row, or call this one a single lower"),
         Rule("balance", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of(LEAD_AFT)};ABS([pretension]-[balance])>boat_tension_off*[balance]))', "{partner} at {partner.pretension:1} kN needs {balance:1} kN here, it is set up to {pretension:1} kN, so the mast bends", "pretension_own", "set this one up to {balance:1} kN, or the other to match"),
         Rule("pulls", WEIGH, f'IF([balance]="";FALSE();AND({kinds.is_one_of((kinds.FORESTAY, kinds.BACKSTAY, kinds.RUNNER))};ABS([load_alone]*[pull_fore])<boat_pull_least*ABS([partner.load_alone]*[partner.pull_fore])))', "its load of {load_alone:1} kN pulls {ABS([load_alone]*[pull_fore]):1} kN fore and aft, that of {partner} {ABS([partner.load_alone]*[partner.pull_fore]):1} kN, and the two hold each other", "load_alone", "look at the wire of both, or at the load typed"),
         Rule("apart", WEIGH, f'AND({kinds.is_one_of((kinds.INNER_FORESTAY, kinds.RUNNER))};IF(OR([partner]="";[pull_fore]="";[balance]<>"");FALSE();[partner.pull_fore]<>""))', "it meets the mast at {upper_up:0} mm, {partner} at {partner.upper_up:0} mm, so the mast bends between them", "upper", "look at both points"),
@@ -655,8 +660,8 @@ STAYS = Table(
         Rule("height", WEIGH, f'IF(AND({kinds.is_one_of((kinds.CAP_SHROUD,))};[upper]<>"");{NO_STAY_THERE};FALSE())', "no stay on the centreline meets the mast near it, at {upper_up:0} mm", "upper", "look at its upper point"),
         Rule("split", WEIGH, 'IF([split_angle]="";FALSE();[split_angle]>boat_split_most)', "its legs pull {split_angle:1}° out of its line", "lower", "by the other points the split stands at fore {RIG.SPLIT.FORE([upper_fore];[upper_up];[leg.lower_fore];[leg.lower_up];[lower_up]):0} mm; measure again"),
         Rule("twin.none", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");ISNA(MATCH([kind]&", "&{OTHER_SIDE}&", "&[mast];stays_place;0));FALSE())', f"there is no {{kind}} to {{{OTHER_SIDE}}}", "side", "give it a row, or pick both here"),
-        Rule("lower.none", WEIGH, f'IF(OR([via]="";[side]="");FALSE();{kinds.none_of(kinds.HOLD_THE_SPREADER)})', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; wire that stays has one, too"),
-        Rule("cap.none", WEIGH, f'IF(AND({kinds.is_one_of(kinds.LOWERS)};[side]<>"");{kinds.none_of((kinds.CAP_SHROUD,))};FALSE())', "nothing holds the mast above it: there is no cap shroud on this side", "kind", "give it a row; wire that stays has one, too"),
+        Rule("lower.none", WEIGH, f'IF(OR([via]="";[side]="");FALSE();AND({IS_A_RIG};{kinds.none_of(kinds.HOLD_THE_SPREADER)}))', "nothing holds the mast at the spreader: there is no lower on this side", "kind", "give it a row; wire that stays has one, too"),
+        Rule("cap.none", WEIGH, f'IF(AND({kinds.is_one_of(kinds.LOWERS)};[side]<>"";{IS_A_RIG});{kinds.none_of((kinds.CAP_SHROUD,))};FALSE())', "nothing holds the mast above it: there is no cap shroud on this side", "kind", "give it a row; wire that stays has one, too"),
         Rule("air", WEIGH, f'IF(OR([lower]="";[upper]="";[kind]="{kinds.OTHER.name}");FALSE();IF(OR({GOES_ON};[lower.on_mast]<>"");FALSE();{IN_THE_AIR}))', "its lower point is {lower_up:0} mm up, and no stay goes on from there", "lower", "give the stays below it their rows, or look at the point"),
         Rule("centre", WEIGH, f'IF(OR([side]="";[side]="{kinds.CENTRELINE}";[lower]="");FALSE();[lower_out]=0)', "its lower point is on the centreline, its side is {side}", "lower.out", "type its out on Points"),
         Rule("other.side", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");{NAMED_OTHERWISE.format(OTHER_SIDE)};FALSE())', f"a point of it is called {{{OTHER_SIDE}}}, its side is {{side}}", "lower", "pick those of its own side"),

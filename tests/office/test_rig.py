@@ -15,6 +15,7 @@ from tests.office.overlaps import overlapping
 from tests.office.restored import VALUES_TEXTS_AND_DATES
 
 pytestmark = pytest.mark.office
+OLE = "com.sun.star.drawing.OLE2Shape"
 
 BOATS = {"Marrowick": marrowick, "Sandlebee": sandlebee}
 NEAR = 0.15  # mm on paper; a line begins 0.1 beside its point
@@ -310,6 +311,14 @@ def test_alternative_text_says_what_each_chart_shows(demo):
     assert len(shapes) == 3
     for shape in shapes:
         assert len(shape.Title) > 20 and len(shape.Description) > 60
+
+
+def test_each_chart_of_the_other_sheets_has_its_text_too(demo):
+    for name in ("Side view", "Balance"):
+        page = demo.Sheets.getByName(name).DrawPage
+        charts = [one for one in map(page.getByIndex, range(page.Count)) if one.supportsService(OLE)]
+        assert len(charts) == 1, name
+        assert len(charts[0].Title) > 20 and len(charts[0].Description) > 60
 
 
 def test_the_next_step_leads_to_a_cell(office, demo):

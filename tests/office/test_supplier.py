@@ -9,6 +9,7 @@ from itertools import takewhile
 from pathlib import Path
 
 import pytest
+from loftsheet.version import __version__
 
 from templates import choices
 from tests import inside
@@ -641,6 +642,7 @@ def test_title_and_author_are_the_boats(office, demo, export, tmp_path):
     export(demo, path, desktop=office.desktop)
     found = openpyxl.load_workbook(path).properties
     assert (found.title, found.creator) == ("Order for Marrowick, revision A", "Marrowick")
+    assert found.description == f"Written by Loftsheet {__version__}."
     assert found.lastModifiedBy == "Marrowick"
     assert "openpyxl" not in zipfile.ZipFile(path).read("docProps/core.xml").decode()
     printed = PdfReader(path.with_suffix(".pdf")).metadata

@@ -20,6 +20,8 @@ OTHER_UNITS = {
     "g/m": "lb/ft",
     "kg": "lb",
     "MPa": "ksi",
+    "GPa": "MPa",
+    "m": "ft",
     "°": "rad",
     "°C": "°F",
 }

@@ -20,12 +20,17 @@ LEVELS = {FIX: "to fix", DANGER: "in danger", WEIGH: "to consider", WAITS: "wait
 
 
 def run(desk: Desk) -> None:
+    new = put_right.order_new_items(desk)
     desk.document.calculateAll()
     found = faults.find(Tables(desk.document))
     if not found:
-        desk.say(TITLE, "Nothing is left to fix: every row says OK, and no formula was changed.")
+        desk.say(TITLE, f"Nothing needs attention: every row says OK, and no formula was changed.{ordered(new)}")
         return
-    List(desk, found).show()
+    List(desk, found, ordered(new)).show()
+
+
+def ordered(new: "tuple[str, ...]") -> str:
+    return f" New on Order: {', '.join(new)}." if new else ""
 
 
 def alike(found: "list[faults.Fault]") -> "list[list[faults.Fault]]":
@@ -45,10 +50,10 @@ def in_full(group: "list[faults.Fault]") -> str:
 class List:
     """The list of faults in its window."""
 
-    def __init__(self, desk: Desk, found: "list[faults.Fault]") -> None:
+    def __init__(self, desk: Desk, found: "list[faults.Fault]", news: str = "") -> None:
         self.desk, self.groups = desk, alike(found)
         self.form = Form(desk, TITLE, width=360)
-        self.head = self.form.paragraph(self.counted())
+        self.head = self.form.paragraph(f"{self.counted()}{news}")
         self.lines = self.form.pick("~Not OK", self.shown(), action=self.go, moved=self.read, height=90)
         self.whole = self.form.text("The ~whole line", in_full(self.groups[0]), height=40)
 
@@ -61,7 +66,7 @@ class List:
         )
 
     def shown(self) -> "tuple[str, ...]":
-        return tuple(group[0].line(len(group) - 1) for group in self.groups) or ("Nothing is left to fix.",)
+        return tuple(group[0].line(len(group) - 1) for group in self.groups) or ("Nothing needs attention.",)
 
     def counted(self) -> str:
         found = [fault for group in self.groups for fault in group]

@@ -16,6 +16,7 @@ from ..supplier.lists import IMPERIAL, METRIC
 from ..workbook import faults
 from ..workbook.page_size import at_first
 from ..workbook.reading import file_name
+from . import put_right
 from .entries import TITLES
 
 TITLE = TITLES["export"]
@@ -32,6 +33,7 @@ LABELS = {
 
 def run(desk: Desk) -> None:
     book = desk.document
+    put_right.order_new_items(desk)
     book.calculateAll()
     faults.refuse_changed_formulas(book)
     chosen = choose(desk, content.read(book))

@@ -202,7 +202,7 @@ def unit_of(field: Field, units: str) -> str:
 def _places(field: Field) -> str:
     if not field.unit or field.digits is None:
         return "General"
-    return "0." + "0" * field.digits if field.digits else "0"
+    return "#,##0." + "0" * field.digits if field.digits else "#,##0"
 
 
 def shown(value: Any, field: Field, units: str) -> Any:

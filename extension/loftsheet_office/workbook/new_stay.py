@@ -3,6 +3,7 @@
 What was typed once counts for both sides; the starboard points say so, for only a second measurement shows a slip.
 """
 
+import re
 from dataclasses import dataclass, field
 
 from .stay_kinds import Kind
@@ -61,9 +62,11 @@ class NewStay:
 
 
 def other_side(name: str, side: str) -> str:
-    """The name of a point, on that side."""
+    """The name of a point, on that side; port is in support, too, and no word of its own there."""
     other = {PORT: STARBOARD, STARBOARD: PORT}.get(side, "")
-    return name.replace(other, side) if other else name
+    if not other:
+        return name
+    return re.sub(rf"\b{other}\b", lambda word: side.title() if word[0][0].isupper() else side, name, flags=re.I)
 
 
 def rows(new: NewStay, has_defaults: bool, has_plates: bool, shares_a_stub: bool = False) -> Rows:

@@ -200,7 +200,7 @@ def test_it_changes_nothing(screen, checked, faulty):
 
 def test_nothing_to_mend_is_said(screen, shown_demo):
     screen.give("check", frame_of(shown_demo))
-    assert "Nothing is left to fix" in screen.message(TITLE)
+    assert "Nothing needs attention" in screen.message(TITLE)
     screen.finish()
 
 
@@ -261,7 +261,7 @@ def test_a_row_that_was_renamed_takes_its_users_along(screen, checked, shown_dem
     wait(lambda: not any(old in column for column in held().values()), held)
     due = {user: ["another name" if one == old else one for one in column] for user, column in before.items()}
     assert held() == due
-    wait(lambda: lines(window) == ["Nothing is left to fix."], lambda: lines(window))
+    wait(lambda: lines(window) == ["Nothing needs attention."], lambda: lines(window))
     shown_demo.UndoManager.undo()
     assert held() == before
     screen.finish()

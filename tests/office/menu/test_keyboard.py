@@ -14,7 +14,7 @@ class Keyboard:
         self.screen, self.book = screen, book
         self.tester = screen.office.create("org.libreoffice.uitest.UITest")
 
-    def type(self, cell, text):
+    def type(self, cell, text, answer="Cancel"):
         """Type into a cell and press Enter; return the words of the refusal, "" if there is none."""
         from extension.office import property_values
         from tests.office.menu.waiting import wait
@@ -28,9 +28,11 @@ class Keyboard:
         wait(lambda: entered.ended or self.is_refused, lambda: "neither let in nor refused")
         if not self.is_refused:
             return ""
-        words = self.screen.message("LibreOffice Calc")
+        (window,) = (one for one in self.screen._windows() if one.title == "LibreOffice Calc")
+        words = self.screen.message("LibreOffice Calc", answer if answer in window.labels() else "OK")
         wait(lambda: entered.ended, lambda: "the refusal does not end")
-        self.grid.executeAction("TYPE", property_values(KEYCODE="ESC"))
+        if answer != "OK":
+            self.grid.executeAction("TYPE", property_values(KEYCODE="ESC"))
         return words
 
     @property
@@ -91,6 +93,33 @@ def test_nonsense_is_refused_in_words(keyboard, shown_demo):
         before = cell.DataArray
         assert words in keyboard.type(cell, text), (column, text)
         assert cell.DataArray == before, (column, text)
+
+
+@pytest.mark.parametrize(
+    ("table", "column", "text", "comes_to"),
+    [
+        ("stays", "load_own", '=RIG.READ("450 kgf";"kN")', 4.413),
+        ("points", "out", "=1400/2+2", 702),
+        ("rope", "size", '=RIG.READ("3/8 in";"mm")', 9.525),
+    ],
+)
+def test_a_formula_goes_in_where_a_number_does(keyboard, shown_demo, table, column, text, comes_to):
+    cell = first(shown_demo, table, column)
+    before = cell.DataArray
+    assert "If it is a formula, press OK" in keyboard.type(cell, text)
+    assert cell.DataArray == before
+    keyboard.type(cell, text, answer="OK")
+    assert cell.Formula.startswith("=") and cell.Value == pytest.approx(comes_to, abs=1e-3)
+    found = named.ids(first(shown_demo, table, "found").String)
+    assert not any(id.startswith(f"{column}.") for id in found)
+
+
+def test_a_wrong_number_that_is_insisted_on_is_fixed_by_check(keyboard, shown_demo):
+    cell = first(shown_demo, "stays", "fittings")
+    keyboard.type(cell, "-1", answer="OK")
+    assert cell.Value == -1
+    found = named.ids(first(shown_demo, "stays", "found").String)
+    assert [severity for id, severity in found.items() if id.startswith("fittings")] == ["fix"]
 
 
 def test_an_assumption_is_let_in_or_refused(keyboard, shown_demo):
