@@ -97,7 +97,7 @@ class Wire(StandardGood):
 
     @property
     def stiffness(self):
-        return stretch.wire_ea(self.size, self.number("modulus"), self.number("fill"))
+        return stretch.wire_ea(self.size, self.measure("modulus", "GPa"), self.number("fill"))
 
 
 class Rod(Row):
@@ -128,7 +128,9 @@ class Mast(Row):
     foot_fore_used = property(lambda mast: mast.measure("foot_fore", "mm"))
     foot_up_used = property(lambda mast: mast.measure("foot_up", "mm"))
     rate = property(lambda mast: mast.own_or("rate_own", lambda: mast.boat.number("mast_rate")))
-    modulus = property(lambda mast: mast.own_or("modulus_own", lambda: mast.boat.number("mast_modulus")))
+    modulus = property(
+        lambda mast: mast.own_or("modulus_own", lambda: mast.boat.measure("mast_modulus", "GPa"), "GPa")
+    )
     width = property(lambda mast: mast.measure("width", "mm"))
     fore_and_aft = property(lambda mast: mast.measure("section", "mm"))
 

@@ -65,9 +65,9 @@ class Order(Row):
         if needed == 0:
             return 0.0
         if self.kind == "rope":
-            return up_to_step(needed * (1 + boat.number("rope_waste")) + boat.number("trial"), 1)
+            return up_to_step(needed * (1 + boat.number("rope_waste")) + boat.measure("trial", "m"), 1)
         if self.kind == "sleeve":
-            eyes_of_trials = self.boat.trials * boat.number("trial_sleeve")
+            eyes_of_trials = self.boat.trials * boat.measure("trial_sleeve", "m")
             return up_to_step(needed * (1 + boat.number("rope_waste")) + eyes_of_trials, 1)
         if self.kind == "rod":
             return self.lengths
