@@ -311,7 +311,7 @@ def _not_in_list(table: str, column: Column, cell: str) -> str:
         return f"{leaf(table, rule, where)}&{_got(cell)}&{quoted(after)}"
 
     if not isinstance(column.choices, str):
-        return asks(FIX, "list", "got ", "; pick one of its list", column.title)
+        return asks(FIX, "list", "got ", "; pick one from the list", column.title)
     place = PLACES.get(column.choices.partition("_")[0], LIBRARY)
     says = asks(
         FIX,
@@ -367,7 +367,7 @@ def _range(column: Column) -> "tuple[float, float]":
 def _name_rules(table: Table, names: Names) -> "list[str]":
     signs = "+".join(f'ISNUMBER(FIND("{sign}";[name]))' for sign in f"*?~{OPENING}{CLOSING}")
     error = Rule("name.error", FIX, "ISERROR([name])", "it is an error", "name")
-    blanks = "it has a blank before or behind it, two blanks together, or a line break"
+    blanks = "it has a space before or after it, two blanks together, or a line break"
     rules = (
         Rule("name.number", FIX, "ISNUMBER([name])", "it is a number, put a word before it", "name"),
         Rule("name.twice", FIX, f"[{NAMESAKES}]>1", "it is there twice", "name"),

@@ -102,7 +102,7 @@ CASE_TABLE = Table(
         Rule("words", DANGER, f'AND([words]<>"";NOT({ALL_SLACK}))', "{words}"),
         Rule("words.slack", WEIGH, f'AND([words]<>"";{ALL_SLACK})', "{words}", remedy="set them up to more on Stays, which says how much"),
         Rule("source", WEIGH, 'AND([heel]<>"";[source]="")', "say where shares, heel and factor come from", "source"),
-        Rule("slack", WEIGH, 'IF(OR([slack_heel]="";[warmer]<>0);FALSE();[slack_heel]<boat_lee_heel/2)', "{slack_first} goes slack to leeward at {slack_heel:0}°, from {boat_lee_heel/2:0}° on is usual", "slack_heel", "set it up harder, or look at what pulls against it, fore and aft"),
+        Rule("slack", WEIGH, 'IF(OR([slack_heel]="";[warmer]<>0);FALSE();[slack_heel]<boat_lee_heel/2)', "{slack_first} goes slack to leeward at {slack_heel:0}°, from {boat_lee_heel/2:0}° on is usual", "heel", "set it up harder, or look at what pulls against it, fore and aft"),
     ),
     spare=2,
     ready=CASES,
@@ -503,7 +503,7 @@ TENSIONS = Follower(
         taken("wanted", "Wanted", "kN", "[name.pretension]", "pretension on Stays"),
         taken("dock", "At the dock", "kN", "INDEX(ofstays_dock;[row])", "what can be had with the masts straight: tune to this"),
         taken("take_out", "Lashing takes out", "mm", "INDEX(ofstays_take_out;[row])", "from a rope that just reaches to its tension at the dock"),
-        taken("each", "A mm gives", "kN", "INDEX(ofstays_each;[row])", "for each millimetre that its own lashing takes out"),
+        taken("each", "Per mm of lashing", "kN", "INDEX(ofstays_each;[row])", "for each millimetre that its own lashing takes out"),
         taken("most", "Largest", "kN", "INDEX(ofstays_most;[row])", "of all cases, sides and tacks"),
         taken("most_in", "It is in", "", f'SUBSTITUTE(INDEX(ofstays_most_in;[row]);"{OTHER_TACK}";"")', "the case of the largest"),
         *(Column(f"case_{one}", f"Case {one}", "", "larger and smaller of both sides", formula=in_case(one), heading=heading(one), width=17) for one in ALL_CASES),
@@ -581,7 +581,7 @@ BESIDE = Follower(
 
 SHEET = Sheet(
     "Balance",
-    "What each stay carries at the dock and in each case, worked out with masts and stays as they give.",
+    "What each stay carries at the dock and in each case, worked out allowing for stretch of stays and bend of masts.",
     (CASE_TABLE,),
     followers=(VERDICT, STANCE, TENSIONS, BESIDE, BY_CASE, ASKED, IN_MASTS, IN_POINTS, IN_STAYS, IN_WIRES, IN_CASES, IN_FORCES, IN_LOADS, IN_TIPS),
     figures=FIGURES,

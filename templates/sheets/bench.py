@@ -28,7 +28,7 @@ FACTS = (
     Item("bury", "Bury", "mm", formula="[stay.bury]", format="0"),
     Item("taper", "of it tapered", "mm", formula="[stay.taper]", format="0"),
     Item("span", "Throat to throat when done, at pretension", "mm", formula="[stay.span]", format="0"),
-    Item("load", "Bed in by pulling several times to", "kN", "its working load, or more, until it grows no more: bedded in to less it sets the rest under sail", formula="[stay.load]", format="0.0"),
+    Item("load", "Bed in by pulling several times to", "kN", "its working load, or more, until it grows no more: pulled to less, it goes on stretching under sail", formula="[stay.load]", format="0.0"),
     Item("pretension", "Then hold it at", "kN", "its pretension, and check throat to throat", formula="[stay.pretension]", format="0.0"),
 )
 

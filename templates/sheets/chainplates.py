@@ -21,6 +21,7 @@ from templates.schedule import (
     text,
     waits_for,
 )
+from templates.sheets import remedies
 from templates.sheets.library import unproven
 
 METAL, LOOP = MADE_OF = ("metal", "rope loop")
@@ -74,7 +75,7 @@ HANGS_THERE = block(
     calculated("pull_up", "Pulls up", "kN", hanging("plate_up"), "the same upwards", format="0.00"),
     calculated("pull", "Pull", "kN", f"IF([blind]>0;NA();RIG.PULL.SUM({PULLS}))", "of all together, as forces in space; each at its largest load, so it is on the safe side", format="0.0"),
     calculated("lean_fore", "Leans forward", "°", f'IF([hangs]=0;"";RIG.PULL.LEAN.FORE({PULLS}))', "of the pull, from upright, seen from the side; a plate stands in line with it", format="0.0"),
-    calculated("lean_out", "Leans outward", "°", f'IF([hangs]=0;"";RIG.PULL.LEAN.OUT({PULLS}))', "the same seen from the bow; to the mast is negative", format="0.0"),
+    calculated("lean_out", "Leans outward", "°", f'IF([hangs]=0;"";RIG.PULL.LEAN.OUT({PULLS}))', "the same in the bow view; to the mast is negative", format="0.0"),
 )
 
 PLATE = block(
@@ -153,7 +154,7 @@ CHAINPLATES = Table(
     rules=(
         WAITS_FOR_BOAT,
         Rule("mast", FIX, '[points.on_mast]<>""', "it is on a mast: pick a point where stays end below", "name"),
-        Rule("blind", FIX, "[blind]>0", "of {blind} of the stays there no upper point is picked, so nobody knows which way they pull", "blind", "pick it on Stays"),
+        Rule("blind", FIX, "[blind]>0", "of {blind} of the stays there no upper point is picked, so nobody knows which way they pull", "name", "pick it on Stays"),
         Rule("end.small", FIX, f"IF(AND({IS_METAL};{all_typed('hole', 'end')});[end]<=2/3*[hole];FALSE())", "a hole of {hole:1} mm needs more than {2/3*[hole]:1} mm of plate beyond it, here are {end:1} mm", "end"),
         Rule("side.small", FIX, f"IF(AND({IS_METAL};{all_typed('hole', 'side')});[side]<=[hole]/3;FALSE())", "a hole of {hole:1} mm needs more than {[hole]/3:1} mm of plate beside it, here are {side:1} mm", "side"),
         Rule("pin.thick", FIX, f"IF(AND({IS_METAL};{all_typed('hole', 'pin')});[pin]>[hole];FALSE())", "it does not go through a hole of {hole:1} mm", "pin"),
@@ -170,21 +171,21 @@ CHAINPLATES = Table(
         Rule("stays", WAITS, "ISERROR([pull])+ISERROR([wire_break])>0", "Stays: what hangs there", "pull"),
         # A stay waits for its chainplate, so of its state only the part about the row itself may be read here.
         Rule("stays.row", WAITS, f'IF([hangs]=0;FALSE();SUMPRODUCT((stays_lower=[name])*(stays_found_row<>"")*(stays_found_row<>"{NOTHING_FOUND}"))>0)', "Stays: what hangs there", "hangs"),
-        Rule("spare.metal", DANGER, 'IF([spare_metal]="";FALSE();[spare_metal]<0)', "metal holds {metal_holds:1} kN, short by {-[spare_metal]:%}", "metal_holds", 'it has to hold {ROUNDUP([pull]*boat_margin_metal;1):1} kN{IF([by_size]="";"";", which takes "&FIXED(ROUNDUP([end_needed];1);1)&" mm of plate beyond the hole and "&FIXED(ROUNDUP([side_needed];1);1)&" mm beside it")}'),
-        Rule("spare.rope", DANGER, 'IF([spare_rope]="";FALSE();[spare_rope]<0)', "the loop holds {loop_holds:1} kN, short by {-[spare_rope]:%}", "loop_holds", f"take {{{MORE_TURNS}}} turns or thicker rope"),
-        Rule("ring.load", DANGER, f"IF({IS_LOOP};[pull]>[ring.load];FALSE())", "the pull of {pull:1} kN is above the ring's working load of {ring.load:1} kN", "ring"),
+        Rule("spare.metal", DANGER, 'IF([spare_metal]="";FALSE();[spare_metal]<0)', "metal holds {metal_holds:1} kN, short by {-[spare_metal]:%}", "holds_own", 'it has to hold {ROUNDUP([pull]*boat_margin_metal;1):1} kN{IF([by_size]="";"";", which takes "&FIXED(ROUNDUP([end_needed];1);1)&" mm of plate beyond the hole and "&FIXED(ROUNDUP([side_needed];1);1)&" mm beside it")}'),
+        Rule("spare.rope", DANGER, 'IF([spare_rope]="";FALSE();[spare_rope]<0)', "the loop holds {loop_holds:1} kN, short by {-[spare_rope]:%}", "turns", f"take {{{MORE_TURNS}}} turns or thicker rope"),
+        Rule("ring.load", DANGER, f"IF({IS_LOOP};[pull]>[ring.load];FALSE())", "the pull of {pull:1} kN is above the ring's working load of {ring.load:1} kN", "ring_own", f'{{{remedies.ring("[pull]", groove="[ring.groove]")}}}'),
         Rule("passes", WEIGH, 'IF(OR([passes_hole]="";[lashing_hole]="";[stays_at_one]<2);FALSE();[passes_hole]>[lashing_hole])', "the lashings of {stays_at_one:0} stays pass {passes:0} times and need a hole of {ROUNDUP([passes_hole];0):0} mm, here it is {lashing_hole:0} mm", "hole", "give each stay a hole of its own, or take thinner line"),
         Rule("hangs.none", WEIGH, "[hangs]=0", "no stay ends here", "name", "pick the point on Stays, or take this row out"),
         Rule("unknown", WEIGH, f'AND({IS_METAL};[metal_holds]="")', "nobody has said what it holds, so it is not checked", "holds_own", "ask a surveyor, or type thickness, hole, plate round it and yield stress"),
         Rule("bar.unknown", WEIGH, f'AND({IS_LOOP};[holds_own]="")', "nobody has said what its bar or plate holds with its fastening, so only the rope is checked", "holds_own", "ask a surveyor"),
         Rule("sizes", WEIGH, f'AND({IS_METAL};[by_size]="";{any_typed("thickness", "end", "side", "yield_stress")})', "not all of thickness, hole, plate round it and yield stress are there, so its size is not checked", "thickness"),
-        Rule("wire.metal", WEIGH, 'IF([metal_holds]="";FALSE();[metal_holds]*boat_gamma<[wire_break])', "plate of {metal_holds:0} kN where wire of {wire_break:0} kN hung: fittings used to outlast their wire", "metal_holds", "ask who gave the figure, or whether the wire was thicker than it need be"),
-        Rule("wire.rope", WEIGH, 'IF([loop_holds]="";FALSE();[loop_holds]<[wire_break])', "loop of {loop_holds:0} kN where wire of {wire_break:0} kN hung", "loop_holds", "take one turn more"),
-        Rule("strong", WEIGH, 'IF(OR([metal_holds]="";[hangs]=0);FALSE();[metal_holds]>boat_too_strong*[pull])', "it is very strong for the pull of {pull:1} kN", "metal_holds", "is it in kN?"),
-        Rule("yield.large", WEIGH, 'IF([yield_stress]="";FALSE();[yield_stress]>boat_yield_most)', "{[yield_stress]:0} MPa is much, stainless plate has up to {boat_yield_most:0} MPa", "yield_stress", "is it the tensile strength?"),
+        Rule("wire.metal", WEIGH, 'IF([metal_holds]="";FALSE();[metal_holds]*boat_gamma<[wire_break])', "plate of {metal_holds:0} kN where wire of {wire_break:0} kN hung: fittings used to outlast their wire", "holds_own", "ask who gave the figure, or whether the wire was thicker than it need be"),
+        Rule("wire.rope", WEIGH, 'IF([loop_holds]="";FALSE();[loop_holds]<[wire_break])', "loop of {loop_holds:0} kN where wire of {wire_break:0} kN hung", "turns", "take one turn more"),
+        Rule("strong", WEIGH, 'IF(OR([metal_holds]="";[hangs]=0);FALSE();[metal_holds]>boat_too_strong*[pull])', "it is very strong for the pull of {pull:1} kN", "holds_own", "is it in kN?"),
+        Rule("yield.large", WEIGH, 'IF([yield_stress]="";FALSE();[yield_stress]>boat_yield_most)', "{[yield_stress]:0} MPa is high, stainless plate has up to {boat_yield_most:0} MPa", "yield_stress", "is it the tensile strength?"),
         Rule("overlap", WEIGH, f"IF({IS_LOOP};[turns]*{PER_TURN}<2*boat_growth*[bury];FALSE())", "the marks of the two tails overlap", "turns", "take one turn more, or mark the second tail when the first is done"),
-        Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of the rope are assumed", "rope", "pull a trial splice"),
-        Rule("thin", WEIGH, f"IF({IS_LOOP};[bends]<[rope.least]*[rope_size];FALSE())", "it bends over {bends:0} mm, the rope's minimum bend is {[rope.least]*[rope_size]:0} mm, which costs strength", "bends", "take a thicker bar or round the edges more"),
+        Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of the rope are assumed", "rope.trial", "pull a trial splice"),
+        Rule("thin", WEIGH, f"IF({IS_LOOP};[bends]<[rope.least]*[rope_size];FALSE())", "it bends over {bends:0} mm, the rope's minimum bend is {[rope.least]*[rope_size]:0} mm, which costs strength", "bar", "take a thicker bar or round the edges more"),
         Rule("fastening", NOTE, 'AND([holds_own]="";[by_size]<>"")', "nobody has said what its fastening to the hull holds", "holds_own"),
         Rule("unused", NOTE, f"OR(AND({IS_METAL};{any_typed(*ONLY_LOOP)});AND({IS_LOOP};{any_typed(*ONLY_METAL)}))", f'what is typed of a {{IF({IS_LOOP};"{METAL} plate";"{LOOP}")}} does not count', "made_of"),
         Rule("rests", NOTE, '[rests]<>""', "no certificate: {rests}", "rests"),

@@ -161,7 +161,7 @@ RODS = Table(
     ),
     rules=(
         Rule("shear.alone", FIX, 'AND([shear]<>"";[crushing]="")', "type it, too: with one of the two the rod is not checked", "crushing"),
-        Rule("crushing.large", WEIGH, 'IF([crushing]="";FALSE();[crushing]>boat_crushing_most)', "{[crushing]:0} MPa is much, across the fibres up to {boat_crushing_most:0} MPa is usual", "crushing", "is it that along the fibres?"),
+        Rule("crushing.large", WEIGH, 'IF([crushing]="";FALSE();[crushing]>boat_crushing_most)', "{[crushing]:0} MPa is high, across the fibres up to {boat_crushing_most:0} MPa is usual", "crushing", "is it that along the fibres?"),
         Rule("shear.large", WEIGH, 'IF(OR([crushing]="";[shear]="");FALSE();[shear]>=[crushing])', "it is sheared at {[shear]:0} MPa and crushed at {[crushing]:0} MPa", "shear", "are the two swapped?"),
         SAYS_OTHERWISE,
         on_order("rod"),

@@ -54,7 +54,7 @@ AS_MADE = block(
 INSPECTED = block(
     "Inspected",
     number("tension_own", "Tension, gauge", "kN", 0, 500, "if measured with a gauge", format="0.0"),
-    number("note_hz", "Note when plucked", "Hz", 0.5, 200, "swings in a second of the free length", format="0.0", width=15),
+    number("note_hz", "Note when plucked", "Hz", 0.5, 200, "vibrations a second of the free length", format="0.0", width=15),
     number("free_length", "Free length", "mm", 100, 40000, "that swung", format="0", width=12),
     calculated(
         "tension",

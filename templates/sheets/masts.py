@@ -72,7 +72,7 @@ MASTS = Table(
         Rule("swapped", WEIGH, "[section]<[width]", "the mast is {[width]:0} mm wide and only {[section]:0} mm fore and aft", "section", "are width and section swapped?"),
         Rule("section.large", WEIGH, "[section]>boat_section_most*[width]", "{[section]:0} mm fore and aft is much for a mast of {[width]:0} mm", "section", "probably a typing error"),
         Rule("wall.large", WEIGH, 'IF([wall]="";FALSE();AND([wall]>boat_wall_most*MIN([width];[section]);2*[wall]<MIN([width];[section])))', "a wall of {[wall]:1} mm is much, up to {boat_wall_most*MIN([width];[section]):1} mm is usual", "wall", "measure it through a hole"),
-        Rule("proof.large", WEIGH, 'IF([proof]="";FALSE();[proof]>boat_proof_most)', "{[proof]:0} MPa is much, alloys of masts have up to {boat_proof_most:0} MPa", "proof", "is it the tensile strength?"),
+        Rule("proof.large", WEIGH, 'IF([proof]="";FALSE();[proof]>boat_proof_most)', "{[proof]:0} MPa is high, alloys of masts have up to {boat_proof_most:0} MPa", "proof", "is it the tensile strength?"),
         Rule("metal", WEIGH, '([rate_own]="")<>([modulus_own]="")', "modulus of {modulus:0} GPa with growth of {rate:1}: another metal has another of both", "modulus_own", "type both, or neither"),
         Rule("balance.refused", WEIGH, f'LEFT(verdict_words;LEN("{NO_BALANCE}"))="{NO_BALANCE}"', "{verdict_words}", "name", "see Balance"),
         Rule("slack", WEIGH, SLACK_UPRIGHT, "nothing holds the mast in {inmasts.least_in}: its stays go slack", "name", "set them up to more on Stays, which says how much"),

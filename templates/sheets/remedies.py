@@ -33,6 +33,12 @@ def rope(need: str) -> str:
     return take(smallest, f'"a breaking load of "&{kilonewtons(need)}&" or more"')
 
 
+def wire(need: str) -> str:
+    """Formula: the first wire of the Library that breaks at no less."""
+    found = first_of("wire", f"IFERROR(wire_break_load>={need};FALSE())")
+    return take(found, f'"a breaking load of "&{kilonewtons(need)}&" or more"')
+
+
 def ring(load: str, groove: str = "", hole: str = "") -> str:
     """Formula: the first ring that may carry a load and whose groove, or hole, is wide enough."""
     wide = {"groove": groove, "hole": hole}

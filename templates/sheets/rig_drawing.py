@@ -321,5 +321,5 @@ BARS = (
 ENOUGH = (
     cell("y", f'IF(COUNT(drawn_stay_spare)=0;"";CHOOSE([nth];{SPARES_TALL - 8};MIN(drawn_spare_y)-rig_pitch/2;{SPARES_TALL - 1}))', "0.00"),
     cell("x", f"IF([nth]=3;{PLOT / 2};rig_enough)", "0.00"),
-    cell("text", 'IF([nth]=3;"what the weakest link has to spare, the least first";"required")', ""),
+    cell("text", 'IF([nth]=3;"spare of the weakest link, smallest first";"required")', ""),
 )

@@ -194,7 +194,7 @@ WIRE = (
 )
 RESTS = (
     'IF(TEXTJOIN("";TRUE();drawn_item_said;drawn_wire_said)="";"Figures: all in use rest on certificate, measurement or standard";'
-    '"No certificate: "&TEXTJOIN(", ";TRUE();drawn_item_said;drawn_wire_said))'
+    '"No certificate for "&SUMPRODUCT((drawn_item_said<>"")+0)+SUMPRODUCT((drawn_wire_said<>"")+0)&": "&TEXTJOIN(", ";TRUE();drawn_item_said;drawn_wire_said))'
 )
 RESTS_LINES = in_two_lines(RESTS, LETTERS, ",")
 

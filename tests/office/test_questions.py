@@ -338,7 +338,7 @@ FIGURES = {
     "a lashing through a small hole": "need a hole of 13 mm, here it is 12 mm",
     "a nought lost in a point": "the point on the mast is 5 mm out, half the mast's width is 55 mm",
     "wire of the forestay two sizes too small": "its load of 9.9 kN pulls 3.1 kN fore and aft, that of backstay, upper part 5.4 kN",
-    "tips typed forward": "it stands 265 mm before the mast",
+    "tips typed forward": "it stands 265 mm forward of the mast",
     "the tip of the other side": "a point of it is called starboard, its side is port",
     "no legs": "its lower point is 3200 mm up, and no stay goes on from there",
     "a shroud set up to next to nothing": "to leeward it is slack from 16° of heel on, Boat wants it taut up to 25°: set it up to 2.7 kN",

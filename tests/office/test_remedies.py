@@ -77,6 +77,7 @@ REMEDIES = {
     "a rope for the stretch": ([("stays", CAP, "rope_own", SEVEN), ("stays", CAP, "margin_own", 2.0)], "stays", CAP, "need", "take (HMPE [^;]*mm)", own("rope_own")),
     "a rope for its splice": ([("stays", CAP, "margin_own", 10.0), ("stays", CAP, "line_own", TEN)], "stays", CAP, "spare", "splice is short.*?take (HMPE [^;]*mm)", own("rope_own")),
     "a rope that nobody makes": ([("stays", CAP, "margin_own", 20.0), ("stays", CAP, "line_own", TWELVE)], "stays", CAP, "margin", f"needs a breaking load of {NUMBER} kN", of_item("rope", TEN, "break_load")),
+    "a wire that stays": ([("stays", FORESTAY, "made_of", "existing wire"), ("stays", FORESTAY, "wire", "1x19 6 mm"), ("stays", FORESTAY, "basis", "typed"), ("stays", FORESTAY, "load_own", 12.0)], "stays", FORESTAY, "margin", "take (1x19 [^;]*mm)", own("wire")),
     "a ring for the load": ([("ring", RING, "load", 5.0)], "stays", CAP, "lower_ring.load", "take (ring [^;]*mm)", own("lower_ring_own")),
     "a ring that nobody makes": ([("ring", RING, "load", 5.0), ("ring", "ring 40 mm", "load", 5.0)], "stays", CAP, "lower_ring.load", f"needs a groove of {NUMBER} mm and {NUMBER} kN", of_item("ring", RING, "groove", "load")),
     "a ring with a larger hole": ([("stays", CAP, "line_own", "HMPE 12-strand 9 mm")], "stays", CAP, "hole", "take (ring [^;]*mm)", own("lower_ring_own")),

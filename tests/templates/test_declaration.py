@@ -7,7 +7,7 @@ from loftsheet.formula import parse
 
 from templates import checks, choices
 from templates.notation import stored
-from templates.schedule import SEVERITIES
+from templates.schedule import DANGER, FIX, SEVERITIES, WEIGH
 from templates.sheets import NAMES, library
 
 TABLES = NAMES.tables
@@ -174,6 +174,16 @@ def test_what_a_rule_finds_can_be_taken_apart_again():
         both = list(complaints.complaints(f"{found}; {found}"))
         due = complaints.Complaint(rule.severity, f"{table}.{rule.id}", rule.about, checks.line(rule, "Where"))
         assert both == [due, due]
+
+
+def test_what_has_to_be_changed_leads_to_a_cell_that_can_be():
+    """A rule that asks for a change names an input; a note, or what waits, need not."""
+    calculated = {
+        (key, column.key) for key, table in TABLES.items() for column in table.columns if column.calculated
+    }
+    for key, rule in rules():
+        if rule.severity in (FIX, DANGER, WEIGH):
+            assert (key, rule.about) not in calculated, (key, rule.id, rule.about)
 
 
 CONSTANTS = {"0", "1", "2", "1000"}
