@@ -14,6 +14,10 @@ class Keyboard:
         from tests.office.menu.waiting import wait
         from tests.office_thread import aside
 
+        frame = self.book.CurrentController.Frame
+        frame.activate()
+        frame.ContainerWindow.toFront()
+        frame.ComponentWindow.setFocus()  # it may have been in another document's window
         self.book.CurrentController.setActiveSheet(cell.Spreadsheet)
         self.book.CurrentController.select(cell)
         self.grid.executeAction("TYPE", property_values(TEXT=text))

@@ -285,13 +285,30 @@ def test_a_new_item_of_the_library_is_put_on_order(screen, checked, shown_demo):
     names.getCellByPosition(0, texts_of(shown_demo, "rope_name").index("")).String = "a rope more"
     rows = len(texts_of(shown_demo, "order_name"))
     window = checked()
-    put_right(screen, window, "Order lacks items of the Library: a rope more")
-    wait(lambda: "a rope more" in texts_of(shown_demo, "order_name"), lambda: texts_of(shown_demo, "order_name"))
+    assert "New on Order: a rope more." in window.words()
     at = texts_of(shown_demo, "order_name").index("a rope more")
     assert texts_of(shown_demo, "order_kind")[at] == "rope"
     assert texts_of(shown_demo, "order_name")[-1] == ""
     assert len(texts_of(shown_demo, "order_name")) in (rows, rows + 1)
-    wait(lambda: not any("not on Order" in line for line in lines(window)), lambda: lines(window))
+    assert not any("not on Order" in line for line in lines(window))
+    manager = shown_demo.getUndoManager()
+    manager.undo()
+    assert "a rope more" not in texts_of(shown_demo, "order_name")
+
+
+def test_an_item_that_may_only_be_renamed_is_left_to_put_right(screen, checked, shown_demo):
+    names = shown_demo.NamedRanges.getByName("rope_name").ReferredCells
+    names.getCellByPosition(
+        0, texts_of(shown_demo, "rope_name").index("HMPE 12-strand 8 mm")
+    ).String = "a rope by another name"
+    window = checked()
+    assert "New on Order" not in window.words()
+    assert "a rope by another name" not in texts_of(shown_demo, "order_name")
+    put_right(screen, window, "Order lacks items of the Library: a rope by another name")
+    wait(
+        lambda: "a rope by another name" in texts_of(shown_demo, "order_name"),
+        lambda: texts_of(shown_demo, "order_name"),
+    )
     screen.finish()
 
 
