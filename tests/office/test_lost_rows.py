@@ -10,7 +10,7 @@ from tests.office.restored import Restored
 pytestmark = pytest.mark.office
 
 USED = ("stays", "tangs", "chainplates")
-# Which cells name an item of each table of the Library; what Boat names is for all rows that have nothing of their own.
+# Which cells name an item of each table of the Library; what Boat names is for all rows without an override.
 NAMED_IN = {
     "rope": (("stays", "rope_own"), ("stays", "line_own"), ("chainplates", "rope_own"), ("boat", "rope")),
     "wire": (("stays", "wire"),),
