@@ -32,6 +32,8 @@ FITS, PLAUSIBLE = "fits", "plausible"
 WORKED_OUT, NO_BALANCE = "worked out", "no balance"
 # Words of a source in Library that take back the status "certificate"
 DENIALS = ("invented", "from memory", "assumed")
+# What Rig says of a row that is OK and has something to be said of it
+UNPROVEN, NOTED = "unproven", "noted"
 # What Library says where Status is blank, and Boat where nothing is wrong
 NO_STATUS = "of no status"
 NOTHING = "nothing"

@@ -20,7 +20,7 @@ from loftsheet.measure import example
 
 from templates import charts, checks, page, styles
 from templates.boats import stock
-from templates.choices import KINDS
+from templates.choices import KINDS, NOTED, UNPROVEN
 from templates.notation import filled, in_row, quoted, reading, stored
 from templates.schedule import (
     BESIDE,
@@ -61,7 +61,11 @@ USED_ON_BOAT = 7  # column of what an assumption comes to that may be typed with
 BELOW = 300
 GAP = 3
 BOARD = {"next": styles.NEXT, "block": styles.BLOCK, "note": styles.NOTE}
-STATE_MARKS = (((FIX, DANGER), styles.URGENT), (("to consider",), styles.ATTENTION), ((WAITS,), styles.QUIET))
+STATE_MARKS = (
+    ((FIX, DANGER), styles.URGENT),
+    (("to consider", UNPROVEN, NOTED), styles.ATTENTION),
+    ((WAITS,), styles.QUIET),
+)
 
 
 def write(office: Any, path: Path, boat: Any = None) -> None:
@@ -349,13 +353,13 @@ class Writer:
         if column.choices:
             validation.Type = LIST
             validation.setFormula1(list_formula(column.choices))
-            validation.ErrorMessage = "Pick one from the list, or add it where the list comes from."
+            validation.ErrorMessage = "Not in the list. Pick one from it, or add it where the list comes from."
         elif column.is_date or column.least is not None:
             validation.Type = CUSTOM
             # The formula is read as standing in the first cell; without a place it would look elsewhere.
             validation.setSourcePosition(cells.getCellByPosition(0, 0).CellAddress)
             validation.setFormula1(stored(checks.allowed(column, first_cell)))
-            such = example(column.measure, column.most or 0.0) if column.measure else ""
+            such = example(column.measure, column.most or 0.0, column.least or 0.0) if column.measure else ""
             text = f', or a text with a unit such as "{such}"' if such else ""
             # A formula never passes; the office asks whether it is meant, and Check judges what it comes to.
             validation.ErrorAlertStyle = WARNING

@@ -276,9 +276,10 @@ def named(unit: str) -> Dimension:
     raise BadInput(f'the unit "{unit[:LONGEST]}" is not known; allowed are: {every}')
 
 
-def example(unit: str, most: float = 0.0) -> str:
+def example(unit: str, most: float = 0.0, least: float = 0.0) -> str:
     """A text with a unit of that kind, another where one is common; of a measure that may be long a long one."""
-    common = {"mm": "32 ft" if most >= LONG else "3/8 in", "kN": "450 kgf"}
+    short = "3/8 in" if least < 9.525 else "5 in"
+    common = {"mm": "32 ft" if most >= LONG else short, "kN": "450 kgf"}
     return common.get(unit) or named(unit).example()
 
 

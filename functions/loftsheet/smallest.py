@@ -89,18 +89,25 @@ class Pair:
 
 @lru_cache(maxsize=512)
 def first_pair(
-    sizes: Column, pitches: Column, strengths: Column, yields: Column, rods: Column, stub: Stub
+    sizes: Column,
+    pitches: Column,
+    strengths: Column,
+    yields: Column,
+    rods: Column,
+    stub: Stub,
+    thinnest: float = 0.0,
 ) -> Pair:
     """The first pair that does; each of its two rows asks for it, and so does every recalculation."""
     bolts = _bolts(sizes, pitches, strengths, yields)
     stock = sorted((size, row) for row, size in enumerate(rods, 1) if size is not None)
     if not bolts or not stock:
         raise BadInput("the table of bolts or of rods is empty; fill it")
-    for bolt in bolts:
+    thick = [bolt for bolt in bolts if bolt.size >= thinnest]
+    for bolt in thick:
         for rod, row in stock:
             if does(stub, bolt, rod):
                 return Pair(float(bolt.row), float(row))
-    return _none(stub, bolts, stock[-1][0])
+    return _none(stub, bolts, stock[-1][0], thinnest)
 
 
 def _bolts(sizes: Column, pitches: Column, strengths: Column, yields: Column) -> "list[Bolt]":
@@ -200,10 +207,10 @@ def _pulls(stub: Stub) -> "Iterator[tuple[float, Pull]]":
     yield end_plate, pull(stub.outer.load, stub.outer.out_angle, stub.outer.outer_fore, 0.0)
 
 
-def _none(stub: Stub, bolts: "list[Bolt]", thickest: float) -> Pair:
+def _none(stub: Stub, bolts: "list[Bolt]", thickest: float, thinnest: float) -> Pair:
     """Why no pair does, and which would: first a rod that is not in the table, then a bolt that is not."""
     for bolt in bolts:
-        rod = _least_rod(stub, bolt)
+        rod = _least_rod(stub, bolt) if bolt.size >= thinnest else 0
         if rod:
             hindrance = (
                 f"no bolt and rod of the tables do together; the bolt of {bolt.size:g} mm in row {bolt.row} would "
@@ -213,7 +220,7 @@ def _none(stub: Stub, bolts: "list[Bolt]", thickest: float) -> Pair:
     proof, strength = max((bolt.proof, bolt.strength) for bolt in bolts)
     for size, pitch in COARSE:
         bolt = Bolt(size, proof, strength, pitch, 0)
-        rod = _least_rod(stub, bolt)
+        rod = _least_rod(stub, bolt) if size >= thinnest else 0
         if rod:
             least = f"at least M{size:g} of {proof:g} MPa proof stress"
             hindrance = f"no bolt of the table does; it needs {least}, on a rod of {rod:g} mm"

@@ -49,6 +49,9 @@ Straight = Annotated[
 ShearFactor = Annotated[float, share("shear strength as a share of the tensile strength")]
 
 Told = Annotated[float, count("1 tells what would do where no pair does, in place of an error", least=0, most=1)]
+Thinnest = Annotated[
+    float, length("bolts thinner than this are passed over, as the wall needs", least=0, most=100)
+]
 
 TOGETHER = [("outer_rope", "outer_load", "outer_out", "inner_fore", "outer_fore", "outer_sleeve")]
 
@@ -86,6 +89,7 @@ def need_stub(
     outer_fore: Optional[ForeAngle] = None,
     outer_sleeve: Sleeve = 1.0,
     told: Told = 0.0,
+    thinnest: Thinnest = 0.0,
 ) -> Rows:
     """Smallest bolt and smallest rod that do together: their rows in the two tables, side by side.
 
@@ -95,7 +99,8 @@ def need_stub(
     Limits: the eye at the end plate, plain shank where the bolt is held. A second, outer eye is given by
     outer_rope, outer_load, outer_out and both leads; rope, out_angle and load are then the inner one's. Wall and
     strength of the rod are not looked at. Ranges of one height for the bolts; rows wholly empty are skipped. INDEX
-    takes one of the two rows out. With told 1, and where no pair does, 0 and in words what would.
+    takes one of the two rows out. With told 1, and where no pair does, 0 and in words what would. Bolts under
+    thinnest are passed over.
     Errors: Err:523 where no pair does and told is 0, the words say which would; Err:502 for a half-empty row,
     ranges of unlike height, or half a second eye.
     Source: RIG.TANG.HOLE, RIG.TANG.ARM, RIG.DOUBLE.MOMENT, RIG.PIN.BENDING and RIG.BOLT.MARGIN, pair by pair, and
@@ -124,7 +129,7 @@ def need_stub(
         shear_factor,
         outer,
     )  # text
-    pair = first_pair(sizes, pitches, strengths, yields, rods, stub)  # rows
+    pair = first_pair(sizes, pitches, strengths, yields, rods, stub, thinnest)  # rows
     if pair.hindrance and not told:
         raise NoSolution(pair.hindrance)
     rows = ((0.0, pair.least),) if pair.hindrance else ((pair.bolt_row, pair.rod_row),)  # rows

@@ -524,7 +524,7 @@ def at_mast(outcome: str, figure: int) -> str:
 def stance(first: str, other: str = "") -> str:
     """Formula: one quantity of a mast at the dock or in a case, of both tacks the worse."""
     numbers = [f"{{}}({at_mast(first, one)};{at_mast(other or first, one)})" for one in (1, 2)]
-    compression = f'FIXED({numbers[0].format("MAX")};1;TRUE())'
+    compression = f'IF({numbers[0].format("MAX")}=0;"";FIXED({numbers[0].format("MAX")};1;TRUE()))'
     factor = f'FIXED({numbers[1].format("MIN")};2;TRUE())'
     head, bow = (f'FIXED({at_mast(first, one)};0;TRUE())&" / "&FIXED({at_mast(first, one + 1)};0;TRUE())' for one in (3, 5))
     return f"CHOOSE({QUANTITY}+1;{compression};{factor};{head};{bow})"

@@ -300,14 +300,14 @@ def loosened() -> str:
 
 
 RESULTS = Group(
-    "What the book reports",
+    "What the schedule reports",
     (
         result("wrong", "Rows that are not OK, all sheets", "", "+".join(["boat_wrong_boat", "boat_weigh_boat", *(bad(table) for table in TABLES)]), "0 is the aim; the sheets are listed below", "0"),
         result("mend", "Rows to fix before anything is ordered", "", "+".join(["boat_wrong_boat", *(to_fix(table) for table in COUNTED)]), "their Check begins with the word fix", "0"),
         result("danger", "Rows in danger, before anything is ordered", "", "+".join(in_danger(table) for table in SAFE), "too weak or unsafe; their Check has the word danger", "0"),
         result("wrong_boat", "Boat: assumptions to fix", "", f'SUMPRODUCT(IFERROR((boat_state="{FIX}")*1;1))', "each says it in the last column", "0"),
         result("weigh_boat", "Boat: assumptions to consider", "", f'SUMPRODUCT(IFERROR((boat_state="{WEIGH}")*1;0))', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
-        result("loosened", "Looser than Loftsheet's", "", loosened(), "what was made looser than a new schedule has it, each with both figures"),
+        result("loosened", "Less strict than as delivered", "", loosened(), "what was made looser than a new schedule has it, each with both figures"),
         result("unproven", "Stays, stubs and chainplates on figures without a certificate", "", "+".join(says(NOTE, table) for table in ("stays", "tangs", "chainplates")), "they may be OK all the same; Status in Library says what a figure rests on", "0"),
         result("first", "Boat: the first to fix", "", FIRST_TO_FIX, "of the lines of this sheet"),
         *(
@@ -342,7 +342,7 @@ RESULTS = Group(
 
 SHEET = Sheet(
     "Boat",
-    "Every assumption of the book, to be questioned by you: change a value here and all sheets follow.",
+    "Every assumption of the schedule, to be questioned by you: change a value here and all sheets follow.",
     groups=(THE_BOAT, DEFAULTS, LOADS, MAST, RESULTS, ROPE, LASHING, STUBS, BUYING, QUESTIONS),
     landscape=False,
     widths=(58, 36, 26, 84, 38),

@@ -184,7 +184,7 @@ CHAINPLATES = Table(
         Rule("strong", WEIGH, 'IF(OR([metal_holds]="";[hangs]=0);FALSE();[metal_holds]>boat_too_strong*[pull])', "it is very strong for the pull of {pull:1} kN", "holds_own", "is it in kN?"),
         Rule("yield.large", WEIGH, 'IF([yield_stress]="";FALSE();[yield_stress]>boat_yield_most)', "{[yield_stress]:0} MPa is high, stainless plate has up to {boat_yield_most:0} MPa", "yield_stress", "is it the tensile strength?"),
         Rule("overlap", WEIGH, f"IF({IS_LOOP};[turns]*{PER_TURN}<2*boat_growth*[bury];FALSE())", "the marks of the two tails overlap", "turns", "take one turn more, or mark the second tail when the first is done"),
-        Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of the rope are assumed", "rope.trial", "pull a trial splice"),
+        Rule("trial", WEIGH, f'[rope.trial]="{ASSUMED}"', "take-up and set of the rope are assumed", "rope.trial", "pull a trial splice, as All Bench Pages says"),
         Rule("thin", WEIGH, f"IF({IS_LOOP};[bends]<[rope.least]*[rope_size];FALSE())", "it bends over {bends:0} mm, the rope's minimum bend is {[rope.least]*[rope_size]:0} mm, which costs strength", "bar", "take a thicker bar or round the edges more"),
         Rule("fastening", NOTE, 'AND([holds_own]="";[by_size]<>"")', "nobody has said what its fastening to the hull holds", "holds_own"),
         Rule("unused", NOTE, f"OR(AND({IS_METAL};{any_typed(*ONLY_LOOP)});AND({IS_LOOP};{any_typed(*ONLY_METAL)}))", f'what is typed of a {{IF({IS_LOOP};"{METAL} plate";"{LOOP}")}} does not count', "made_of"),

@@ -265,7 +265,7 @@ TRIALS = Table(
         Column("date", "Date", help="of the trial", required=True, format="YYYY-MM-DD", width=18),
         number("low", "Lower pull", "kN", 0.01, 1000, "near the pretension of the stay", required=True, format="0.00", width=14),
         number("high", "Higher pull", "kN", 0.01, 1000, "near the load of the stay", required=True, format="0.00", width=14),
-        number("short", "Long at lower pull", "mm", 200, 40000, "between two marks clear of the buried ends", required=True, format="0.0", width=18),
+        number("short", "Length at lower pull", "mm", 200, 40000, "between two marks clear of the buried ends", required=True, format="0.0", width=18),
         number("long", "Long at higher pull", "mm", 200, 40000, "between the same marks", required=True, format="0.0", width=14),
         calculated("ratio", "Stiffness", "EA / breaking load", "RIG.TRIAL.EA([low];[high];[short];[long])/[rope.break_load]", "what the rope is taken to have, in place of what is typed at its row", format="0.0", width=14),
     ),

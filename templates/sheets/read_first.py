@@ -79,7 +79,7 @@ TYPING = (
     "and an opened block is printed, too. Columns headed Yours are for whatever you like.",
     "Insert columns of your own wherever you like. One beside a white cell takes over its limits: Data > Validity, allow all values. For more rows, take Add Rows in the menu Rigging; the last ready row "
     "stays empty.",
-    "Sort, filter, rename and hide as you like; names, not positions, tie the sheets together.",
+    "Sort, filter, rename and hide as you like; names, not positions, tie the sheets together. After renaming, Put Right in Check the Schedule takes along what uses the name.",
 )
 
 SHEET = Sheet(

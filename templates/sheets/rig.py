@@ -10,6 +10,7 @@ from textwrap import wrap
 
 from loftsheet.cautions import CAUTIONS
 
+from templates.choices import NOTED, UNPROVEN
 from templates.schedule import Board, Column, Listing, Sheet
 from templates.sheets import rig_drawing as drawing
 from templates.sheets import rig_open
@@ -49,7 +50,7 @@ def name_of(at: str, column: str) -> str:
 
 def in_words(state: str, rests: str) -> str:
     """Formula: how the nth row stands, and whether what it rests on has no certificate."""
-    noted = f'IF(IFERROR({rests};"")="";"OK, with a note";"OK, no certificate")'
+    noted = f'IF(IFERROR({rests};"")="";"{NOTED}";"{UNPROVEN}")'
     return f'IF([nth]="";"";IF({state}="ok";"OK";IF({state}="note";{noted};IF({state}="weigh";"to consider";{state}))))'
 
 
@@ -63,7 +64,7 @@ STAY_LIST = (
     shown("span", "Throat to throat", "mm", listed("drawn_stay_at", "stays_span"), 15, "0"),
     shown("margin", "Safety factor", "", listed("drawn_stay_at", "stays_margin"), 13, "0.00"),
     shown("weakest", "Weakest link", "", listed("drawn_stay_at", "stays_weakest"), 18),
-    shown("spare", "spare", "", listed("drawn_stay_at", "stays_spare"), 11, "0 %"),
+    shown("spare", "Spare", "", listed("drawn_stay_at", "stays_spare"), 11, "0 %"),
     shown("gap", "Gap", "mm", listed("drawn_stay_at", "stays_take_up_left"), 11, "0"),
     shown("pretension", "Pre-tension", "kN", listed("drawn_stay_at", "stays_pretension"), 13, "0.0"),
 )
@@ -75,7 +76,7 @@ STUB_LIST = (
     shown("top", "Short side", "mm", listed("drawn_stub_at", "tangs_top"), 0, "0.0"),
     shown("base", "Long side", "mm", listed("drawn_stub_at", "tangs_base"), 0, "0.0"),
     shown("bolt", "Bolt", "", listed("drawn_stub_at", "tangs_bolt"), 0),
-    shown("spare", "spare", "", listed("drawn_stub_at", "tangs_bolt_spare"), 0, "0 %"),
+    shown("spare", "Spare", "", listed("drawn_stub_at", "tangs_bolt_spare"), 0, "0 %"),
     shown("hole", "Hole down", "mm", listed("drawn_stub_at", "tangs_hole"), 0, "0.0"),
     shown("drill", "Drill", "mm", listed("drawn_stub_at", "tangs_bolt_hole"), 0, "0.0"),
 )

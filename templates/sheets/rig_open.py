@@ -164,8 +164,12 @@ def case(nth: int) -> str:
     return f"INDEX(case_step_said;MATCH(SMALL(case_step_key;{nth});case_step_key;0))"
 
 
+# A slip in the survey that leaves a boat of the same sense is seen only by a second measurement.
+BY_POINTS = 'SUMPRODUCT(ISNUMBER(stays_length_points)*(stays_length_own=""))'
+TAPE = f'IF({BY_POINTS}=0;"";" Tape the old stays: "&{BY_POINTS}&" of "&rig_stays&" lengths rest on points alone.")'
 NEXT = (
-    'IF(COUNT(case_step_key)=0;"Next: all is OK. Hold the drawing beside the boat, then draw All Bench Pages and Export for a Supplier in the menu Rigging.";'
+    'IF(COUNT(case_step_key)=0;"Next: nothing is open."&'
+    f'{TAPE}&" Hold the drawing beside the boat, then draw All Bench Pages and Export for a Supplier in the menu Rigging.";'
     f'IF(MIN(case_step_key)<{3 * WORTH};"Next: ";"Next, to consider: ")&{case(1)})'
 )
 NEXT_LINES = in_two_lines(NEXT, LETTERS_OF_NEXT, " ")
@@ -194,7 +198,7 @@ WIRE = (
 )
 RESTS = (
     'IF(TEXTJOIN("";TRUE();drawn_item_said;drawn_wire_said)="";"Figures: all in use rest on certificate, measurement or standard";'
-    '"No certificate for "&SUMPRODUCT((drawn_item_said<>"")+0)+SUMPRODUCT((drawn_wire_said<>"")+0)&": "&TEXTJOIN(", ";TRUE();drawn_item_said;drawn_wire_said))'
+    '"Unproven, no certificate for "&SUMPRODUCT((drawn_item_said<>"")+0)+SUMPRODUCT((drawn_wire_said<>"")+0)&": "&TEXTJOIN(", ";TRUE();drawn_item_said;drawn_wire_said))'
 )
 RESTS_LINES = in_two_lines(RESTS, LETTERS, ",")
 
@@ -202,7 +206,5 @@ LOOSENED = clipped('"Loosened: "&boat_loosened', LETTERS)
 NOT_DRAWN = 'IF(SUMPRODUCT((drawn_stay_missing<>"")*1)=0;"";"Not drawn, for points are missing: "&TEXTJOIN("; ";TRUE();drawn_stay_missing))'
 NOT_BALANCED = f'IF(COUNTA(stays_name)=0;"";IF(verdict_words="{WORKED_OUT}";"";"Balance "&verdict_words))'
 NO_SAIL_CASE = 'IF(OR(COUNTA(stays_name)=0;boat_waterline<>"");"";"no sail case is worked out: type Waterline, up, on Boat")'
-# A slip in the survey that leaves a boat of the same sense is seen only by a second measurement.
-BY_POINTS = 'SUMPRODUCT(ISNUMBER(stays_length_points)*(stays_length_own=""))'
 MEASURED_ONCE = f'IF({BY_POINTS}=0;"";{BY_POINTS}&" of "&rig_stays&" lengths rest on points alone: tape the old stays, too")'
 NOT_DONE = clipped(f'TEXTJOIN("; ";TRUE();{NOT_DRAWN};{NOT_BALANCED};{NO_SAIL_CASE};{MEASURED_ONCE})', LETTERS)

@@ -247,10 +247,14 @@ NEED = (
     f"[sleeve_wall];[root];boat_hole_play;boat_ligament;boat_ligament_hole;boat_rod_least;boat_drill_off;boat_drill_step;{LOWEST};"
     "boat_gamma;boat_bolt_bending;boat_bolt_straight;boat_bolt_shear"
 )
-NEEDED = if_two(f"{NEED};[rope_size_2];[load_2];[angle_2];[turn];[turn_2];[sleeve_wall_2];1)", f"{NEED};;;;;;;1)")
+# What the wall bears grows with the bolt; where no bolt of the Library is thick enough, a doubler is the answer.
+FOR_WALL = 'IF(ISNUMBER([wall_spare]);IF([wall_spare]<0;IFERROR(IF([bolt_size]/(1+[wall_spare])<=MAX(bolt_size);[bolt_size]/(1+[wall_spare]);0);0);0);0)'
+NEEDED = if_two(
+    f"{NEED};[rope_size_2];[load_2];[angle_2];[turn];[turn_2];[sleeve_wall_2];1;[for_wall])", f"{NEED};;;;;;;1;[for_wall])"
+)
 SERVES = (
     "IF(ISNUMBER([bolt_spare]);AND([bolt_spare]>=0;[moment]<=[straight];[upright_worst]>=boat_drill_off;[ligament]>=[ligament_least];"
-    "[hole]>=[hole_high]+boat_drill_off;[rod_size]>=[rod_needed]);FALSE())"
+    "[hole]>=[hole_high]+boat_drill_off;[rod_size]>=[rod_needed];[for_wall]=0);FALSE())"
 )
 PAIR = (
     f'IF(INDEX({NEEDED};1;1)=0;"none in Library; "&INDEX({NEEDED};1;2);'
@@ -282,6 +286,7 @@ WALL_AND_ROD = block(
     calculated("wall_load", "On the wall", "kN", "RIG.MAST.BEARING([on_bolt];[bolt_angle];[arm_worst];[mast_width]-2*([root]-boat_pad))", "bolt on the near wall of the mast: more than the stay pulls, for the stub stands out", format="0.0"),
     calculated("wall_capacity", "Wall holds", "kN", 'IF(OR([wall]="";[proof]="");"";RIG.PIN.BEARING([bolt_size];[wall];[proof];boat_wall_gamma))', "blank until wall and proof stress are known", format="0.0"),
     calculated("wall_spare", "Wall", "spare", 'IF([wall_capacity]="";"";[wall_capacity]/[wall_load]/boat_margin_metal-1)', "over the safety factor for metal", format="0 %", width=13),
+    calculated("for_wall", "Bolt for the wall", "mm", FOR_WALL, "the thinnest that the wall can bear, where it is short and the Library has one; else 0", format="0.0", hidden=True),
     calculated("pressure", "Rope on rod", "MPa", if_two("MAX(RIG.ROPE.PRESSURE([load];[rope_size];[rod_size]);RIG.ROPE.PRESSURE([load_2];[rope_size_2];[rod_size]))", "RIG.ROPE.PRESSURE([load];[rope_size];[rod_size])"), "mean pressure, of two eyes the higher", format="0.0"),
     calculated("bearing", "Bolt on rod", "MPa", "RIG.ROD.BEARING([on_bolt];[bolt_angle];[bolt_size];[grip];" + if_two("[moment_middle]/[on_bolt]+([root]+[grip]/2)*COS(RADIANS([bolt_angle]))", "[arm_worst]") + ";[root])", "largest pressure, eye at the end plate", format="0.0"),
     calculated("rod_shear", "Rod in shear", "MPa", "RIG.ROD.SHEAR([on_bolt];[bolt_angle];[ligament];[grip])", "on either side of the bolt, which would tear out upwards", format="0.0"),
@@ -352,10 +357,9 @@ ROOM_NEEDED = "[room]-RIG.TANG.GAP([room];[bevel];[top];[hole_worst]-boat_drill_
 FURTHER_DOWN = f'IF({HARDLY_LEAVES};"";", "&FIXED({remedies.up("[up]-[clear_up]+[rod_size]/2+[rise]", -1)};0;TRUE())&" mm further down")'
 # A wall that would hold: with a doubler, or with a thicker bolt where there is one. What the wall must be of, where that is not known.
 WALL_NEEDED = remedies.up("[wall]/(1+[wall_spare])", 1)
-WIDER_BOLT = remedies.first_of("bolt", "ISNUMBER(bolt_size)*(bolt_size>=[bolt_size]/(1+[wall_spare]))")
 THICKER_WALL = (
     f'"a doubler inside the mast that bears with it, "&FIXED({WALL_NEEDED}-[wall];1;TRUE())&" mm thick, would do; type "&FIXED({WALL_NEEDED};1;TRUE())&" mm here, and order it"'
-    f'&IFERROR("; or take "&{WIDER_BOLT};"")'
+    '&IF([for_wall]=0;"";"; or take "&[would_do])'
 )
 PROOF_NEEDED = remedies.up("boat_margin_metal*[wall_load]/RIG.PIN.BEARING([bolt_size];[wall];1;boat_wall_gamma)", 0)
 WALL_UNMEASURED = remedies.up("boat_margin_metal*[wall_load]/RIG.PIN.BEARING([bolt_size];1;[proof];boat_wall_gamma)", 1)
@@ -420,7 +424,7 @@ TANGS = Table(
         Rule("beside.many", WEIGH, 'IF([beside]="";FALSE();AND([number]*[beside]>2;[number]*[on_one_bolt]<=2))', "{[number]*[beside]:0} stubs at this height, and one on each side of the mast is usual", "stay", "look whether there is room for a bolt each"),
         Rule("beside.unlike", WEIGH, 'IF([alike]="";FALSE();[alike]<[beside])', "another stub at this height has another bolt, another number of stubs on it, or another width of the mast", "bolt_own", "make both rows alike"),
         Rule("sides.one", WEIGH, 'AND([sides]=1;[number]*IF([beside]="";1;[beside])>1)', "another stub stands on the other side at this height: two bolts for one hole", "sides", "set Stubs on one bolt to 2 on both"),
-        Rule("sides.two", WEIGH, "AND([beside]=1;[number]=1;[sides]=2)", "half a bolt is left over: no stub is on its other side", "sides", "set Stubs on one bolt to 1, or give the other side a row"),
+        Rule("sides.two", WEIGH, "AND([beside]=1;[number]=1;[sides]=2)", "one end of its bolt has no stub", "sides", "set Stubs on one bolt to 1, or give the other side a row"),
         Rule("crowded", WEIGH, "[crowded]>0", "eye and rope need room down to {INT([clear_up]):0} mm up, and a stub below stands higher", "stay", "move one of them up or down the mast"),
         Rule("off_middle", WEIGH, "[off]>boat_off_middle*[grip]", "the pull is {off:1} mm off the middle of the bolt in the stub, maximum {boat_off_middle*[grip]:1} mm, so one end lifts off", "hole_own", "take a thinner rod, or move the hole"),
         Rule("head.above", WEIGH, 'IF([below_head]="";FALSE();AND([below_head]>=boat_head_least*[bolt_hole];[below_head]<[exit]))', "the square end stands {[exit]-[below_head]:0} mm above the masthead, with no mast behind it", "stay.upper", "move the upper point of its stay down the mast"),

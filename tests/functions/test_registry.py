@@ -25,7 +25,7 @@ PAIR = (
     "sizes; pitches; strengths; yields; rods; rope; out_angle; bevel; top; load; required; [sleeve=1]; [root=0]; "
     "[hole_play=0.5]; [ligament=8]; [ligament_share=0.75]; [least=3]; [drill_off=0.5]; [drill_step=0.1]; "
     "[hole_most]; [gamma=1.25]; [bending=1.5]; [straight=0.8]; [shear_factor=0.6]; [outer_rope]; [outer_load]; "
-    "[outer_out]; [inner_fore]; [outer_fore]; [outer_sleeve=1]; [told=0]"
+    "[outer_out]; [inner_fore]; [outer_fore]; [outer_sleeve=1]; [told=0]; [thinnest=0]"
 )
 LOOP = "inside; rope; bury; [take_up=0.1]; [waste=50]; [turns=1]; [stretch=0]"
 RIG = "masts; points; stays"

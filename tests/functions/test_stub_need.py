@@ -233,6 +233,21 @@ def test_half_a_second_eye_is_refused():
         need_stub(*tables(BOLTS, RODS), *eye, 8, 2, 13)
 
 
+@pytest.mark.parametrize("thinnest", [0, 11.9, 12, 12.1, 16, 19.9])
+def test_bolts_that_are_too_thin_for_the_wall_are_passed_over(thinnest):
+    """As if they were not in the table: their rows are left blank there."""
+    eye = (10, 11, 13, 16, 2, 1.5)
+    found = need_stub(*tables(BOLTS, RODS), *eye, thinnest=thinnest)
+    thick = [bolt for bolt in BOLTS if bolt[0] >= thinnest]
+    ((at, rod),) = need_stub(*tables(thick, RODS), *eye)
+    assert found == ((1 + BOLTS.index(thick[int(at) - 1]), rod),)
+
+
+def test_where_no_bolt_is_thick_enough_it_says_which_would_be():
+    with pytest.raises(NoSolution, match=r"it needs at least M30 of \d+ MPa"):
+        need_stub(*tables(BOLTS, RODS), 10, 11, 13, 16, 2, 1.5, thinnest=29)
+
+
 def test_a_rod_and_a_margin_that_just_do():
     stub = (20, 12, 14, 30, 1, 1.5)
     assert need_stub(*tables([(12, 1.75, 700, 450)], [60]), *stub) == ((1, 1),)

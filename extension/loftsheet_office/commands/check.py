@@ -74,7 +74,10 @@ class List:
         levels = Counter(fault.severity for fault in first)
         said = ", ".join(f"{levels[level]} {words}" for level, words in LEVELS.items() if levels[level])
         rest = len(found) - len(first)
-        more = f", and {rest} that wait for these or follow from them" if rest else ""
+        waiting = "waits for these or follows from them" if rest == 1 else "wait for these or follow from them"
+        more = f", and {rest} that {waiting}" if rest else ""
+        if not found:
+            return f"Nothing needs attention. {STAYS_OPEN}"
         rows = len({(fault.id.partition(".")[0], fault.name) for fault in first if fault.name})
         where = f" in {rows} rows" if 1 < rows < len(first) else ""
         return f"{len(first)} to look at{where}: {said}{more}. {STAYS_OPEN}"

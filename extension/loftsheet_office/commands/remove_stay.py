@@ -46,7 +46,7 @@ def run(desk: Desk) -> None:
 def lines(tables: "dict[str, Table]", stay: str) -> "list[str]":
     """In words what goes, and what is left although it names the stay."""
     gone = [f"{table.title}: {name}" for table, _, name in emptied(tables, stay)]
-    left = [f"Stubs: {name} stays, for the other stay on it" for _, _, name in shared(tables, stay)]
+    left = [f"Kept on Stubs: {name}, for the other stay on it" for _, _, name in shared(tables, stay)]
     log = [f"Log: entries of {stay} stay, and Check names them"] if stay in held(tables.get("log"), "stay") else []
     return [*gone, *left, *log]
 

@@ -69,7 +69,7 @@ def test_a_stub_of_two_keeps_the_other(screen, shown_demo, gone, left):
     for key in ("stay", "name"):
         named.cell(shown_demo, "tangs", key, "aft lower stub, port").String = ""
     said = remove(screen, shown_demo, gone)
-    assert "Stubs: fore lower stub, port stays, for the other stay on it" in said
+    assert "Kept on Stubs: fore lower stub, port, for the other stay on it" in said
     stub = [named.cell(shown_demo, "tangs", key, "fore lower stub, port").String for key in ("stay", "stay_2")]
     assert stub == [left, ""]
 

@@ -692,6 +692,7 @@ class Tang(Row):
                 and self.ligament >= self.ligament_least
                 and self.hole >= self.hole_high + self.boat.number("drill_off")
                 and self.rod_size >= self.rod_needed
+                and not self.for_wall
             )
         except REFUSALS:
             return False
@@ -740,7 +741,20 @@ class Tang(Row):
             *(boat.number(key) for key in ("gamma", "bolt_bending", "bolt_straight", "bolt_shear")),
             *(outer if self.two else ()),
             told=1,
+            thinnest=self.for_wall,
         )
+
+    @property
+    def for_wall(self):
+        try:
+            short = self.wall_spare
+        except REFUSALS:
+            return 0.0
+        if not isinstance(short, float) or short >= 0:
+            return 0.0
+        thinnest = self.bolt_size / (1 + short)
+        sizes = (held for held in self.schedule.cells.column("bolt_size") if isinstance(held, float))
+        return thinnest if thinnest <= max(sizes, default=0.0) else 0.0
 
     @property
     def thickest(self):
