@@ -119,4 +119,4 @@ def test_about_says_that_every_function_answers(screen, shown_demo):
     assert f"Loftsheet {__version__}" in words
     assert f"all {len(CALCS)} answer" in words
     assert "pint 0.24.4\n" in words
-    assert words.endswith("since the office was started: none.")
+    assert words.endswith("since the office was started: none."), words
