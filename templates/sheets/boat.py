@@ -164,6 +164,7 @@ QUESTIONS = Group(
         assumed("height_off", "Cap shroud and a stay on the centreline", "of the height", 0.05, 0.01, 0.3, "further apart nothing holds the mast fore and aft where the cap shroud does athwartships", format="0.00", loose="above"),
         assumed("ahead", "Plate of cap shroud or single lower forward of the mast", "share of its out", 0.1, 0, 1, "it stands beside the mast or aft of it", format="0.00", loose="above"),
         assumed("tip_ahead", "Spreader tip forward of the mast", "share of its out", 0.02, 0, 1, "spreaders stand square to the mast or lead aft; one typed abeam of the foot stands before a mast that leans aft", format="0.00", loose="above"),
+        assumed("plates_apart", "Chainplates of one side, apart in height up to", "mm", 400, 50, 2000, "one that is further from all others of its side has lost a minus, or has one too many", format="0", loose="above"),
         assumed("air", "Lower point above the deck by more than", "of the stay's height", 0.2, 0.01, 1, "chainplates stand lower; a split backstay goes on", format="0.00", loose="above"),
         assumed("tension_off", "Tension off by", "share", 0.25, 0.05, 1, "in Log, and between a stay and those that hang from its lower point", format="0 %"),
     ),

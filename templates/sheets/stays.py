@@ -442,6 +442,11 @@ HELD_BY_SHROUDS = f'COUNTIFS(stays_lead;-1;stays_mast;"="&[mast];{OF_HEIGHT.form
 NOT_HELD = f'IF(ISNUMBER({HELD_FROM});NOT(IF([lead]=1;{HELD_BY_SHROUDS};FALSE()));FALSE())'
 # A cap shroud ends where a stay on the centreline does, if the mast has any.
 IN_THE_MIDDLE = f'stays_mast;"="&[mast];stays_side;"{kinds.CENTRELINE}"'
+# How many stays of its side end about as high at the deck, itself among them.
+PLATES_WITHIN = (
+    'COUNTIFS(stays_mast;"="&[mast];stays_side;"="&[side];stays_lower_up;">="&INT([lower_up]-(boat_plates_apart{0}));'
+    'stays_lower_up;"<="&INT([lower_up]+boat_plates_apart{0})+1)'
+)
 # Fewer stays than three hold no mast: they are a rig that is being typed in.
 IS_A_RIG = "COUNTA(stays_name)>2"
 AT_THAT_HEIGHT = f'COUNTIFS({IN_THE_MIDDLE};{OF_HEIGHT.format("boat_height_off", HEIGHT)})>0'
@@ -665,6 +670,7 @@ STAYS = Table(
         Rule("air", WEIGH, f'IF(OR([lower]="";[upper]="";[kind]="{kinds.OTHER.name}");FALSE();IF(OR({GOES_ON};[lower.on_mast]<>"");FALSE();{IN_THE_AIR}))', "its lower point is {lower_up:0} mm up, and no stay goes on from there", "lower", "give the stays below it their rows, or look at the point"),
         Rule("centre", WEIGH, f'IF(OR([side]="";[side]="{kinds.CENTRELINE}";[lower]="");FALSE();[lower_out]=0)', "its lower point is on the centreline, its side is {side}", "lower.out", "type its out on Points"),
         Rule("other.side", WEIGH, f'IF(OR([side]="{kinds.PORT}";[side]="{kinds.STARBOARD}");{NAMED_OTHERWISE.format(OTHER_SIDE)};FALSE())', f"a point of it is called {{{OTHER_SIDE}}}, its side is {{side}}", "lower", "pick those of its own side"),
+        Rule("lower.height", WEIGH, f'IF(AND({kinds.is_one_of((kinds.CAP_SHROUD, *kinds.LOWERS))};[side]<>"";[lower]<>"");IF({PLATES_WITHIN.format("")}>1;FALSE();{PLATES_WITHIN.format("+1000")}>1);FALSE())', "its lower point is {lower_up:0} mm up, no other of its side is within {boat_plates_apart:0} mm of that", "lower.up_own", "is a minus missing on Points, or one too many?"),
         Rule("cap.before", WEIGH, f'IF(AND({kinds.is_one_of((kinds.CAP_SHROUD, kinds.SINGLE_LOWER))};[lower]<>"";[upper]<>"");[lower_fore]-[mast.foot_fore]>boat_ahead*[lower_out];FALSE())', "its lower point is {[lower_fore]-[mast.foot_fore]:0} mm forward of the mast; that of a cap shroud or single lower is beside it or aft", "lower.fore_own", "is a minus missing on Points?"),
         *(Rule(f"{tip}.before", WEIGH, f'IF([{tip}]="";FALSE();AND([{tip}_off]>boat_tip_ahead*[{tip}_out];[{tip}_off]<=[{tip}_out];[{tip}.aft]=""))', f"it stands {{{tip}_off:0}} mm forward of the mast, and spreaders stand square to it or lead aft", f"{tip}.fore_own", "is a minus missing, or the mast's lean not counted? Points takes a tip from the mast, too: Along, and Aft of the mast") for tip, _ in TIPS),
         *(Rule(f"{tip}.ahead", WEIGH, f'IF([{tip}]="";FALSE();AND([{tip}_off]>boat_tip_ahead*[{tip}_out];[{tip}.aft]<>""))', f"it stands {{{tip}_off:0}} mm forward of the mast, and spreaders stand square to it or lead aft", f"{tip}.aft", "is a minus too many? On Points aft is positive there") for tip, _ in TIPS),

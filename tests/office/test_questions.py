@@ -296,6 +296,7 @@ QUESTIONS = {
     "carbon by half": ("masts", "mast", "metal", [("masts", "mast", "modulus_own", 90.0)]),
     "a tensile strength for a plate's yield": ("chainplates", LOWER_PLATE, "yield.large", [("chainplates", LOWER_PLATE, "yield_stress", 650.0)]),
     "a look before the rope went up": ("log", "A1", "fitted.later", [("log", "A1", "fitted", 46500.0)]),
+    "a cap plate without its minus": ("stays", CAP, "lower.height", [("points", "cap chainplate, port", "up_own", 520.0)]),
     "cap plates typed forward": ("stays", CAP, "cap.before", [("points", f"cap chainplate, {side}", "fore_own", 205.0) for side in SIDES]),
     "a tip abeam of the foot of a mast that leans": ("stays", CAP, "via.before", [("points", "spreader tip, port", "fore_own", -80.0)]),
     "a sweep with a minus": ("stays", CAP, "via.ahead", [("points", "spreader tip, port", key, held) for key, held in (("fore_own", None), ("up_own", None), ("along", 6562.0), ("aft", -35.0))]),
