@@ -317,7 +317,8 @@ def _not_in_list(table: str, column: Column, cell: str) -> str:
         FIX,
         "list",
         "there is no ",
-        f" {'in' if place == LIBRARY else 'on'} {place}; pick another, give it a row there, or Put Right if it was renamed",
+        f" {'in' if place == LIBRARY else 'on'} {place}; pick another, give it a row there, or Put Right if it"
+        " was renamed",
         column.title,
     )
     if table == "boat":

@@ -141,6 +141,19 @@ def test_what_is_said_to_do_does(demo, remedy):
         assert id not in named.found(demo, table, row), named.words(demo, table, row)
 
 
+def test_a_pair_is_not_sent_from_slack_to_bent_and_back(demo):
+    """Where what balances a stay would be lost in the cold, its partner is to be set up harder."""
+    with ExitStack() as typed:
+        typed.enter_context(Restored(named.cell(demo, "stays", "pretension_own", FORESTAY), 0.5))
+        said = re.search(
+            rf"so set forestay up to more than {NUMBER} kN", words_of(demo, "stays", BACKSTAY, "balance")
+        )
+        typed.enter_context(Restored(named.cell(demo, "stays", "pretension_own", FORESTAY), float(said[1]) + 0.1))
+        balanced = named.cell(demo, "stays", "balance", BACKSTAY).Value
+        typed.enter_context(Restored(named.cell(demo, "stays", "pretension_own", BACKSTAY), balanced))
+        assert not {"balance", "slack"} & set(named.found(demo, "stays", BACKSTAY))
+
+
 @pytest.mark.parametrize("bolt", ["M10 A4-80", "M12 A4-70", "M16 A4-80"])
 def test_bolt_rod_and_wall_are_answered_together(demo, bolt):
     """No circle: what would do for one of them does for the others, too."""

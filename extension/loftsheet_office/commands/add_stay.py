@@ -22,7 +22,7 @@ from .entries import TITLES
 TITLE = TITLES["addstay"]
 BACK: Typed = {}
 OUTER = "stay_2"  # of a stub
-ENDS = {"upper": "Upper", "via": "Via", "via_2": "Via 2", "lower": "Lower"}
+ENDS = {"upper": "Upper", "via": "Tip", "via_2": "Lower tip", "lower": "Lower"}
 FROM_WHERE = "Fore and up are from the datum of Points, aft of it and below it negative."
 FROM_THE_MAST = (
     " Aft of the mast's middle is half its section on its aft face, as much with a minus on its fore face, and at"

@@ -117,9 +117,9 @@ def test_a_stay_on_no_stub_hangs_on_the_face_of_the_mast(screen, shown_demo, kin
 
 def test_a_tip_is_measured_from_the_mast(screen, shown_demo):
     tip = {
-        "Via, along the mast, mm": "9600",
-        "Via, out, mm": "900",
-        "Via, aft of its middle, mm": "60",
+        "Tip, along the mast, mm": "9600",
+        "Tip, out, mm": "900",
+        "Tip, aft of its middle, mm": "60",
     }
     name = "cap shroud 2"
     add(screen, shown_demo, "cap shroud", {**SINGLE, "Upper, along the mast from its foot, mm": "11000", **tip})
