@@ -17,9 +17,12 @@ from loftsheet.errors import BadInput
 
 from ..common.refusal import Refusal
 from .columns import Column, all_columns, titles_of_tables
-from .complaints import FIX, FOUND, NOTE, OK, SEVERITIES, WAITS, Complaint, complaints
+from .complaints import DANGER, FIX, FOUND, NOTE, OK, SEVERITIES, WAITS, WEIGH, Complaint, complaints
 from .named_tables import Table, Tables, address, copied_sheets, referred
 
+# Tables whose rows are typed from a tape, a certificate or a surveyor, and the points that a stay picks.
+CAUSES = ("boat", "masts", "points", "rope", "wire", "rod", "bolt", "sleeve", "ring", "share")
+POINTS = ("upper", "via", "via_2", "lower")
 MANY = 5  # changed formulas of a row, from which on they are said in one line
 SOMETHING = CellFlags.VALUE | CellFlags.DATETIME | CellFlags.STRING | CellFlags.FORMULA
 RESTORE = "If it was deleted, undo that; a schedule of another version of Loftsheet may lack it."
@@ -37,6 +40,7 @@ class Fault:
     severity: str = FIX
     id: str = ""  # of the rule that found it, if one did
     follows: bool = False  # from something else that is wrong, most often
+    cause: bool = False  # of what is wrong elsewhere, most often: a figure of survey, boat or goods that is odd
     name: str = ""  # of the row, where the rest is what its check says
 
     def line(self, more: int = 0) -> str:
@@ -47,7 +51,7 @@ class Fault:
 
 
 def find(tables: Tables) -> "list[Fault]":
-    """Everything that is not OK, sheet by sheet: first what has to be fixed, last errors that follow."""
+    """Everything that is not OK: first what has to be fixed, then likely causes, last errors that follow."""
     found = [Fault(words) for words in _gone(tables)]
     for sheet, original in copied_sheets(tables.book):
         says = (
@@ -69,7 +73,12 @@ def find(tables: Tables) -> "list[Fault]":
         if all_columns()[f"{table.key}_name"].is_input:
             found += _outside(tables, table)
         found += [*changed_formulas(table), *_wrong_kind(table)]
-    return sorted(found, key=lambda fault: (fault.follows, SEVERITIES.index(fault.severity)))
+    return sorted(found, key=lambda fault: (fault.follows, _rank(fault)))
+
+
+def _rank(fault: Fault) -> float:
+    """By severity; what is odd comes before the danger that may be no more than what follows from it."""
+    return SEVERITIES.index(DANGER) - 0.5 if fault.cause else SEVERITIES.index(fault.severity)
 
 
 def _gone(tables: Tables) -> "Iterator[str]":
@@ -122,10 +131,11 @@ def _fault(tables: Tables, table: str, complaint: Complaint, name: str, check: A
     about, cell = tables.led_to(table, complaint.about, check.CellAddress.Row)
     named_already = table == "boat" and about and all_columns()[about].title == name
     follows = complaint.severity == WAITS or complaint.id.endswith(BEGINS)
+    surveyed = table == "stays" and complaint.about.partition(".")[0] in POINTS
+    cause = complaint.severity == WEIGH and (table in CAUSES or surveyed)
     at = check if cell is None else cell
-    return Fault(
-        complaint.words, at, complaint.severity, complaint.id, follows, name="" if named_already else name
-    )
+    name = "" if named_already else name
+    return Fault(complaint.words, at, complaint.severity, complaint.id, follows, cause, name)
 
 
 def _outside(tables: Tables, table: Table) -> "Iterator[Fault]":

@@ -10,6 +10,7 @@ from tests.inside import written
 from tests.office.menu.cells import address, everything, frame_of, named, select, selected
 from tests.office.menu.conftest import new_schedule
 from tests.office.menu.waiting import wait
+from tests.office.named import cell as cell_in_row
 from tests.office.named import certify
 
 pytestmark = pytest.mark.office
@@ -278,6 +279,20 @@ def texts_of(book, name):
 
 def cell_of(book, name, text):
     return book.NamedRanges.getByName(name).ReferredCells.getCellByPosition(0, texts_of(book, name).index(text))
+
+
+@pytest.mark.parametrize(
+    ("table", "key", "row", "typed", "where"),
+    [
+        ("rope", "break_load", "HMPE 12-strand 10 mm", 11.0, "Library."),
+        ("points", "out", "cap chainplate, port", 148.0, "Stays."),
+    ],
+)
+def test_a_slip_stands_before_the_dangers_that_follow_from_it(checked, shown_demo, table, key, row, typed, where):
+    cell_in_row(shown_demo, table, key, row).Value = typed
+    found = [line for line in lines(checked()) if ": fix " not in line]
+    assert any(": danger: " in line for line in found)
+    assert found[0].startswith(where) and ": danger: " not in found[0], found[:3]
 
 
 def test_a_new_item_of_the_library_is_put_on_order(screen, checked, shown_demo):
