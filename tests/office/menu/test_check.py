@@ -324,6 +324,7 @@ def test_an_item_that_may_only_be_renamed_is_left_to_put_right(screen, checked, 
         lambda: "a rope by another name" in texts_of(shown_demo, "order_name"),
         lambda: texts_of(shown_demo, "order_name"),
     )
+    wait(lambda: not any("not on Order" in line for line in lines(window)), lambda: lines(window))
     screen.finish()
 
 
