@@ -368,7 +368,7 @@ def _range(column: Column) -> "tuple[float, float]":
 def _name_rules(table: Table, names: Names) -> "list[str]":
     signs = "+".join(f'ISNUMBER(FIND("{sign}";[name]))' for sign in f"*?~{OPENING}{CLOSING}")
     error = Rule("name.error", FIX, "ISERROR([name])", "it is an error", "name")
-    blanks = "it has a space before or after it, two blanks together, or a line break"
+    blanks = "it has a space before or after it, two spaces together, or a line break"
     rules = (
         Rule("name.number", FIX, "ISNUMBER([name])", "it is a number, put a word before it", "name"),
         Rule("name.twice", FIX, f"[{NAMESAKES}]>1", "it is there twice", "name"),

@@ -308,7 +308,7 @@ RESULTS = Group(
         result("danger", "Rows in danger, before anything is ordered", "", "+".join(in_danger(table) for table in SAFE), "too weak or unsafe; their Check has the word danger", "0"),
         result("wrong_boat", "Boat: assumptions to fix", "", f'SUMPRODUCT(IFERROR((boat_state="{FIX}")*1;1))', "each says it in the last column", "0"),
         result("weigh_boat", "Boat: assumptions to consider", "", f'SUMPRODUCT(IFERROR((boat_state="{WEIGH}")*1;0))', "looser than Loftsheet's, or odd; each says it in the last column", "0"),
-        result("loosened", "Less strict than as delivered", "", loosened(), "what was made looser than a new schedule has it, each with both figures"),
+        result("loosened", "Loosened", "", loosened(), "what was made looser than a new schedule has it, each with both figures"),
         result("unproven", "Stays, stubs and chainplates on figures without a certificate", "", "+".join(says(NOTE, table) for table in ("stays", "tangs", "chainplates")), "they may be OK all the same; Status in Library says what a figure rests on", "0"),
         result("first", "Boat: the first to fix", "", FIRST_TO_FIX, "of the lines of this sheet"),
         *(

@@ -24,13 +24,9 @@ def run(desk: Desk) -> None:
     desk.document.calculateAll()
     found = faults.find(Tables(desk.document))
     if not found:
-        desk.say(TITLE, f"Nothing needs attention: every row says OK, and no formula was changed.{ordered(new)}")
+        desk.say(TITLE, f"Nothing needs attention: every row says OK, and no formula was changed. {new}".rstrip())
         return
-    List(desk, found, ordered(new)).show()
-
-
-def ordered(new: "tuple[str, ...]") -> str:
-    return f" New on Order: {', '.join(new)}." if new else ""
+    List(desk, found, new).show()
 
 
 def alike(found: "list[faults.Fault]") -> "list[list[faults.Fault]]":
@@ -53,7 +49,7 @@ class List:
     def __init__(self, desk: Desk, found: "list[faults.Fault]", news: str = "") -> None:
         self.desk, self.groups = desk, alike(found)
         self.form = Form(desk, TITLE, width=360)
-        self.head = self.form.paragraph(f"{self.counted()}{news}")
+        self.head = self.form.paragraph(f"{self.counted()} {news}".rstrip())
         self.lines = self.form.pick("~Not OK", self.shown(), action=self.go, moved=self.read, height=90)
         self.whole = self.form.text("The ~whole line", in_full(self.groups[0]), height=40)
 

@@ -33,10 +33,10 @@ LABELS = {
 
 def run(desk: Desk) -> None:
     book = desk.document
-    put_right.order_new_items(desk)
+    new = put_right.order_new_items(desk)
     book.calculateAll()
     faults.refuse_changed_formulas(book)
-    chosen = choose(desk, content.read(book))
+    chosen = choose(desk, content.read(book), new)
     if chosen is None:
         return
     wanted, units, paper, with_rig = chosen
@@ -56,13 +56,15 @@ def run(desk: Desk) -> None:
     desk.say(TITLE, f"{written}\n\nLook through {all_of} before you send them.")
 
 
-def choose(desk: Desk, everything: Content) -> "Optional[tuple[Content, str, str, bool]]":
+def choose(desk: Desk, everything: Content, new: str) -> "Optional[tuple[Content, str, str, bool]]":
     """Ask what to put in, the units, the paper, and for the page of the rig; None where the user thinks better."""
     form = Form(desk, TITLE, width=260)
     form.paragraph(
         "The file holds values only: no formulas and nothing else of this document. "
         "The supplier fills in prices and lead times; Read Prices Back takes them into Order."
     )
+    if new:
+        form.paragraph(new)
     if everything.not_ok:
         wrong = f"{everything.not_ok:g}"
         form.paragraph(f"Rows of the schedule that are not OK: {wrong}. Check the Schedule lists them.")

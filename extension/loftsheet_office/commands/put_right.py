@@ -206,19 +206,19 @@ def add_to_order(book: Any, missing: Unordered) -> None:
         order.columns["kind"].getCellByPosition(0, row).String = kind
 
 
-def order_new_items(desk: Desk) -> "tuple[str, ...]":
-    """Give Order the items that are new in Library; their names. What is gone from there may only be renamed."""
+def order_new_items(desk: Desk) -> str:
+    """Give Order the items that are new in Library, and say so. What is gone from there may only be renamed."""
     tables = Tables(desk.document)
     missing = Unordered(tuple(unordered(tables)))
     if not missing.items or desk.document.isReadonly() or _order(desk.document).sheet.isProtected():
-        return ()
+        return ""
     libraries = (tables.cells[name] for name in map("{}_name".format, ON_ORDER) if name in tables.cells)
     in_library = {name.casefold() for cells in libraries for name in texts(cells)}
     if any(name.casefold() not in in_library for name in texts(tables.cells["order_name"])):
-        return ()
+        return ""
     with OneUndo(desk.document, "New on Order"):
         add_to_order(desk.document, missing)
-    return tuple(name for name, _ in missing.items)
+    return f"New on Order: {', '.join(name for name, _ in missing.items)}."
 
 
 def _order(book: Any) -> Table:

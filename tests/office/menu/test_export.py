@@ -348,3 +348,16 @@ def test_a_sheet_that_was_duplicated_is_said_to_go_unordered(screen, shown_demo)
     assert "Nothing on Stubs, other bolts is ordered" in dialog.words()
     dialog.press("Cancel")
     screen.finish()
+
+
+def test_what_is_new_in_library_goes_on_order_and_the_dialog_says_so(screen, shown_demo):
+    names, kinds = (shown_demo.NamedRanges.getByName(f"order_{key}").ReferredCells for key in ("name", "kind"))
+    at = [name for (name,) in names.DataArray].index("HMPE 12-strand 9 mm")  # nothing is made of it
+    for cells in (names, kinds):
+        cells.getCellByPosition(0, at).String = ""
+    screen.give("export", frame_of(shown_demo))
+    dialog = screen.dialog(TITLE)
+    assert "New on Order: HMPE 12-strand 9 mm." in dialog.words()
+    dialog.press("Cancel")
+    screen.finish()
+    assert ("HMPE 12-strand 9 mm",) in names.DataArray
